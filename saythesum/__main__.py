@@ -1,0 +1,5 @@
+import sys
+
+from saythesum.app.cli import main
+
+sys.exit(main())

@@ -1,0 +1,74 @@
+"""What the dialogue wants done. Nothing here does anything."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from saythesum.core.rows import By, EndReason, HeardId, Row
+from saythesum.dialogue.events import ListenId, UtteranceId, WakeId
+from saythesum.dialogue.heard import Awaiting, Understood
+from saythesum.dialogue.messages import Message
+
+
+class Ear(StrEnum):
+    """How the ear opens."""
+
+    PRESS = "press"
+    OPEN = "open"
+    KEYS = "keys"
+    TEXT = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """This is what was heard, once and for all: a line for the log."""
+
+    id: HeardId
+    heard: Understood
+    text: str
+    by: By
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """Put on disk before anything that follows is done."""
+
+    row: Row
+
+
+@dataclass(frozen=True, slots=True)
+class Hush:
+    """Cut what is being said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    id: UtteranceId
+    message: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Listen:
+    id: ListenId
+    awaiting: Awaiting
+    ear: Ear
+
+
+@dataclass(frozen=True, slots=True)
+class ShutEar:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class Wake:
+    id: WakeId
+    name: str
+    after_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    reason: EndReason
+
+
+Effect: TypeAlias = Settle | Keep | Hush | Say | Listen | ShutEar | Wake | Finish

@@ -1,0 +1,107 @@
+"""The edges: what a voice, a recogniser and a store must be able to do, whoever does it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+from uuid import UUID
+
+import numpy as np
+from numpy.typing import NDArray
+
+from saythesum.core.rows import Row
+from saythesum.dialogue.heard import Awaiting, Understood
+from saythesum.settings import Settings
+
+LISTENING_RATE_HZ = 16_000
+"""All sound that is listened to is mono float32 in -1..1 at this rate."""
+
+Samples = NDArray[np.float32]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sound:
+    """Mono sound. `samples` is float32 in -1..1."""
+
+    samples: Samples
+    rate_hz: int
+
+    @property
+    def duration_ms(self) -> int:
+        return len(self.samples) * 1000 // self.rate_hz
+
+
+class Voice(Protocol):
+    """Turns a phrase into sound; it never plays anything itself."""
+
+    def render(self, phrase: str) -> Sound:
+        """Raises VoiceError when the phrase cannot be spoken even after a restart."""
+
+    def close(self) -> None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Hypothesis:
+    """One thing a stretch of speech may have meant.
+
+    `meaning` None stands for a rival that is no answer (an ordinal, say): it takes part so that it can win.
+    """
+
+    meaning: Understood | None
+    log_probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class Hearing:
+    """What an engine makes of one stretch of speech; the gate turns it into one meaning."""
+
+    ranked: tuple[Hypothesis, ...]
+    """The closed set, likeliest first, one entry a meaning. Empty where nothing fitted at all."""
+    free_text: str
+    """What an unconstrained hearing wrote; "" where the engine has none."""
+    free_log_probability: float
+    is_speech: bool = True
+
+
+class Recogniser(Protocol):
+    """One engine. Opened for a kind of answer, fed blocks, closed; it can be opened again."""
+
+    name: str
+
+    def open(self, awaiting: Awaiting) -> None: ...
+
+    def feed(self, block: Samples) -> None:
+        """Mono, LISTENING_RATE_HZ, any length."""
+
+    def so_far(self) -> Hearing:
+        """What was fed since `open`, as if it ended here. Feeding may go on afterwards."""
+
+    def close(self) -> Hearing: ...
+
+
+@dataclass(frozen=True, slots=True)
+class StoredPractice:
+    """A practice as it was saved when it started, with the rows kept so far in order."""
+
+    id: UUID
+    pupil: str
+    grid_text: str
+    """The grid in its own file format."""
+    seed: int
+    settings: Settings
+    program_version: str
+    rows: tuple[Row, ...]
+
+
+class Store(Protocol):
+    def begin(self, practice: StoredPractice) -> None:
+        """Save a practice that has no rows yet."""
+
+    def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
+        """On disk when it returns. `at` is UTC, ISO 8601."""
+
+    def unfinished(self, pupil: str) -> StoredPractice | None:
+        """The pupil's newest practice whose grid has not been finished."""
+
+    def practices(self, pupil: str) -> Sequence[UUID]: ...
+
+    def close(self) -> None: ...
