@@ -1,0 +1,74 @@
+"""What a setting may be, kept beside the setting itself (in its field's metadata), so that there is one source."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol, get_args
+
+from saythesum.errors import CallerError
+
+FOR_EVER = "for ever"
+"""How a wait without an end is written; inside it is None."""
+
+
+class Limits(Protocol):
+    def taken(self, value: object) -> object:
+        """The setting's own value for one that was written.
+
+        Raises CallerError whose text is what would be right, without a full stop.
+        """
+
+
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    lowest: int
+    highest: int
+    for_ever: bool
+
+    def taken(self, value: object) -> int | None:
+        if self.for_ever and value in (FOR_EVER, None):
+            return None
+        if type(value) is int and self.lowest <= value <= self.highest:  # not isinstance: True is no number
+            return value
+        ending = f', or "{FOR_EVER}"' if self.for_ever else ""
+        raise CallerError(f"a whole number from {self.lowest} to {self.highest}{ending}")
+
+
+@dataclass(frozen=True, slots=True)
+class _OneOf:
+    words: tuple[str, ...]
+    optional: bool
+
+    def taken(self, value: object) -> str | None:
+        if value is None and self.optional:
+            return None
+        if isinstance(value, str) and value in self.words:
+            return value
+        raise CallerError(" or ".join(f'"{word}"' for word in self.words))
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    longest: int
+
+    def taken(self, value: object) -> str:
+        if isinstance(value, str) and value.isprintable() and 0 < len(value.strip()) <= self.longest:
+            return value.strip()
+        raise CallerError(f"words in quotes, at most {self.longest} characters")
+
+
+def whole(lowest: int, highest: int) -> Mapping[str, Limits]:
+    return {"limits": _Whole(lowest, highest, for_ever=False)}
+
+
+def wait(lowest_ms: int, highest_ms: int) -> Mapping[str, Limits]:
+    """A wait has an end, or none at all."""
+    return {"limits": _Whole(lowest_ms, highest_ms, for_ever=True)}
+
+
+def one_of(literal: Any, *, optional: bool = False) -> Mapping[str, Limits]:
+    """`literal` is the field's own `Literal[...]`; `optional` lets the setting be left open (None)."""
+    return {"limits": _OneOf(get_args(literal), optional)}
+
+
+def words(longest: int) -> Mapping[str, Limits]:
+    return {"limits": _Words(longest)}
