@@ -1,0 +1,80 @@
+"""Strategies that make any row, and the plain values around it."""
+
+from hypothesis import strategies as st
+
+from saythesum.core.rows import (
+    Answer,
+    Ask,
+    By,
+    End,
+    EndReason,
+    HeardId,
+    Note,
+    NoteKind,
+    Purpose,
+    Reason,
+    Row,
+    RowId,
+    Settled,
+    Support,
+    Void,
+    VoidReason,
+)
+from saythesum.core.sums import Part
+
+places = st.integers(0, 30)
+numbers = st.integers(0, 1099)
+row_ids = st.uuids().map(lambda id: RowId(str(id)))
+
+
+def asks() -> st.SearchStrategy[Ask]:
+    because = st.one_of(st.none(), row_ids, st.sampled_from(Reason))
+    return st.builds(Ask, row_ids, places, places, st.sampled_from(Part), st.sampled_from(Support), because)
+
+
+def answers() -> st.SearchStrategy[Answer]:
+    return st.builds(
+        Answer,
+        id=row_ids,
+        row=places,
+        column=places,
+        start=st.integers(0, 999),
+        amount=st.integers(1, 9),
+        part=st.sampled_from(Part),
+        right_answer=numbers,
+        given=numbers,
+        right=st.booleans(),
+        support=st.sampled_from(Support),
+        tries=st.integers(1, 20),
+        certainty=st.one_of(st.none(), st.floats(0, 1)),
+        close_to=st.lists(numbers, max_size=3).map(tuple),
+        heard=st.one_of(st.none(), st.uuids().map(lambda id: HeardId(str(id)))),
+        took_ms=st.one_of(st.none(), st.integers(0, 600_000)),
+        could_be=st.lists(st.text(max_size=20), max_size=3).map(tuple),
+        by=st.sampled_from(By),
+        settled=st.sampled_from(Settled),
+        operation=st.sampled_from(("add", "take")),
+        purpose=st.sampled_from(Purpose),
+    )
+
+
+def voids() -> st.SearchStrategy[Void]:
+    return st.builds(Void, row_ids, row_ids, st.sampled_from(VoidReason))
+
+
+def notes() -> st.SearchStrategy[Note]:
+    return st.builds(Note, row_ids, st.one_of(st.none(), row_ids), st.sampled_from(NoteKind), st.text())
+
+
+def ends() -> st.SearchStrategy[End]:
+    return st.builds(End, row_ids, places, places, st.sampled_from(EndReason))
+
+
+KINDS: dict[str, st.SearchStrategy[Row]] = {
+    "ask": asks(),
+    "answer": answers(),
+    "void": voids(),
+    "note": notes(),
+    "end": ends(),
+}
+rows: st.SearchStrategy[Row] = st.one_of(*KINDS.values())
