@@ -1,0 +1,100 @@
+"""The closed search over the tree of spellings, and beside it the free writing, as rows of one batch."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from saythesum.hearing.embedded_model import Decoded, Utterance
+from saythesum.hearing.pieces import END_ID
+from saythesum.hearing.trie import Meaning, Node
+
+MOST_BEAMS = 16
+WITHIN_NATS = 6.0
+"""Beams this far below the likeliest are dropped."""
+MOST_ROWS = 1 + MOST_BEAMS
+
+
+@dataclass(frozen=True, slots=True)
+class Beam:
+    """A beginning of a spelling. `row` is where its keys and values stand in the last step."""
+
+    node: Node
+    log_probability: float
+    row: int
+    id: int = -1
+
+
+@dataclass(slots=True)
+class Written:
+    """What the model writes when nothing holds it."""
+
+    ids: list[int]
+    log_probability: float = 0.0
+    ended: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Searched:
+    meanings: dict[Meaning, float]
+    """The log-probability of each meaning, summed over its spellings. Empty where none could be finished."""
+    free: Written
+
+
+def searched(utterance: Utterance, root: Node, longest_free: int) -> Searched:
+    """Both decodes to their ends; `longest_free` is the most pieces that are written freely."""
+    finished: dict[Meaning, list[float]] = {}
+    free = Written([])
+    step = utterance.first()
+    beams = [Beam(root, 0.0, row=0)]
+    while True:
+        beams = _grown(beams, step, finished)
+        _write(free, step, longest_free)
+        rows = [] if free.ended else [0]
+        ids = [] if free.ended else [free.ids[-1]]
+        if not rows and not beams:
+            break
+        rows += [beam.row for beam in beams]
+        ids += [beam.id for beam in beams]
+        step = utterance.next(step, rows, ids)
+        offset = len(rows) - len(beams)
+        beams = [
+            Beam(beam.node, beam.log_probability, row) for row, beam in enumerate(beams, start=offset)
+        ]
+    return Searched({meaning: _log_sum(parts) for meaning, parts in finished.items()}, free)
+
+
+def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]]) -> list[Beam]:
+    """Each beam one piece longer, the likeliest first. Spellings that may end here go to `finished`."""
+    longer: list[Beam] = []
+    for beam in beams:
+        base = beam.log_probability - float(step.log_totals[beam.row])
+        logits = step.logits[beam.row]
+        if beam.node.spells:
+            finished.setdefault(beam.node.meaning, []).append(base + float(logits[END_ID]))
+        gains = logits[beam.node.next_ids].tolist()
+        longer += [
+            Beam(node, base + gain, beam.row, id)
+            for (id, node), gain in zip(beam.node.below.items(), gains, strict=True)
+        ]
+    longer.sort(key=lambda beam: beam.log_probability, reverse=True)
+    ended = max((max(parts) for parts in finished.values()), default=-math.inf)
+    best = max(ended, longer[0].log_probability if longer else -math.inf)
+    return [beam for beam in longer[:MOST_BEAMS] if beam.log_probability > best - WITHIN_NATS]
+
+
+def _write(free: Written, step: Decoded, longest: int) -> None:
+    """The likeliest piece next; always row 0 while it has not ended."""
+    if free.ended:
+        return
+    likeliest = int(step.logits[0].argmax())
+    free.log_probability += float(step.logits[0, likeliest] - step.log_totals[0])
+    if likeliest == END_ID or len(free.ids) >= longest:
+        free.ended = True
+    else:
+        free.ids.append(likeliest)
+
+
+def _log_sum(parts: Iterable[float]) -> float:
+    parts = list(parts)
+    highest = max(parts)
+    return highest + math.log(sum(math.exp(part - highest) for part in parts))
