@@ -1,4 +1,4 @@
-"""What a setting may be, kept beside the setting itself (in its field's metadata), so that there is one source."""
+"""What a setting may be: kept beside the setting itself, in its field's metadata, so there is one source."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,0 +1,183 @@
+"""Wrong answers to one guided step with a reason behind them, and two that are no mistake at all."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from saythesum.core.mistakes import fitting
+from saythesum.core.sums import Kind, Part, Sum
+
+Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class PartMistake:
+    code: str
+    name: str
+    parts: frozenset[Part]
+    """The steps at which it can happen."""
+    gives: Formula
+    cause: str
+    say_next: str
+    """For the adult. Its fields: start, amount, ones, gap, given. It never holds the answer of the sum."""
+    source: str = "common practice"
+    is_wrong: bool = True
+    """False where the pupil is only ahead, or answered a neighbouring question."""
+
+    def fits(self, asked: Sum, part: Part, given: int) -> bool:
+        return part in self.parts and given != asked.answer_to(part) and given in self.gives(asked)
+
+    def advice(self, asked: Sum, given: int) -> str:
+        return self.say_next.format(
+            start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given
+        )
+
+
+def fitting_part(asked: Sum, part: Part, given: int) -> tuple[PartMistake, ...]:
+    """Every guided-step pattern that gives `given`, 0 or more; none where it is this part's right answer."""
+    if given < 0:
+        return ()
+    return tuple(mistake for mistake in PART_MISTAKES if mistake.fits(asked, part, given))
+
+
+def could_be(asked: Sum, part: Part, given: int) -> tuple[str, ...]:
+    """The names to keep with an answer. At the total both kinds count: it is a step and a whole answer."""
+    guided = tuple(mistake.name for mistake in fitting_part(asked, part, given))
+    if part in (Part.WHOLE, Part.TOTAL):
+        return guided + tuple(mistake.name for mistake in fitting(asked, given))
+    return guided
+
+
+def _to_join(asked: Sum) -> tuple[int, int]:
+    """The ten and the ones that the total is made of: 40 and 3 for 38 add 5, 30 and 7 for 32 add 5."""
+    if asked.kind is Kind.CROSSING:
+        return asked.next_ten, asked.rest
+    return asked.tens, asked.ones + asked.amount
+
+
+def _unjoined(asked: Sum) -> tuple[int, ...]:
+    """Nothing is to be joined where the sum is a ten already."""
+    return () if asked.kind is Kind.LANDING else _to_join(asked)
+
+
+def _joined_as_digits(asked: Sum) -> tuple[int, ...]:
+    if asked.kind is Kind.LANDING:
+        return ()
+    ten, ones = _to_join(asked)
+    return (10 * ten + ones,)
+
+
+_AT_GAP = frozenset({Part.GAP})
+_AT_REST = frozenset({Part.REST})
+_AT_TOTAL = frozenset({Part.TOTAL})
+_BEFORE_TOTAL = frozenset({Part.NEXT_TEN, Part.GAP, Part.REST, Part.ONES})
+
+PART_MISTAKES: tuple[PartMistake, ...] = (
+    PartMistake(
+        "G1",
+        "gap-off-by-one",
+        _AT_GAP,
+        lambda asked: (asked.gap - 1, asked.gap + 1),
+        "The bond to ten is not secure yet.",
+        "Hold up {ones} fingers. How many are still down?",
+    ),
+    PartMistake(
+        "G2",
+        "gap-as-ones-digit",
+        _AT_GAP,
+        lambda asked: (asked.ones,),
+        "The ones digit was read off instead of its partner to ten.",
+        "Yes, {start} ends in {ones}. What goes with it to make ten?",
+    ),
+    PartMistake(
+        "G3",
+        "gap-of-the-amount",
+        _AT_GAP,
+        lambda asked: (10 - asked.amount,),
+        "The partner to ten of the amount: a good idea about the other number.",
+        "That would fill up the {amount}. Let us fill up the {start} this time.",
+    ),
+    PartMistake(
+        "G4",
+        "next-ten-for-gap",
+        _AT_GAP,
+        lambda asked: (asked.next_ten,),
+        "The ten itself was named: right thinking, one step on.",
+        "That is the place. How many steps is it from {start}?",
+        is_wrong=False,
+    ),
+    PartMistake(
+        "G5",
+        "gap-to-a-later-ten",
+        _AT_GAP,
+        lambda asked: (asked.gap + 10,),
+        "The first ten on the way was left out.",
+        "You passed a ten on the way. Stop at the first one after {start}.",
+    ),
+    PartMistake(
+        "G6",
+        "gap-as-amount",
+        _AT_GAP,
+        lambda asked: (asked.amount,),
+        "The amount was not split.",
+        "{amount} is all we have. How many of them does the ten need?",
+    ),
+    PartMistake(
+        "G7",
+        "rest-as-gap",
+        _AT_REST,
+        lambda asked: (asked.gap,),
+        "The gap was said again; the same habit makes gap-used-twice.",
+        "Those {gap} are on board already. Look at the others of the {amount}.",
+    ),
+    PartMistake(
+        "G8",
+        "rest-as-amount",
+        _AT_REST,
+        lambda asked: (asked.amount,),
+        "Nothing was taken off for the jump; the same habit makes whole-amount-after-bridging.",
+        "We had {amount} and gave {gap} away. Are there as many as before?",
+    ),
+    PartMistake(
+        "G9",
+        "rest-off-by-one",
+        _AT_REST,
+        lambda asked: (asked.rest - 1, asked.rest + 1),
+        "Splitting the amount is not secure yet.",
+        "Put out {amount} cubes and take {gap} away. Count the ones that stay.",
+    ),
+    PartMistake(
+        "G10",
+        "rest-from-ten",
+        _AT_REST,
+        lambda asked: (10 - asked.gap, 10 - asked.amount),
+        "Ten was split, out of habit, and not the amount.",
+        "That would split ten. We are splitting {amount}, and {gap} are used.",
+    ),
+    PartMistake(
+        "G11",
+        "total-unjoined",
+        _AT_TOTAL,
+        _unjoined,
+        "Only one of the two pieces was said.",
+        "{given} is one piece of it. What does it make with the other piece?",
+    ),
+    PartMistake(
+        "G12",
+        "total-joined-as-digits",
+        _AT_TOTAL,
+        _joined_as_digits,
+        "The tens and the ones were written one after the other.",
+        "Put the ten in rods and the ones in cubes side by side. What number is that?",
+        source="Steiner et al. 2021, on writing spoken numbers as digits; Byrge, Smith and Mix 2014",
+    ),
+    PartMistake(
+        "G13",
+        "whole-answer-early",
+        _BEFORE_TOTAL,
+        lambda asked: (asked.total,),
+        "The pupil is ahead of the steps.",
+        "You are there already. How did you do it?",
+        is_wrong=False,
+    ),
+)
