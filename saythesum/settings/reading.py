@@ -1,0 +1,80 @@
+"""Settings from a file, and kept with a practice as plain values. Nothing here ever stops a start."""
+
+from collections.abc import Mapping
+from dataclasses import Field, asdict, fields
+from typing import Any
+
+from saythesum.errors import CallerError
+from saythesum.settings import Settings
+from saythesum.settings.limits import Limits
+from saythesum.settings.typed import Typed, rather, shown, shown_name, typed
+
+_TABLES: Mapping[str, type[Any]] = {field.name: field.default_factory for field in fields(Settings)}  # type: ignore[misc]
+
+
+def settings_from(text: str) -> tuple[Settings, tuple[str, ...]]:
+    """The settings of a TOML text with a table for each room, and a sentence for each problem in it.
+
+    What cannot be taken keeps its default.
+    """
+    try:
+        written = typed(text, "rate_wpm = 140, under a line [speech]")
+    except CallerError as error:
+        return Settings(), (f"{error} All settings have their defaults.",)
+    return _read(written)
+
+
+def as_dict(settings: Settings) -> dict[str, Any]:
+    """Only what JSON can say; a wait for ever is null."""
+    return asdict(settings)
+
+
+def from_dict(given: Mapping[str, Any]) -> Settings:
+    """What `as_dict` gave, also an older or newer version's: what is unknown or unfit keeps its default."""
+    settings, _ = _read(Typed(given, {}))
+    return settings
+
+
+def _read(written: Typed) -> tuple[Settings, tuple[str, ...]]:
+    rooms: dict[str, Any] = {}
+    problems: list[tuple[int, str]] = []
+    for name, table in written.values.items():
+        if name not in _TABLES:
+            problems.append((written.line_of(name), _unknown_table(name)))
+        elif not isinstance(table, Mapping):
+            sentence = f"{name} has {shown(table)}; it is a table: [{name}] on a line of its own."
+            problems.append((written.line_of(name), sentence))
+        else:
+            rooms[name], found = _room(name, table)
+            problems += [(written.line_of(name, key), sentence) for key, sentence in found]
+    return Settings(**rooms), tuple(f"Line {line}: {sentence}" for line, sentence in sorted(problems))
+
+
+def _unknown_table(name: str) -> str:
+    for table, kind in _TABLES.items():
+        if name in _fields(kind):
+            return f"{name} stands under [{table}], which is missing above it."
+    return f"{shown_name(name)} is not a table of settings; {rather(name, _TABLES)}"
+
+
+def _room(name: str, table: Mapping[str, Any]) -> tuple[Any, list[tuple[str, str]]]:
+    """One room's settings, and a setting's name with a sentence for each problem."""
+    known = _fields(_TABLES[name])
+    taken: dict[str, object] = {}
+    problems: list[tuple[str, str]] = []
+    for key, value in table.items():
+        if key not in known:
+            problems.append((key, f"{shown_name(key)} is not a setting of [{name}]; {rather(key, known)}"))
+            continue
+        limits: Limits = known[key].metadata["limits"]
+        try:
+            taken[key] = limits.taken(value)
+        except CallerError as right:
+            default = known[key].default
+            used = "" if default is None else f" {shown(default)} is used."
+            problems.append((key, f"{key} has {shown(value)}; it is {right}.{used}"))
+    return _TABLES[name](**taken), problems
+
+
+def _fields(kind: type[Any]) -> dict[str, Field[Any]]:
+    return {field.name: field for field in fields(kind)}
