@@ -170,5 +170,3 @@ def word_list(awaiting: Awaiting) -> tuple[str, ...]:
     """The same closed set for an engine that joins the entries of a list freely: number words singly, phrases whole."""
     phrases = [spelling.text for spelling in spellings(awaiting) if isinstance(spelling.meaning, Given | Choice)]
     return (*phrases, *NUMBER_WORDS, *ORDINAL_WORDS) if awaiting in NUMBER_KINDS else tuple(phrases)
-
-
