@@ -1,0 +1,123 @@
+"""The shape of the records, as numbered changes. A change that has landed is never edited: add the next one.
+
+A new kind of row is a change too (`kind` is checked), so a program that does not know it refuses the records
+instead of passing over them. Plain SQL that PostgreSQL could take as well, but for STRICT and the triggers.
+"""
+
+import sqlite3
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TypeAlias
+
+from saythesum.errors import StoreError
+
+Change: TypeAlias = tuple[str, ...]
+
+OURS = int.from_bytes(b"SaTS")
+"""SQLite's application id: tells our records from another program's database."""
+
+_BEGIN: Change = (
+    f"PRAGMA application_id = {OURS}",
+    """
+    CREATE TABLE practices (
+        number INTEGER PRIMARY KEY,
+        id TEXT NOT NULL UNIQUE,
+        pupil TEXT NOT NULL,
+        began_at TEXT NOT NULL,
+        plan TEXT NOT NULL,
+        seed INTEGER NOT NULL,
+        settings TEXT NOT NULL,
+        program_version TEXT NOT NULL
+    ) STRICT
+    """,
+    "CREATE INDEX practices_of_a_pupil ON practices (pupil, number)",
+    """
+    CREATE TABLE rows (
+        practice TEXT NOT NULL REFERENCES practices (id),
+        serial INTEGER NOT NULL CHECK (serial >= 0),
+        id TEXT NOT NULL UNIQUE,
+        kind TEXT NOT NULL CHECK (kind IN ('ask', 'answer', 'void', 'note', 'end')),
+        at TEXT NOT NULL,
+        at_ms INTEGER NOT NULL,
+        fields TEXT NOT NULL,
+        PRIMARY KEY (practice, serial)
+    ) STRICT, WITHOUT ROWID
+    """,
+    # A pupil is erased on purpose only: named here first, in the same transaction that deletes.
+    "CREATE TABLE erasing (pupil TEXT PRIMARY KEY) STRICT",
+    """
+    CREATE TRIGGER rows_are_never_changed BEFORE UPDATE ON rows
+    BEGIN SELECT raise(ABORT, 'rows are only added'); END
+    """,
+    """
+    CREATE TRIGGER rows_are_never_deleted BEFORE DELETE ON rows
+    WHEN NOT EXISTS (
+        SELECT 1 FROM practices JOIN erasing USING (pupil) WHERE practices.id = OLD.practice
+    )
+    BEGIN SELECT raise(ABORT, 'rows are only added'); END
+    """,
+    # INSERT OR REPLACE deletes without asking the trigger above.
+    """
+    CREATE TRIGGER rows_are_never_replaced BEFORE INSERT ON rows
+    WHEN EXISTS (
+        SELECT 1 FROM rows WHERE id = NEW.id OR (practice = NEW.practice AND serial = NEW.serial)
+    )
+    BEGIN SELECT raise(ABORT, 'rows are only added'); END
+    """,
+    """
+    CREATE TRIGGER practices_are_never_changed BEFORE UPDATE ON practices
+    BEGIN SELECT raise(ABORT, 'practices are only added'); END
+    """,
+    """
+    CREATE TRIGGER practices_are_never_deleted BEFORE DELETE ON practices
+    WHEN NOT EXISTS (SELECT 1 FROM erasing WHERE pupil = OLD.pupil)
+    BEGIN SELECT raise(ABORT, 'practices are only added'); END
+    """,
+    """
+    CREATE TRIGGER practices_are_never_replaced BEFORE INSERT ON practices
+    WHEN EXISTS (SELECT 1 FROM practices WHERE id = NEW.id OR number = NEW.number)
+    BEGIN SELECT raise(ABORT, 'practices are only added'); END
+    """,
+)
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN,)
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    version: int = connection.execute("PRAGMA user_version").fetchone()[0]
+    return version
+
+
+def check_is_ours(connection: sqlite3.Connection, path: Path) -> None:
+    """Raises StoreError for another program's database and for records of a newer version of this one."""
+    (holds_tables,) = connection.execute("SELECT count(*) > 0 FROM sqlite_schema").fetchone()
+    (application,) = connection.execute("PRAGMA application_id").fetchone()
+    if holds_tables and application != OURS:
+        raise StoreError(
+            f"The file {path} is another program's database: move it elsewhere, "
+            "or set SAYTHESUM_HOME to another folder."
+        )
+    version = version_of(connection)
+    if version > len(MIGRATIONS):
+        raise StoreError(
+            f"The records in {path} are from a newer saythesum (format {version}; this one knows "
+            f"{len(MIGRATIONS)}): install the newer one; nothing in them was changed."
+        )
+
+
+def migrate(connection: sqlite3.Connection, changes: Sequence[Change] = MIGRATIONS) -> None:
+    """Makes the changes that are missing, each in one transaction with its number.
+
+    The connection must leave transactions to us (`isolation_level=None`).
+    """
+    for number, statements in enumerate(changes, 1):
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            if version_of(connection) < number:
+                for statement in statements:
+                    connection.execute(statement)
+                connection.execute(f"PRAGMA user_version = {number}")
+            connection.execute("COMMIT")
+        except BaseException:
+            connection.execute("ROLLBACK")
+            raise

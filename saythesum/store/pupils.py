@@ -1,0 +1,21 @@
+"""Pupils are known by a code, never by a name."""
+
+import re
+
+from saythesum.errors import CallerError
+
+FIRST_PUPIL = "pupil-1"
+"""The pupil who practises where nobody was named."""
+
+_CODE = re.compile(r"[a-z0-9][a-z0-9-]{0,19}")
+
+
+def pupil_code(given: str) -> str:
+    """The code as it is stored: small letters, so that RK and rk are one pupil."""
+    code = given.strip().lower()
+    if not _CODE.fullmatch(code):
+        raise CallerError(
+            f"The pupil's code {given!r} must be 1 to 20 letters a to z, digits and hyphens, "
+            "beginning with a letter or a digit, for example rk-7."
+        )
+    return code

@@ -1,0 +1,132 @@
+"""Reading the records, also while another copy practises."""
+
+import sqlite3
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from uuid import UUID
+
+from saythesum.core.rows import End, EndReason, Row
+from saythesum.errors import CallerError, StoreError
+from saythesum.ports import StoredPractice
+from saythesum.store.migrations import check_is_ours, version_of
+from saythesum.store.rows_as_text import grid_text_from, row_from_text, settings_from_text
+from saythesum.store.trouble import UnreadableError, damaged, told_plainly
+
+_NEWEST_WITH_LAST_ROW = """
+    SELECT practices.id, last.kind, last.id, last.fields
+    FROM practices LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
+        SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
+    )
+    WHERE pupil = ? ORDER BY number DESC
+"""
+"""An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again."""
+
+
+class StoredRecords:
+    """What both a reader and the one who practises can do. Not to be shared between threads."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self._connection = connection
+        self._path = path
+
+    def unfinished(self, pupil: str, *, grid_text: str | None = None) -> StoredPractice | None:
+        """A practice that this version cannot read to its end is passed over: `unreadable` names it."""
+        with told_plainly(self._path):
+            newest = self._connection.execute(_NEWEST_WITH_LAST_ROW, (pupil,)).fetchall()
+        for id, *last in newest:
+            try:
+                stored = None if _is_finished(*last) else self.practice(UUID(id))
+            except UnreadableError:
+                continue
+            if stored and grid_text in (None, stored.grid_text):
+                return stored
+        return None
+
+    def practices(self, pupil: str) -> Sequence[UUID]:
+        return self._ids("SELECT id FROM practices WHERE pupil = ? ORDER BY number", pupil)
+
+    def practice(self, id: UUID) -> StoredPractice:
+        with told_plainly(self._path):
+            found = self._connection.execute(
+                "SELECT pupil, began_at, plan, seed, settings, program_version FROM practices WHERE id = ?",
+                (str(id),),
+            ).fetchone()
+        if found is None:
+            raise StoreError(f"The records in {self._path} hold no practice {id}.")
+        pupil, began_at, plan, seed, settings, program_version = found
+        try:
+            return StoredPractice(
+                id=id,
+                pupil=pupil,
+                began_at=began_at,
+                grid_text=grid_text_from(plan),
+                seed=seed,
+                settings=settings_from_text(settings),
+                program_version=program_version,
+                rows=tuple(self._rows(id)),
+            )
+        except CallerError as error:
+            raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
+
+    def unreadable(self) -> tuple[str, ...]:
+        """A sentence for each practice that this version cannot read, oldest first."""
+        sentences = []
+        for id in self._ids("SELECT id FROM practices ORDER BY number"):
+            try:
+                self.practice(id)
+            except UnreadableError as error:
+                sentences.append(str(error))
+        return tuple(sentences)
+
+    def close(self) -> None:
+        self._connection.close()
+
+    def _ids(self, query: str, *values: str) -> list[UUID]:
+        with told_plainly(self._path):
+            return [UUID(id) for (id,) in self._connection.execute(query, values)]
+
+    def _rows(self, practice: UUID) -> Iterator[Row]:
+        with told_plainly(self._path):
+            kept = self._connection.execute(
+                "SELECT serial, kind, id, fields FROM rows WHERE practice = ? ORDER BY serial",
+                (str(practice),),
+            ).fetchall()
+        for serial, kind, id, fields in kept:
+            try:
+                yield row_from_text(kind, id, fields)
+            except CallerError as error:
+                raise CallerError(f"row {serial}: {error}") from error
+
+
+def _is_finished(kind: str | None, id: str, fields: str) -> bool:
+    if kind != "end":
+        return False
+    try:
+        row = row_from_text(kind, id, fields)
+    except CallerError:
+        return False  # reading the whole practice says what is wrong with it
+    return isinstance(row, End) and row.reason is EndReason.FINISHED
+
+
+def open_to_read(path: Path) -> StoredRecords:
+    """Raises StoreError where there are no records, or they cannot be read."""
+    if not path.is_file():
+        raise StoreError(f"There are no records in {path}: they are made when the first practice starts.")
+    with told_plainly(path):
+        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
+        try:
+            check_whole(connection, path)
+            if version_of(connection) == 0:
+                raise StoreError(f"The records in {path} are empty: they are filled when the first practice starts.")
+        except BaseException:
+            connection.close()
+            raise
+    return StoredRecords(connection, path)
+
+
+def check_whole(connection: sqlite3.Connection, path: Path) -> None:
+    """Raises StoreError unless these are our records, undamaged, of a version known here."""
+    check_is_ours(connection, path)
+    (verdict,) = connection.execute("PRAGMA quick_check(1)").fetchone()
+    if verdict != "ok":
+        raise damaged(path, str(verdict).splitlines()[-1])

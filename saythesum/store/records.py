@@ -1,0 +1,104 @@
+"""The records of practices on disk: one SQLite file, only ever added to."""
+
+import sqlite3
+from pathlib import Path
+from uuid import UUID
+
+from saythesum.core.rows import Row
+from saythesum.core.rows_as_dict import kind_of
+from saythesum.errors import CallerError, StoreError
+from saythesum.ports import StoredPractice
+from saythesum.store.migrations import migrate, version_of
+from saythesum.store.one_at_a_time import lock_to_practise
+from saythesum.store.reading import StoredRecords, check_whole
+from saythesum.store.rows_as_text import plan_as_text, row_as_text, settings_as_text
+from saythesum.store.trouble import told_plainly
+
+LARGEST_SEED = 2**63 - 1
+"""SQLite's whole numbers have 64 bits."""
+
+
+class SqliteStore(StoredRecords):
+    """To practise with: locked against a second copy until it is closed.
+
+    Raises StoreError when the records are damaged, foreign, newer, locked or cannot be written; then
+    nothing in them has been changed.
+    """
+
+    def __init__(self, path: Path) -> None:
+        _make_folder(path.parent)
+        if path.is_dir():
+            raise StoreError(
+                f"A folder stands where the records should be, at {path}: move it elsewhere, "
+                "or set SAYTHESUM_HOME to another folder."
+            )
+        self._lock = lock_to_practise(path.parent)
+        try:
+            super().__init__(_opened_to_write(path), path)
+        except BaseException:
+            self._lock.close()
+            raise
+
+    def begin(self, practice: StoredPractice) -> None:
+        if practice.rows:
+            raise ValueError("a practice begins without rows")
+        if abs(practice.seed) > LARGEST_SEED:
+            raise CallerError(f"The seed {practice.seed} is too long: at most {LARGEST_SEED}, either way.")
+        values = (
+            str(practice.id),
+            practice.pupil,
+            practice.began_at,
+            plan_as_text(practice.grid_text),
+            practice.seed,
+            settings_as_text(practice.settings),
+            practice.program_version,
+        )
+        self._add(
+            "INSERT INTO practices (id, pupil, began_at, plan, seed, settings, program_version) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?)",
+            values,
+        )
+
+    def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
+        self._add(
+            "INSERT INTO rows (practice, serial, id, kind, at, at_ms, fields) "
+            "SELECT ?1, coalesce(max(serial) + 1, 0), ?2, ?3, ?4, ?5, ?6 FROM rows WHERE practice = ?1",
+            (str(practice), row.id, kind_of(row), at, at_ms, row_as_text(row)),
+        )
+
+    def close(self) -> None:
+        super().close()
+        self._lock.close()
+
+    def _add(self, statement: str, values: tuple[str | int, ...]) -> None:
+        """One statement is one transaction: on disk when it returns, or not there at all."""
+        with told_plainly(self._path):
+            self._connection.execute(statement, values)
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise StoreError(
+            f"The folder {folder} for the records cannot be made ({error.strerror}): "
+            "set SAYTHESUM_HOME to a folder that can be written."
+        ) from error
+
+
+def _opened_to_write(path: Path) -> sqlite3.Connection:
+    """Looks before it writes: a damaged or foreign file is left as it is."""
+    with told_plainly(path):
+        connection = sqlite3.connect(path, isolation_level=None)
+        try:
+            check_whole(connection, path)
+            connection.execute("PRAGMA journal_mode = WAL")
+            connection.execute("PRAGMA synchronous = FULL")
+            connection.execute("PRAGMA foreign_keys = ON")
+            migrate(connection)
+            # A file that is read-only shows it at the first real write, which should not be a pupil's answer.
+            connection.execute(f"PRAGMA user_version = {version_of(connection)}")
+        except BaseException:
+            connection.close()
+            raise
+    return connection

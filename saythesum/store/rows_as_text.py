@@ -1,0 +1,53 @@
+"""Rows, plans and settings as the JSON text that the records hold.
+
+All text is ASCII with escapes, so that a lone surrogate or a NUL in a note cannot stop it being kept.
+"""
+
+import json
+from typing import Any
+
+from saythesum.core.plain import from_plain, to_plain
+from saythesum.core.rows import Row
+from saythesum.core.rows_as_dict import row_as_dict, row_from_dict
+from saythesum.errors import CallerError
+from saythesum.settings import Settings
+
+
+def row_as_text(row: Row) -> str:
+    """Its kind and id have columns of their own."""
+    fields = {name: value for name, value in row_as_dict(row).items() if name not in ("kind", "id")}
+    return json.dumps(fields, allow_nan=False)
+
+
+def row_from_text(kind: str, id: str, fields: str) -> Row:
+    """Raises CallerError when it is no row that this version knows."""
+    return row_from_dict({**_group(fields), "kind": kind, "id": id})
+
+
+def plan_as_text(grid_text: str) -> str:
+    return json.dumps({"grid": grid_text})
+
+
+def grid_text_from(plan: str) -> str:
+    grid_text = _group(plan).get("grid")
+    if not isinstance(grid_text, str):
+        raise CallerError("the plan has no grid.")
+    return grid_text
+
+
+def settings_as_text(settings: Settings) -> str:
+    return json.dumps(to_plain(settings), allow_nan=False)
+
+
+def settings_from_text(text: str) -> Settings:
+    return from_plain(Settings, _group(text))
+
+
+def _group(text: str) -> dict[str, Any]:
+    try:
+        group = json.loads(text)
+    except ValueError as error:
+        raise CallerError(f"it is not JSON ({error}).") from error
+    if not isinstance(group, dict):
+        raise CallerError("it is not a group of fields.")
+    return group

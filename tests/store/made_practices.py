@@ -1,0 +1,91 @@
+"""Practices of a ferry's seats, and rows for them."""
+
+from uuid import UUID, uuid5
+
+from saythesum.core.rows import (
+    Answer,
+    Ask,
+    By,
+    End,
+    EndReason,
+    HeardId,
+    Note,
+    NoteKind,
+    Row,
+    RowId,
+    Settled,
+    Support,
+    Void,
+    VoidReason,
+    row_id,
+)
+from saythesum.core.sums import Part
+from saythesum.ports import StoredPractice
+from saythesum.settings import Settings, Speech
+
+FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\nstart = [47, 59]\n'
+BAKERY = 'title = "Rolls in the bakery"\nadd = [6, 7]\nstart = [28, 65]\n'
+AT = "2031-05-12T09:30:00.250Z"
+_FAMILY = UUID("6f2a8c1e-94b7-4d0a-8a55-0f6f2b1c7d3e")
+
+
+def practice(name: str = "first", *, pupil: str = "pupil-1", grid_text: str = FERRY) -> StoredPractice:
+    return StoredPractice(
+        id=uuid5(_FAMILY, name),
+        pupil=pupil,
+        began_at="2031-05-12T09:29:58.000Z",
+        grid_text=grid_text,
+        seed=31,
+        settings=Settings(speech=Speech(rate_wpm=170)),
+        program_version="0.1.0",
+    )
+
+
+def asked(of: StoredPractice, serial: int) -> Ask:
+    return Ask(row_id(of.id, serial), serial % 2, serial % 3, Part.WHOLE, Support.INDEPENDENT, None)
+
+
+def ended(of: StoredPractice, serial: int, reason: EndReason = EndReason.FINISHED) -> End:
+    return End(row_id(of.id, serial), 4, 3, reason)
+
+
+def noted(of: StoredPractice, serial: int) -> Note:
+    return Note(row_id(of.id, serial), None, NoteKind.TEXT, "counted on her fingers … \u2713")
+
+
+def voided(of: StoredPractice, serial: int, answer: RowId) -> Void:
+    return Void(row_id(of.id, serial), answer, VoidReason.WRONG_PUPIL)
+
+
+def answered(of: StoredPractice, serial: int) -> Answer:
+    return Answer(
+        id=row_id(of.id, serial),
+        row=1,
+        column=0,
+        start=59,
+        amount=5,
+        part=Part.WHOLE,
+        right_answer=64,
+        given=54,
+        right=False,
+        support=Support.INDEPENDENT,
+        tries=1,
+        certainty=0.93,
+        close_to=(64,),
+        heard=HeardId(str(uuid5(of.id, "heard"))),
+        took_ms=1840,
+        could_be=("new-ten-lost", "subtracted"),
+        by=By.VOICE,
+        settled=Settled.SAID_BACK,
+    )
+
+
+def one_of_each(of: StoredPractice) -> tuple[Row, ...]:
+    answer = answered(of, 1)
+    return (
+        asked(of, 0),
+        answer,
+        voided(of, 2, answer.id),
+        noted(of, 3),
+        ended(of, 4, EndReason.STOPPED),
+    )

@@ -1,0 +1,228 @@
+"""Records that are damaged, foreign, in the way or not ours to write: one sentence, and nothing lost."""
+
+import os
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from saythesum.core.rows import EndReason
+from saythesum.errors import StoreError
+from saythesum.store.one_at_a_time import LOCK_NAME
+from saythesum.store.reading import open_to_read
+from saythesum.store.records import SqliteStore
+from saythesum.store.rows_as_text import row_as_text
+from tests.store.made_practices import AT, answered, asked, ended, practice
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """Records of some pages."""
+    made = tmp_path / "records.sqlite"
+    store = SqliteStore(made)
+    store.begin(practice())
+    for serial in range(120):
+        store.keep(practice().id, answered(practice(), serial), at=AT, at_ms=serial)
+    store.close()
+    return made
+
+
+def spoil_all(path: Path) -> None:
+    path.write_bytes(b"Monday: 12 rolls, 4 loaves\n" * 400)
+
+
+def spoil_a_page(path: Path) -> None:
+    data = bytearray(path.read_bytes())
+    data[len(data) // 2 : len(data) // 2 + 4096] = b"\xa5" * 4096
+    path.write_bytes(data)
+
+
+def cut_in_half(path: Path) -> None:
+    path.write_bytes(path.read_bytes()[: path.stat().st_size // 2])
+
+
+def cut_in_the_header(path: Path) -> None:
+    path.write_bytes(path.read_bytes()[:50])
+
+
+@pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
+@pytest.mark.parametrize("spoil", [spoil_all, spoil_a_page, cut_in_half, cut_in_the_header])
+def test_damaged_records_are_told_and_never_written(spoil: object, open_one: type[SqliteStore], path: Path) -> None:
+    assert callable(spoil)
+    spoil(path)
+    before = path.read_bytes()
+    with pytest.raises(StoreError, match="are damaged") as raised:
+        open_one(path)
+    assert str(path) in str(raised.value)
+    assert "\n" not in str(raised.value)
+    assert path.read_bytes() == before
+
+
+def test_moved_aside_damaged_records_let_practice_start(path: Path, tmp_path: Path) -> None:
+    spoil_a_page(path)
+    with pytest.raises(StoreError, match=r"and any beside it whose names begin with records[.]sqlite"):
+        SqliteStore(path)
+    aside = tmp_path / "aside"
+    aside.mkdir()
+    for file in path.parent.glob("records.sqlite*"):
+        file.rename(aside / file.name)
+    store = SqliteStore(path)
+    assert store.unfinished("pupil-1") is None
+    store.close()
+
+
+def test_damage_found_while_practising_is_told_the_same_way(path: Path) -> None:
+    store = SqliteStore(path)
+    spoil_all(path)
+    with pytest.raises(StoreError, match="are damaged"):
+        for serial in range(120, 140):
+            store.practice(practice().id)
+            store.keep(practice().id, asked(practice(), serial), at=AT, at_ms=serial)
+    store.close()
+
+
+@pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
+def test_another_programs_database_is_left_alone(open_one: type[SqliteStore], tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    other = sqlite3.connect(path)
+    other.execute("CREATE TABLE loaves (weight_g INTEGER)")
+    other.close()
+    before = path.read_bytes()
+    with pytest.raises(StoreError, match="is another program's database"):
+        open_one(path)
+    assert path.read_bytes() == before
+
+
+def test_a_folder_in_the_place_of_the_records(tmp_path: Path) -> None:
+    (tmp_path / "records.sqlite").mkdir()
+    with pytest.raises(StoreError, match="A folder stands where the records should be"):
+        SqliteStore(tmp_path / "records.sqlite")
+
+
+def test_a_file_in_the_place_of_the_folder(tmp_path: Path) -> None:
+    (tmp_path / "kept").write_text("oars")
+    with pytest.raises(StoreError, match=r"The folder .*kept for the records cannot be made"):
+        SqliteStore(tmp_path / "kept" / "records.sqlite")
+
+
+def test_something_else_in_the_place_of_the_lock(tmp_path: Path) -> None:
+    (tmp_path / LOCK_NAME).mkdir()
+    with pytest.raises(StoreError, match=f"{LOCK_NAME} cannot be opened"):
+        SqliteStore(tmp_path / "records.sqlite")
+
+
+def test_no_records_yet_to_read(tmp_path: Path) -> None:
+    with pytest.raises(StoreError, match="There are no records in"):
+        open_to_read(tmp_path / "records.sqlite")
+    (tmp_path / "records.sqlite").touch()
+    with pytest.raises(StoreError, match="are empty"):
+        open_to_read(tmp_path / "records.sqlite")
+
+
+OPEN_AS_SOMEBODY = """
+import os, sys
+from pathlib import Path
+from saythesum.errors import StoreError
+from saythesum.store.records import SqliteStore
+if os.getuid() == 0:  # permissions do not bind root
+    os.setgroups([])
+    os.setgid(65534)
+    os.setuid(65534)
+try:
+    SqliteStore(Path(sys.argv[1]))
+except StoreError as error:
+    print(error)
+"""
+
+
+def opened_as_somebody(path: Path) -> str:
+    child = subprocess.run(
+        [sys.executable, "-c", OPEN_AS_SOMEBODY, str(path)], capture_output=True, text=True, check=False
+    )
+    assert child.stderr == ""
+    return child.stdout
+
+
+@pytest.fixture
+def open_to_all(tmp_path: Path) -> Path:
+    """A folder that another user may reach: pytest makes its own private."""
+    for folder in (tmp_path, tmp_path.parent, tmp_path.parent.parent):
+        folder.chmod(0o755)
+    return tmp_path
+
+
+@pytest.mark.skipif(os.name != "posix", reason="permissions as POSIX has them")
+def test_a_read_only_file(path: Path, open_to_all: Path) -> None:
+    (open_to_all / LOCK_NAME).chmod(0o666)
+    open_to_all.chmod(0o777)
+    path.chmod(0o444)
+    before = path.read_bytes()
+    told = opened_as_somebody(path)
+    assert told.startswith(f"The records in {path} cannot be written: make the file and its folder writable")
+    assert path.read_bytes() == before
+
+
+@pytest.mark.skipif(os.name != "posix", reason="permissions as POSIX has them")
+def test_a_read_only_folder(open_to_all: Path) -> None:
+    open_to_all.chmod(0o555)
+    told = opened_as_somebody(open_to_all / "records.sqlite")
+    assert told.startswith(f"The records in {open_to_all / LOCK_NAME} cannot be opened: make the file and its folder")
+    told = opened_as_somebody(open_to_all / "deeper" / "records.sqlite")
+    assert told.startswith(f"The folder {open_to_all / 'deeper'} for the records cannot be made (Permission denied)")
+
+
+@pytest.mark.parametrize(
+    ("column", "value", "what"),
+    [
+        ("fields", '{"row": 0}', "row 120: `column` is missing"),
+        ("fields", "rolls", "row 120: it is not JSON"),
+        ("fields", "[]", "row 120: it is not a group of fields"),
+        ("id", "no-uuid", "row 120: `id` is 'no-uuid'"),
+    ],
+)
+def test_a_row_that_cannot_be_read_is_told_and_its_practice_passed_over(
+    path: Path, column: str, value: str, what: str
+) -> None:
+    whole = asked(practice(), 120)
+    row = {"practice": str(practice().id), "id": whole.id, "fields": row_as_text(whole), column: value}
+    connection = sqlite3.connect(path)
+    with connection:
+        connection.execute("INSERT INTO rows VALUES (:practice, 120, :id, 'ask', '', 0, :fields)", row)
+    connection.close()
+    store = SqliteStore(path)
+    later = practice("later")
+    store.begin(later)
+    store.keep(later.id, ended(later, 0, EndReason.FINISHED), at=AT, at_ms=0)
+    assert store.unfinished("pupil-1") is None
+    with pytest.raises(StoreError, match=f"The practice {practice().id} in .* cannot be read: {what}"):
+        store.practice(practice().id)
+    assert len(store.unreadable()) == 1
+    assert what in store.unreadable()[0]
+    assert store.practices("pupil-1") == [practice().id, later.id]
+    store.close()
+
+
+def test_an_end_that_cannot_be_read_finishes_nothing(path: Path) -> None:
+    connection = sqlite3.connect(path)
+    with connection:
+        connection.execute("INSERT INTO rows VALUES (?, 120, 'x', 'end', '', 0, '{}')", (str(practice().id),))
+    connection.close()
+    store = SqliteStore(path)
+    assert store.unfinished("pupil-1") is None
+    assert len(store.unreadable()) == 1
+    store.close()
+
+
+@pytest.mark.parametrize(("column", "value"), [("plan", "{}"), ("plan", "["), ("settings", '{"speech": 4}')])
+def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: str) -> None:
+    store = SqliteStore(tmp_path / "records.sqlite")
+    connection = sqlite3.connect(tmp_path / "records.sqlite")
+    values = {"id": str(practice().id), "plan": '{"grid": ""}', "settings": "{}", column: value}
+    with connection:
+        connection.execute("INSERT INTO practices VALUES (1, :id, 'pupil-1', '', :plan, 0, :settings, '0.1.0')", values)
+    connection.close()
+    assert store.unfinished("pupil-1") is None
+    assert f"The practice {practice().id} in" in store.unreadable()[0]
+    store.close()

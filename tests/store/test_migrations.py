@@ -1,0 +1,97 @@
+"""Records of every older version, and of a newer one."""
+
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from saythesum.errors import StoreError
+from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
+from saythesum.store.reading import open_to_read
+from saythesum.store.records import SqliteStore
+from tests.store.made_practices import one_of_each, practice
+
+OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
+"""Records as each version wrote them, dumped when that version landed."""
+
+
+@pytest.fixture
+def connection() -> Iterator[sqlite3.Connection]:
+    opened = sqlite3.connect(":memory:", isolation_level=None)
+    yield opened
+    opened.close()
+
+
+def shape(connection: sqlite3.Connection) -> list[str]:
+    return [sql for (sql,) in connection.execute("SELECT sql FROM sqlite_schema WHERE sql NOT NULL ORDER BY name")]
+
+
+@pytest.mark.parametrize("version", range(len(MIGRATIONS)))
+def test_every_older_version_gets_the_shape_of_a_new_one(connection: sqlite3.Connection, version: int) -> None:
+    migrate(connection, MIGRATIONS[:version])
+    assert version_of(connection) == version
+    migrate(connection)
+    fresh = sqlite3.connect(":memory:", isolation_level=None)
+    migrate(fresh)
+    assert shape(connection) == shape(fresh)
+    assert version_of(connection) == len(MIGRATIONS)
+    fresh.close()
+
+
+def test_every_version_that_landed_has_its_records_here() -> None:
+    assert [path.stem for path in OLD_VERSIONS] == [f"version-{n}" for n in range(1, len(MIGRATIONS) + 1)]
+
+
+@pytest.mark.parametrize("dump", OLD_VERSIONS, ids=lambda path: path.stem)
+def test_records_written_by_an_older_version_read_the_same(dump: Path, tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    written = sqlite3.connect(path)
+    written.executescript(dump.read_text(encoding="utf-8"))
+    written.close()
+    store = SqliteStore(path)
+    stored = store.practice(practice().id)
+    assert (stored.pupil, stored.began_at, stored.seed) == ("pupil-1", practice().began_at, 31)
+    assert stored.grid_text == practice().grid_text
+    assert stored.settings.speech.rate_wpm == 170
+    assert stored.rows == one_of_each(practice())
+    store.close()
+
+
+def test_a_change_that_fails_leaves_the_version_before_it(connection: sqlite3.Connection) -> None:
+    broken = ("CREATE TABLE oars (row INTEGER)", "INSERT INTO nowhere VALUES (1)")
+    with pytest.raises(sqlite3.OperationalError, match="nowhere"):
+        migrate(connection, (*MIGRATIONS, broken))
+    assert version_of(connection) == len(MIGRATIONS)
+    assert not any("oars" in sql for sql in shape(connection))
+    mended = ("CREATE TABLE oars (row INTEGER)",)
+    migrate(connection, (*MIGRATIONS, mended))
+    assert version_of(connection) == len(MIGRATIONS) + 1
+
+
+def test_a_change_is_made_once(connection: sqlite3.Connection) -> None:
+    changes = (*MIGRATIONS, ("CREATE TABLE oars (row INTEGER)", "INSERT INTO oars VALUES (4)"))
+    migrate(connection, changes)
+    migrate(connection, changes)
+    assert connection.execute("SELECT count(*) FROM oars").fetchone() == (1,)
+
+
+@pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
+def test_records_of_a_newer_version_are_refused_and_left_alone(open_one: type[SqliteStore], tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    newer = sqlite3.connect(path, isolation_level=None)
+    migrate(newer, (*MIGRATIONS, ("CREATE TABLE oars (row INTEGER)",)))
+    newer.close()
+    before = path.read_bytes()
+    with pytest.raises(StoreError, match=r"from a newer saythesum \(format 2; this one knows 1\)"):
+        open_one(path)
+    assert path.read_bytes() == before
+
+
+def test_the_file_says_whose_it_is(tmp_path: Path) -> None:
+    SqliteStore(tmp_path / "records.sqlite").close()
+    header = (tmp_path / "records.sqlite").read_bytes()[:100]
+    # Source: "Database File Format", section 1.3, https://www.sqlite.org/fileformat2.html
+    assert header[:16] == b"SQLite format 3\0"
+    assert int.from_bytes(header[60:64]) == len(MIGRATIONS)
+    assert header[68:72] == OURS.to_bytes(4) == b"SaTS"
