@@ -31,6 +31,8 @@ class Written:
     ids: list[int]
     log_probability: float = 0.0
     ended: bool = False
+    cut_off: bool = False
+    """It had more to say than it was allowed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +90,10 @@ def _write(free: Written, step: Decoded, longest: int) -> None:
         return
     likeliest = int(step.logits[0].argmax())
     free.log_probability += float(step.logits[0, likeliest] - step.log_totals[0])
-    if likeliest == END_ID or len(free.ids) >= longest:
+    if likeliest == END_ID:
         free.ended = True
+    elif len(free.ids) >= longest:
+        free.ended = free.cut_off = True
     else:
         free.ids.append(likeliest)
 
