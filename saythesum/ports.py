@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Protocol
 from uuid import UUID
 
@@ -84,24 +85,42 @@ class StoredPractice:
 
     id: UUID
     pupil: str
+    began_at: str
+    """UTC, ISO 8601."""
     grid_text: str
     """The grid in its own file format."""
     seed: int
     settings: Settings
     program_version: str
-    rows: tuple[Row, ...]
+    rows: tuple[Row, ...] = ()
 
 
 class Store(Protocol):
+    """Every method raises StoreError when the records cannot be read or written."""
+
     def begin(self, practice: StoredPractice) -> None:
         """Save a practice that has no rows yet."""
 
     def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
         """On disk when it returns. `at` is UTC, ISO 8601."""
 
-    def unfinished(self, pupil: str) -> StoredPractice | None:
-        """The pupil's newest practice whose grid has not been finished."""
+    def unfinished(self, pupil: str, *, grid_text: str | None = None) -> StoredPractice | None:
+        """The pupil's newest practice whose grid has not been finished.
 
-    def practices(self, pupil: str) -> Sequence[UUID]: ...
+        Where `grid_text` is given, only a practice of this very grid.
+        """
+
+    def practices(self, pupil: str) -> Sequence[UUID]:
+        """Oldest first."""
+
+    def practice(self, id: UUID) -> StoredPractice: ...
 
     def close(self) -> None: ...
+
+
+class Clock(Protocol):
+    def now(self) -> datetime:
+        """UTC."""
+
+    def since_start_ms(self) -> int:
+        """Milliseconds since this run began; never runs backwards."""

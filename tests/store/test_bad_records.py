@@ -73,16 +73,6 @@ def test_moved_aside_damaged_records_let_practice_start(path: Path, tmp_path: Pa
     store.close()
 
 
-def test_damage_found_while_practising_is_told_the_same_way(path: Path) -> None:
-    store = SqliteStore(path)
-    spoil_all(path)
-    with pytest.raises(StoreError, match="are damaged"):
-        for serial in range(120, 140):
-            store.practice(practice().id)
-            store.keep(practice().id, asked(practice(), serial), at=AT, at_ms=serial)
-    store.close()
-
-
 @pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
 def test_another_programs_database_is_left_alone(open_one: type[SqliteStore], tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
