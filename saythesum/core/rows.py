@@ -35,6 +35,9 @@ class Support(StrEnum):
     ADULT_ANSWER = "adult-answer"
 
 
+SURE_FROM = 0.7
+"""A spoken answer is sure from this certainty on; below it, it is no evidence and raises no support."""
+
 UNAIDED = frozenset({Support.INDEPENDENT, Support.REPEATED})
 """Hearing the question again is not help."""
 
@@ -129,6 +132,11 @@ class Answer:
     @property
     def sum(self) -> Sum:
         return Sum(self.start, self.amount)
+
+    @property
+    def is_sure(self) -> bool:
+        """Sure as a hearing, or settled by the pupil's own letting it stand."""
+        return self.certainty is None or self.certainty >= SURE_FROM or self.settled is not Settled.FOLLOWED
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,11 @@ class Hush:
 
 
 @dataclass(frozen=True, slots=True)
+class SpeakSlower:
+    """From here on, in this practice."""
+
+
+@dataclass(frozen=True, slots=True)
 class Say:
     id: UtteranceId
     message: Message
@@ -71,4 +76,4 @@ class Finish:
     reason: EndReason
 
 
-Effect: TypeAlias = Settle | Keep | Hush | Say | Listen | ShutEar | Wake | Finish
+Effect: TypeAlias = Settle | Keep | Hush | SpeakSlower | Say | Listen | ShutEar | Wake | Finish

@@ -98,14 +98,5 @@ class InputEnded:
 
 
 Event: TypeAlias = (
-    Began
-    | Said
-    | SpeechBegan
-    | HeardSoFar
-    | Entered
-    | EarAsked
-    | Woke
-    | TurnTaken
-    | TurnGivenBack
-    | InputEnded
+    Began | Said | SpeechBegan | HeardSoFar | Entered | EarAsked | Woke | TurnTaken | TurnGivenBack | InputEnded
 )

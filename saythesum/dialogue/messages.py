@@ -1,5 +1,420 @@
-"""Everything the tool can mean to say, as values without words. The words are in wording/."""
+"""Everything the tool can mean to say, as values without words. The words are in wording/.
 
+No message but `Worked`, `StopLine`, `Right` and the readings of answered cells may hold a right answer
+before the pupil has said it.
+"""
+
+from dataclasses import dataclass
 from typing import TypeAlias
 
-Message: TypeAlias = object
+from saythesum.core.standing import Stand
+from saythesum.core.sums import Sum
+from saythesum.dialogue.heard import Command
+
+# ---- finding the place -------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class GridIntro:
+    """At the first visit to a grid, or on request."""
+
+    starts: tuple[int, ...]
+    amounts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NewRow:
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class NextAlong:
+    """The next cell of the same row."""
+
+
+@dataclass(frozen=True, slots=True)
+class WhereYouAre:
+    asked: Sum
+    done: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
+class RowRead:
+    """The answered cells of a row: amount and answer; None where none is known yet."""
+
+    start: int
+    cells: tuple[tuple[int, int | None], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnRead:
+    """The answered cells of a column: start and answer; None where none is known yet."""
+
+    amount: int
+    cells: tuple[tuple[int, int | None], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HowManyMore:
+    cells: int
+
+
+@dataclass(frozen=True, slots=True)
+class NoFurther:
+    """Nothing is left to ask in the way the pupil wants to go."""
+
+    way: Command
+
+
+# ---- questions ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AskWhole:
+    asked: Sum
+    is_same_row: bool = False
+    """The row was said with the question before."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskNextTen:
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class AskGap:
+    """How many from the start to the next ten? A landing sum's next ten is its answer: never named."""
+
+    asked: Sum
+    is_ten_just_said: bool = False
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class AskRest:
+    amount: int
+    is_amount_just_said: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class AskOnes:
+    ones: int
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class AskTotal:
+    asked: Sum
+
+
+# ---- verdicts and what follows an answer ---------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Right:
+    asked: Sum
+    is_by_steps: bool
+    """The pupil came to it through the guided parts, after a wrong answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotYet:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class TenGiven:
+    ten: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapGiven:
+    asked: Sum
+    is_ten_by_pupil: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OnesGiven:
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeftForAnotherDay:
+    """The worked line was said and the cell is still open."""
+
+
+# ---- true things about a number ------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """How a wrong answer stands to the start or to the next ten."""
+
+    asked: Sum
+    value: int
+    stand: Stand
+
+
+@dataclass(frozen=True, slots=True)
+class AddingGoesUp:
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenAndAll:
+    """The whole amount was put after the ten."""
+
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class TenAndGap:
+    """The gap was put after the ten once more."""
+
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class ReachedTen:
+    """The answer stopped at the next ten."""
+
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class NotATen:
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenNotAfter:
+    """A ten that does not come after the start."""
+
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenTooFar:
+    """A ten more than ten past the start."""
+
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapReaches:
+    """Where a wrong gap would lead."""
+
+    asked: Sum
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapIsAll:
+    """The whole amount was given for the gap."""
+
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThanTen:
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class RestMakes:
+    """What gap and a wrong rest make together."""
+
+    asked: Sum
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThanAll:
+    """More than the whole amount was given for what is left of it."""
+
+    value: int
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnesAgain:
+    ones: int
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class TotalAgain:
+    asked: Sum
+
+
+# ---- help ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class ThatsFine:
+    """After "I don't know"."""
+
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class StepByStep:
+    """After "help me"."""
+
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class DoNextTen:
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class DoGap:
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class DoRest:
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class DoOnes:
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """The whole way, the answer included; then the pupil says the answer."""
+
+    asked: Sum
+
+
+# ---- hearing ---------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SaidBack:
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class CommandSaidBack:
+    command: Command
+
+
+@dataclass(frozen=True, slots=True)
+class OnceMore:
+    """An unsure hearing; the same words whatever was heard."""
+
+
+@dataclass(frozen=True, slots=True)
+class TryKeys:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class WasIt:
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class OneNumber:
+    """Two numbers were heard in one breath."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotUnderstood:
+    """What was entered is neither a number nor a command."""
+
+
+@dataclass(frozen=True, slots=True)
+class Misheard:
+    """The pupil was misheard, and has just said what it was."""
+
+
+@dataclass(frozen=True, slots=True)
+class SayItAgain:
+    """The pupil was misheard, and has not yet said what it was."""
+
+
+@dataclass(frozen=True, slots=True)
+class TakenBack:
+    """A typed answer does not count any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class NothingToTakeBack:
+    pass
+
+
+# ---- stopping and going on ---------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class KeysAloud:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class AllDone:
+    cells: int
+    left: int
+    """Cells left for another day."""
+
+
+@dataclass(frozen=True, slots=True)
+class StopLine:
+    missed: Sum | None
+    """A sum just missed: its answer is said, and nothing more is asked."""
+    done: int
+
+
+@dataclass(frozen=True, slots=True)
+class NextTime:
+    """The input is at its end; the place is kept."""
+
+
+Place: TypeAlias = GridIntro | NewRow | NextAlong | WhereYouAre | RowRead | ColumnRead | HowManyMore | NoFurther
+Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskRest | AskOnes | AskTotal
+Verdict: TypeAlias = Right | NotYet | TenGiven | GapGiven | OnesGiven | LeftForAnotherDay
+OfWhole: TypeAlias = Stands | AddingGoesUp | TenAndAll | TenAndGap | ReachedTen
+OfPart: TypeAlias = (
+    NotATen
+    | TenNotAfter
+    | TenTooFar
+    | GapReaches
+    | GapIsAll
+    | MoreThanTen
+    | RestMakes
+    | MoreThanAll
+    | OnesAgain
+    | TotalAgain
+)
+Help: TypeAlias = ThatsFine | StepByStep | DoNextTen | DoGap | DoRest | DoOnes | Worked
+Hearing: TypeAlias = (
+    SaidBack
+    | CommandSaidBack
+    | OnceMore
+    | TryKeys
+    | WasIt
+    | OneNumber
+    | NotUnderstood
+    | Misheard
+    | SayItAgain
+    | TakenBack
+    | NothingToTakeBack
+)
+Pausing: TypeAlias = Waiting | KeysAloud | AllDone | StopLine | NextTime
+
+Message: TypeAlias = Place | Question | Verdict | OfWhole | OfPart | Help | Hearing | Pausing

@@ -1,0 +1,145 @@
+"""Keeping an answer, and going on from there."""
+
+from dataclasses import replace
+
+from saythesum.core.guided_mistakes import could_be
+from saythesum.core.rows import Answer, Ask, End, EndReason, Row, Settled, Support, Void, VoidReason
+from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.course import Next, Over, tries_so_far, what_next
+from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.dialogue.how import HowHeard
+from saythesum.dialogue.plan import Plan
+from saythesum.dialogue.progress import Progress, cell_of, folded_on, right_first_time
+from saythesum.dialogue.questions import standing_question
+from saythesum.dialogue.topics import Asking, Ending, Guiding, Topic
+from saythesum.dialogue.turn import Afresh, FinishThen, ListenFor, Turn
+from saythesum.dialogue.view import View
+
+
+def topic_for(ask: Ask) -> Topic:
+    return Asking() if ask.part in CLOSING_PARTS else Guiding()
+
+
+def awaiting_for(ask: Ask) -> Awaiting:
+    return Awaiting.NUMBER if ask.part in CLOSING_PARTS else Awaiting.STEP
+
+
+def settle(
+    view: View,
+    number: Number,
+    how: HowHeard,
+    settled: Settled,
+    *,
+    part: Part | None = None,
+    after: tuple[Row, ...] = (),
+) -> Turn:
+    """Keep this answer, say the verdict and ask what comes next.
+
+    `part` is the part it answers, where that is not the part that was asked; `after` are rows to keep first.
+    """
+    progress = folded_on(view.progress, after)
+    answer = _answer(view.plan, progress, number, how, settled, part)
+    answered = folded_on(progress, (answer,))
+    turn = going_on(
+        view.plan,
+        answered,
+        what_next(view.plan, answered, is_enough=view.is_enough_help),
+        said=_verdict(answered, answer),
+        kept=(*after, answer),
+    )
+    if how.id is None:
+        return turn
+    remembered = (*view.memory.alternatives, (how.id, number.alternatives))
+    return replace(turn, memory=replace(view.memory, alternatives=remembered))
+
+
+def going_on(
+    plan: Plan,
+    progress: Progress,
+    next: Next | None,
+    *,
+    said: tuple[say.Message, ...] = (),
+    kept: tuple[Row, ...] = (),
+) -> Turn:
+    """The turn that asks what comes next, or ends the practice."""
+    if isinstance(next, Over):
+        left = len(plan.cells) - len(progress.closed)
+        return ending(plan, progress, next.reason, said=(*said, say.AllDone(len(progress.closed), left)), kept=kept)
+    if next is not None:
+        progress = folded_on(progress, (next,))
+        kept = (*kept, next)
+    ask = progress.ask
+    assert ask is not None
+    question = standing_question(plan, progress)
+    return Turn(Afresh((topic_for(ask),)), said + question.whole, kept, ListenFor(awaiting_for(ask)))
+
+
+def ending(
+    plan: Plan,
+    progress: Progress,
+    reason: EndReason,
+    *,
+    said: tuple[say.Message, ...],
+    kept: tuple[Row, ...] = (),
+) -> Turn:
+    end = End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason)
+    return Turn(Afresh((Ending(),)), said, (*kept, end), FinishThen(reason))
+
+
+def wrong_whole(progress: Progress) -> Answer | None:
+    """The visit's last wrong whole answer."""
+    wrong = [row for row in progress.visit if isinstance(row, Answer) and not row.right and row.part in CLOSING_PARTS]
+    return wrong[-1] if wrong else None
+
+
+def void(view: View, answer: Answer) -> Void:
+    return Void(view.next_id(), answer.id, VoidReason.NOT_SAID)
+
+
+def said_first(view: View, number: Number) -> tuple[Void, ...]:
+    """The void that "that's what I said first" calls for, where the first hearing may have been this number."""
+    wrong = wrong_whole(view.progress)
+    if number.said_first and wrong and view.may_have_been(wrong, number.value):
+        return (void(view, wrong),)
+    return ()
+
+
+def _answer(  # noqa: PLR0917
+    plan: Plan, progress: Progress, number: Number, how: HowHeard, settled: Settled, part: Part | None
+) -> Answer:
+    ask = progress.ask
+    assert ask is not None
+    asked = plan.sum_at(cell_of(ask))
+    part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
+    right_answer = asked.answer_to(part)
+    return Answer(
+        id=plan.next_id(progress.kept),
+        row=ask.row,
+        column=ask.column,
+        start=asked.start,
+        amount=asked.amount,
+        part=part,
+        right_answer=right_answer,
+        given=number.value,
+        right=number.value == right_answer,
+        support=ask.support,
+        tries=tries_so_far(progress, part) + 1,
+        certainty=number.certainty,
+        close_to=number.close_to,
+        heard=how.id,
+        took_ms=None if ask.support is Support.REPEATED else how.took_ms,
+        could_be=could_be(asked, part, number.value),
+        by=how.by,
+        settled=settled,
+    )
+
+
+def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
+    """What is said of an answer that closes its cell; the next question says the rest."""
+    if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
+        return ()
+    if answer.right:
+        is_by_steps = answer.part is Part.TOTAL and wrong_whole(progress) is not None
+        return (say.Right(answer.sum, is_by_steps=is_by_steps),)
+    return (say.NotYet(), say.LeftForAnotherDay())

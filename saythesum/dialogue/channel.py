@@ -1,0 +1,238 @@
+"""The mouth and the ear: ids, what is being said, the open ear, the timers.
+
+It turns what happens into at most one thing heard, and a topic's turn into effects. It is the only one that
+knows of utterances and waits; what is said and why is none of its business.
+"""
+
+from dataclasses import dataclass, field, replace
+
+from saythesum.core.rows import By
+from saythesum.dialogue.effects import (
+    Ear,
+    Effect,
+    Finish,
+    Hush,
+    Listen,
+    Say,
+    Settle,
+    ShutEar,
+    SpeakSlower,
+    Wake,
+)
+from saythesum.dialogue.events import Entered, HeardSoFar, ListenId, Said, UtteranceId, WakeId
+from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Heard, WaitEnded
+from saythesum.dialogue.how import HowHeard
+from saythesum.dialogue.joining import joined
+from saythesum.dialogue.turn import PAUSE, FinishThen, ListenFor, OpenPause, Quiet, Then, Turn
+from saythesum.settings import Waits
+
+SETTLE = "settle"
+
+
+@dataclass(frozen=True, slots=True)
+class Timer:
+    id: WakeId
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEar:
+    id: ListenId
+    awaiting: Awaiting
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    ear: Ear
+    waits: Waits
+    next_id: int = 1
+    speaking: UtteranceId | None = None
+    """The last utterance of what is being said."""
+    speaking_since_ms: int = 0
+    then: Then = field(default_factory=Quiet)
+    """What to do when it has been said."""
+    open_ear: OpenEar | None = None
+    stretches: tuple[HeardSoFar, ...] = ()
+    timer: Timer | None = None
+    question_ended_ms: int | None = None
+    """When the question had been said whole; None where it was interrupted."""
+    help_speech_ms: int = 0
+    """How long the tool has talked in this visit since help began."""
+    is_helping: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Caught:
+    """One thing heard, and how."""
+
+    heard: Heard
+    how: HowHeard
+
+
+NOT_HEARD = HowHeard(By.VOICE, None, None)
+
+# ---- what happens ----------------------------------------------------------------------------------
+
+
+def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
+    if event.id != channel.speaking:
+        return channel, []
+    spoken_ms = event.at_ms - channel.speaking_since_ms
+    channel = replace(
+        channel,
+        speaking=None,
+        help_speech_ms=channel.help_speech_ms + spoken_ms * channel.is_helping,
+        question_ended_ms=event.at_ms if isinstance(channel.then, ListenFor) else channel.question_ended_ms,
+    )
+    return _go_on(channel)
+
+
+def speech_began(channel: Channel, listen: ListenId) -> Channel:
+    """Speech stops every timer: the pause that was open, and the wait whether more is to come."""
+    if channel.open_ear is None or channel.open_ear.id != listen:
+        return channel
+    return replace(channel, timer=None)
+
+
+def heard_so_far(channel: Channel, event: HeardSoFar, start: int) -> tuple[Channel, list[Effect]]:
+    if channel.open_ear is None or channel.open_ear.id != event.listen:
+        return channel, []
+    stretches = (*(stretch for stretch in channel.stretches if stretch.stretch != event.stretch), event)
+    channel = replace(channel, stretches=stretches)
+    end_pause_ms = joined(stretches, start, channel.waits).end_pause_ms
+    return _wake(channel, SETTLE, end_pause_ms, already_ms=event.at_ms - event.ended_ms)
+
+
+def settled(channel: Channel, start: int) -> tuple[Channel, list[Effect], Caught]:
+    """The end pause is over: the stretches are one thing heard."""
+    all_of_it = joined(channel.stretches, start, channel.waits)
+    last = channel.stretches[-1]
+    text = " ".join(stretch.text for stretch in channel.stretches if stretch.text)
+    how = HowHeard(By.VOICE, last.id, _took_ms(channel, all_of_it.began_ms))
+    channel = replace(channel, stretches=(), timer=None)
+    return channel, [Settle(last.id, all_of_it.heard, text, By.VOICE)], Caught(all_of_it.heard, how)
+
+
+def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], Caught]:
+    """A key or a line cuts speech and takes the place of whatever was being heard."""
+    how = HowHeard(event.by, event.id, _took_ms(channel, event.began_ms))
+    channel, effects = interrupted(channel)
+    return channel, [Settle(event.id, event.heard, event.text, event.by), *effects], Caught(event.heard, how)
+
+
+def interrupted(channel: Channel) -> tuple[Channel, list[Effect]]:
+    """Mouth and ear shut, timers gone."""
+    effects: list[Effect] = []
+    if channel.speaking is not None:
+        effects.append(Hush())
+    if channel.open_ear is not None:
+        effects.append(ShutEar())
+    question_ended_ms = None if channel.speaking is not None else channel.question_ended_ms
+    return replace(
+        channel,
+        speaking=None,
+        then=Quiet(),
+        open_ear=None,
+        stretches=(),
+        timer=None,
+        question_ended_ms=question_ended_ms,
+    ), effects
+
+
+def ear_asked(channel: Channel, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+    """The key that opens the ear for one answer; it also ends a wait that would go on for ever."""
+    if channel.stretches:
+        return settled(channel, start)
+    awaiting = channel.then.awaiting if isinstance(channel.then, ListenFor) else Awaiting.NUMBER
+    effects: list[Effect] = [Hush()] if channel.speaking is not None else []
+    if channel.open_ear is None and not isinstance(channel.then, FinishThen):
+        channel = replace(channel, speaking=None, timer=None)
+        channel, opened = _open(channel, awaiting)
+        return channel, effects + opened, None
+    return channel, effects, None
+
+
+def woke(channel: Channel, id: WakeId, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+    if channel.timer is None or channel.timer.id != id:
+        return channel, [], None
+    if channel.timer.name == SETTLE:
+        return settled(channel, start)
+    return replace(channel, timer=None), [], Caught(WaitEnded(PAUSE), NOT_HEARD)
+
+
+def _took_ms(channel: Channel, began_ms: int) -> int | None:
+    if channel.speaking is not None or channel.question_ended_ms is None:
+        return None
+    return max(0, began_ms - channel.question_ended_ms)
+
+
+# ---- what is done -----------------------------------------------------------------------------------
+
+
+def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -> tuple[Channel, list[Effect]]:
+    """A turn as effects, in the order say, then listen or wait."""
+    if not turn.say and not turn.hushes and _is_listening_on(channel, turn.then):
+        channel = replace(channel, stretches=())
+        return _wait_out_pause(channel) if isinstance(turn.then, OpenPause) else (channel, [])
+    channel, effects = interrupted(channel)
+    help_speech_ms = channel.help_speech_ms if is_helping else 0
+    channel = replace(channel, then=turn.then, is_helping=is_helping, help_speech_ms=help_speech_ms)
+    if turn.is_slower:
+        effects.append(SpeakSlower())
+    if not turn.say:
+        channel, more = _go_on(channel)
+        return channel, effects + more
+    first = channel.next_id
+    effects += [Say(UtteranceId(first + at), message) for at, message in enumerate(turn.say)]
+    last = UtteranceId(first + len(turn.say) - 1)
+    return replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms), effects
+
+
+def _is_listening_on(channel: Channel, then: Then) -> bool:
+    """Whether the ear that is open can simply stay so: closing it would cut what the pupil says next."""
+    if channel.open_ear is None or channel.speaking is not None:
+        return False
+    match then:
+        case ListenFor(awaiting=awaiting):
+            return channel.open_ear.awaiting is awaiting
+        case OpenPause():
+            return channel.open_ear.awaiting in NUMBER_KINDS
+        case _:
+            return False
+
+
+def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
+    """What was to follow speech."""
+    match channel.then:
+        case ListenFor() if channel.ear is Ear.PRESS:
+            return channel, []
+        case ListenFor(awaiting=awaiting):
+            return _open(channel, awaiting)
+        case OpenPause():
+            effects: list[Effect] = []
+            if channel.ear is Ear.OPEN:
+                channel, effects = _open(channel, Awaiting.NUMBER)
+            channel, pause = _wait_out_pause(channel)
+            return channel, effects + pause
+        case FinishThen(reason=reason):
+            return channel, [Finish(reason)]
+        case Quiet():
+            return channel, []
+
+
+def _open(channel: Channel, awaiting: Awaiting) -> tuple[Channel, list[Effect]]:
+    id = ListenId(channel.next_id)
+    channel = replace(channel, next_id=id + 1, open_ear=OpenEar(id, awaiting), stretches=())
+    return channel, [Listen(id, awaiting, channel.ear)]
+
+
+def _wait_out_pause(channel: Channel) -> tuple[Channel, list[Effect]]:
+    return _wake(channel, PAUSE, channel.waits.said_back_ms)
+
+
+def _wake(channel: Channel, name: str, after_ms: int | None, already_ms: int = 0) -> tuple[Channel, list[Effect]]:
+    if after_ms is None:
+        return replace(channel, timer=None), []
+    id = WakeId(channel.next_id)
+    wake = Wake(id, name, max(0, after_ms - already_ms))
+    return replace(channel, next_id=id + 1, timer=Timer(id, name)), [wake]

@@ -1,0 +1,232 @@
+"""One table of commands for all topics. A topic only lists the few that it suspends or answers itself."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+
+from saythesum.core.grids import Cell
+from saythesum.core.rows import UNAIDED, Answer, Ask, By, EndReason, Reason, Support
+from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.answering import awaiting_for, ending, going_on, settle, topic_for, void
+from saythesum.dialogue.course import cell_asked, help_with, next_cell
+from saythesum.dialogue.heard import Awaiting, Command, Number
+from saythesum.dialogue.progress import Progress, cell_of, folded_on
+from saythesum.dialogue.questions import standing_question
+from saythesum.dialogue.topics import Paused
+from saythesum.dialogue.turn import Afresh, ListenFor, Push, Turn
+from saythesum.dialogue.view import View
+
+
+def obey(command: Command, view: View) -> Turn:
+    return _TABLE[command](view)
+
+
+# ---- hearing it again, waiting, stopping ---------------------------------------------------------
+
+
+def _say_again(view: View) -> Turn:
+    """The same words. Hearing a question again is not help, and is kept as such."""
+    if view.ask.support is not Support.INDEPENDENT:
+        return going_on(view.plan, view.progress, None)
+    repeated = replace(view.ask, id=view.next_id(), support=Support.REPEATED)
+    return going_on(view.plan, view.progress, repeated)
+
+
+def _slower(view: View) -> Turn:
+    return replace(_say_again(view), is_slower=True)
+
+
+def _wait(view: View) -> Turn:
+    return Turn(Push(Paused()), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
+
+
+def _hush(view: View) -> Turn:
+    return Turn(_base(view), then=ListenFor(awaiting_for(view.ask)), hushes=True)
+
+
+def _stop(view: View) -> Turn:
+    is_missed = view.cell not in view.progress.closed and any(
+        (isinstance(row, Ask) and row.support not in UNAIDED) or (isinstance(row, Answer) and not row.right)
+        for row in view.progress.visit
+    )
+    line = say.StopLine(view.asked if is_missed else None, len(view.progress.closed))
+    return ending(view.plan, view.progress, EndReason.STOPPED, said=(line,))
+
+
+# ---- help ------------------------------------------------------------------------------------------
+
+
+def _dont_know(view: View) -> Turn:
+    return _helped(view, Reason.DONT_KNOW)
+
+
+def _help(view: View) -> Turn:
+    return _helped(view, Reason.HELP)
+
+
+def _helped(view: View, because: Reason) -> Turn:
+    next = help_with(view.plan, view.progress, because, is_enough=view.is_enough_help)
+    return going_on(view.plan, view.progress, next)
+
+
+# ---- taking back -----------------------------------------------------------------------------------
+
+
+def _not_what_i_said(view: View) -> Turn:
+    """Void the last number kept, and ask again what it answered."""
+    answer = next((row for row in reversed(view.progress.live) if isinstance(row, Answer)), None)
+    if answer is None:
+        return _told(view, say.NothingToTakeBack())
+    undo = void(view, answer)
+    undone = folded_on(view.progress, (undo,))
+    said = say.SayItAgain() if view.how.by is By.VOICE and answer.by is By.VOICE else say.TakenBack()
+    again = None if undone.ask and cell_of(undone.ask) == cell_of(answer) else _asked_of(undone, answer)
+    if again:
+        again = replace(again, id=view.plan.next_id(undone.kept))
+    return going_on(view.plan, undone, again, said=(said,), kept=(undo,))
+
+
+def _asked_of(progress: Progress, answer: Answer) -> Ask:
+    """The last live question of that answer's cell."""
+    return next(row for row in reversed(progress.live) if isinstance(row, Ask) and cell_of(row) == cell_of(answer))
+
+
+def _said_first(view: View) -> Turn:
+    """ "That's what I said first", after the verdict: true where that hearing may have been this number."""
+    answers = [row for row in view.progress.live if isinstance(row, Answer)]
+    last = answers[-1] if answers else None
+    if last is None or not last.right or last.part not in CLOSING_PARTS:
+        return _told(view, say.NothingToTakeBack())
+    first = [
+        answer
+        for answer in answers
+        if cell_of(answer) == cell_of(last)
+        and not answer.right
+        and answer.part in CLOSING_PARTS
+        and view.may_have_been(answer, last.given)
+    ]
+    if not first:
+        return going_on(view.plan, view.progress, None)
+    undo = void(view, first[-1])
+    undone = folded_on(view.progress, (undo,))
+    again = replace(_asked_of(undone, last), id=view.plan.next_id(undone.kept))
+    asked_again = folded_on(undone, (again,))
+    number = Number(last.given, certainty=last.certainty, said_first=False)
+    how = replace(view.how, id=last.heard, by=last.by, took_ms=None)
+    redone = replace(view, progress=asked_again)
+    turn = settle(redone, number, how, last.settled)
+    return replace(turn, keep=(undo, again, *turn.keep), say=(say.Misheard(), *turn.say))
+
+
+# ---- moving about the grid ---------------------------------------------------------------------------
+
+
+def _skip(view: View) -> Turn:
+    return going_on(view.plan, view.progress, next_cell(view.plan, view.progress, Reason.SKIPPED))
+
+
+def _go_back(view: View) -> Turn:
+    """To the nearest open cell before this one, in the order they are asked."""
+    at = view.plan.cells.index(view.cell)
+    return _moved(view, reversed(view.plan.cells[:at]), Command.GO_BACK)
+
+
+def _way(command: Command) -> Callable[[View], Turn]:
+    def move(view: View) -> Turn:
+        return _moved(view, _cells_that_way(view, command), command)
+
+    return move
+
+
+def _cells_that_way(view: View, way: Command) -> list[Cell]:
+    """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
+    here = view.cell
+    columns, rows = len(view.plan.grid.amounts), len(view.plan.grid.starts)
+    match way:
+        case Command.LEFT:
+            return [Cell(here.row, column) for column in range(here.column - 1, -1, -1)]
+        case Command.RIGHT:
+            return [Cell(here.row, column) for column in range(here.column + 1, columns)]
+        case Command.UP:
+            return [Cell(row, here.column) for row in range(here.row - 1, -1, -1)]
+        case Command.DOWN:
+            return [Cell(row, here.column) for row in range(here.row + 1, rows)]
+        case Command.ROW_START:
+            return [Cell(here.row, column) for column in range(here.column)]
+        case _:
+            return [Cell(here.row, column) for column in range(columns - 1, here.column, -1)]
+
+
+def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
+    for cell in cells:
+        if cell not in view.progress.closed:
+            return going_on(view.plan, view.progress, cell_asked(view.plan, view.progress, cell, Reason.MOVED))
+    return _told(view, say.NoFurther(way))
+
+
+# ---- being told ----------------------------------------------------------------------------------------
+
+
+def _where_am_i(view: View) -> Turn:
+    return _told(view, say.WhereYouAre(view.asked, len(view.progress.closed), len(view.plan.cells)))
+
+
+def _read_row(view: View) -> Turn:
+    amounts = view.plan.grid.amounts
+    cells = tuple((amount, _answered(view, Cell(view.cell.row, column))) for column, amount in enumerate(amounts))
+    return _told(view, say.RowRead(view.asked.start, cells))
+
+
+def _read_column(view: View) -> Turn:
+    starts = view.plan.grid.starts
+    cells = tuple((start, _answered(view, Cell(row, view.cell.column))) for row, start in enumerate(starts))
+    return _told(view, say.ColumnRead(view.asked.amount, cells))
+
+
+def _answered(view: View, cell: Cell) -> int | None:
+    return view.plan.sum_at(cell).total if cell in view.progress.closed else None
+
+
+def _how_many_more(view: View) -> Turn:
+    return _told(view, say.HowManyMore(len(view.plan.cells) - len(view.progress.closed)))
+
+
+def _keys_aloud(view: View) -> Turn:
+    return _told(view, say.KeysAloud())
+
+
+def _told(view: View, message: say.Message) -> Turn:
+    """Say it, and put the question again: that is not help, and no repeat on request."""
+    question = standing_question(view.plan, view.progress)
+    return Turn(_base(view), (message, *question.asking), then=ListenFor(awaiting_for(view.ask)))
+
+
+def _base(view: View) -> Afresh:
+    return Afresh((topic_for(view.ask),))
+
+
+_TABLE: Mapping[Command, Callable[[View], Turn]] = {
+    Command.SAY_AGAIN: _say_again,
+    Command.SLOWER: _slower,
+    Command.WAIT: _wait,
+    Command.GO_ON: _say_again,
+    Command.SKIP: _skip,
+    Command.GO_BACK: _go_back,
+    Command.HELP: _help,
+    Command.DONT_KNOW: _dont_know,
+    Command.NOT_WHAT_I_SAID: _not_what_i_said,
+    Command.SAID_FIRST: _said_first,
+    Command.WHERE_AM_I: _where_am_i,
+    Command.READ_ROW: _read_row,
+    Command.READ_COLUMN: _read_column,
+    Command.HOW_MANY_MORE: _how_many_more,
+    Command.HUSH: _hush,
+    Command.STOP: _stop,
+    Command.LEFT: _way(Command.LEFT),
+    Command.RIGHT: _way(Command.RIGHT),
+    Command.UP: _way(Command.UP),
+    Command.DOWN: _way(Command.DOWN),
+    Command.ROW_START: _way(Command.ROW_START),
+    Command.ROW_END: _way(Command.ROW_END),
+    Command.KEYS_ALOUD: _keys_aloud,
+}

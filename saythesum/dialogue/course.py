@@ -1,0 +1,179 @@
+"""What comes next, from the kept rows alone: so it is the same live and after a stop.
+
+The ladder is least-to-most prompting: a fresh look, a direct question for one part, the tool does one part,
+the worked line. Source: system of least prompts, University of Nevada, Reno (NDSIP), "Using the system of
+least-to-most prompts".
+"""
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from saythesum.core.grids import Cell
+from saythesum.core.mistakes import HelpFrom, fitting
+from saythesum.core.rows import Answer, Ask, EndReason, Reason, RowId, Support
+from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.dialogue.plan import Plan
+from saythesum.dialogue.progress import Progress, answers_in, cell_of, is_after_stop, times_left
+
+MOST_LEAVINGS = 2
+"""A cell that was skipped comes back once; skipped again, it waits for another day."""
+
+Because: TypeAlias = RowId | Reason | None
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """There is nothing more to ask."""
+
+    reason: EndReason = EndReason.FINISHED
+
+
+Next: TypeAlias = Ask | Over
+
+
+def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
+    """What to ask after the last kept row; None where its question still stands.
+
+    `is_enough`: the tool has talked for long enough about this cell, so help ends with the worked line.
+    """
+    last = progress.last
+    if last is None:
+        return cell_asked(plan, progress, plan.cells[0], None)
+    if isinstance(last, Ask):
+        return _after_told(plan, progress, last)
+    if cell_of(last) in progress.closed:
+        return next_cell(plan, progress, None)
+    if last.right:
+        return _next_part(plan, progress, last, is_enough=is_enough)
+    return help_with(plan, progress, last.id, is_enough=is_enough)
+
+
+def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
+    """A pupil who stopped at a missed cell was told its answer: it is asked anew, as a whole."""
+    if is_after_stop(progress) and ask.support is not Support.INDEPENDENT:
+        return cell_asked(plan, progress, cell_of(ask), None)
+    return None
+
+
+def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
+    return _ask(plan, progress, cell, Part.WHOLE, Support.INDEPENDENT, because)
+
+
+def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    """The next open cell in the plan's order; skipped cells come back once, after all others."""
+    here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
+    at = plan.cells.index(here)
+    ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
+    leavings = {
+        cell: times_left(progress, cell) + (because is Reason.SKIPPED and cell == here)
+        for cell in ahead
+        if cell not in progress.closed
+    }
+    for times in range(MOST_LEAVINGS):
+        for cell in ahead:
+            if leavings.get(cell) == times:
+                return cell_asked(plan, progress, cell, because)
+    return Over()
+
+
+def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
+    """One step down the ladder, after a wrong answer or a call for help."""
+    ask = progress.ask
+    assert ask is not None
+    asked = plan.sum_at(cell_of(ask))
+    parts = parts_of(asked)
+    if ask.support is Support.MODELLED:
+        return next_cell(plan, progress, Reason.SKIPPED)
+    turns = _help_turns(progress)
+    if is_enough or turns >= plan.settings.helping.most_help_turns:
+        return _modelled(plan, progress, because)
+    if ask.part is Part.WHOLE:
+        answer = progress.answer(because) if because and not isinstance(because, Reason) else None
+        if answer and _deserves_fresh_look(asked, answer, turns):
+            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because)
+        if not parts:
+            return _modelled(plan, progress, because)
+        return _same_cell(plan, progress, first_part(asked, answer), Support.ASKED, because)
+    if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
+        return _same_cell(plan, progress, ask.part, ask.support, because)
+    return _do_the_part(plan, progress, ask, because)
+
+
+def first_part(asked: Sum, answer: Answer | None) -> Part:
+    """Where the talk through the steps begins: where the answer shows the pupil to be."""
+    parts = parts_of(asked)
+    families = {mistake.help for mistake in fitting(asked, answer.given)} if answer else set()
+    if len(families) != 1 or Part.REST not in parts:
+        return parts[0]
+    match families.pop():
+        case HelpFrom.REST | HelpFrom.USED_GAP_AGAIN:
+            return Part.REST
+        case HelpFrom.USED_ALL_AGAIN | HelpFrom.COUNT:
+            return Part.GAP
+        case _:
+            return parts[0]
+
+
+def _deserves_fresh_look(asked: Sum, answer: Answer, turns: int) -> bool:
+    """Once a visit: where the mistake is not plain, or where a second look is all it may need."""
+    if turns:
+        return False
+    families = {mistake.help for mistake in fitting(asked, answer.given)}
+    is_plain = len(families) == 1 and not answer.close_to
+    return not is_plain or bool(families & {HelpFrom.ADDING_GOES_UP, HelpFrom.READ_AGAIN})
+
+
+def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:
+    if is_enough or _help_turns(progress) >= plan.settings.helping.most_help_turns:
+        return _modelled(plan, progress, answer.id)
+    parts = parts_of(answer.sum)
+    part = parts[parts.index(answer.part) + 1]
+    ask = progress.ask
+    assert ask is not None
+    return _same_cell(plan, progress, part, ask.support, answer.id)
+
+
+def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
+    match ask.part:
+        case Part.NEXT_TEN:
+            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because)
+        case Part.GAP | Part.REST | Part.ONES:
+            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because)
+        case Part.WHOLE | Part.TOTAL:
+            return _modelled(plan, progress, because)
+
+
+def _help_turns(progress: Progress) -> int:
+    helped = (Support.ENCOURAGED, Support.ASKED, Support.FIRST_STEP)
+    return sum(isinstance(row, Ask) and row.support in helped for row in progress.visit)
+
+
+def _sure_misses(progress: Progress, part: Part) -> int:
+    """Wrong answers to this part's question. An unsure hearing raises no support."""
+    misses = 0
+    is_this_part = False
+    for row in progress.visit:
+        if isinstance(row, Ask):
+            is_this_part = row.part is part
+        elif is_this_part and not row.right and row.is_sure:
+            misses += 1
+    return misses
+
+
+def _modelled(plan: Plan, progress: Progress, because: Because) -> Ask:
+    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because)
+
+
+def _same_cell(plan: Plan, progress: Progress, part: Part, support: Support, because: Because) -> Ask:
+    assert progress.ask is not None
+    return _ask(plan, progress, cell_of(progress.ask), part, support, because)
+
+
+def _ask(  # noqa: PLR0917
+    plan: Plan, progress: Progress, cell: Cell, part: Part, support: Support, because: Because
+) -> Ask:
+    return Ask(plan.next_id(progress.kept), cell.row, cell.column, part, support, because)
+
+
+def tries_so_far(progress: Progress, part: Part) -> int:
+    return sum(answer.part is part for answer in answers_in(progress.visit))

@@ -1,0 +1,92 @@
+"""Stretches of speech joined into one thing heard, and how long to wait whether more is to come.
+
+The waits: 1.3 s after a complete number, 2.5 s after a bare tens word ("fifty … two"), 4 s while the pupil is
+probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people who pause, stammer or speak slowly
+(common practice; all are settings).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from saythesum.dialogue.events import HeardSoFar
+from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood
+from saythesum.settings import Waits
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    heard: Understood
+    began_ms: int
+    end_pause_ms: int | None
+    """From the end of the last stretch; None: for ever."""
+
+
+def joined(stretches: Sequence[HeardSoFar], start: int, waits: Waits) -> Joined:
+    """What the stretches mean together. `start` is the sum's start: a count aloud begins there or one after."""
+    meant = [stretch for stretch in stretches if not isinstance(stretch.heard, Unclear)]
+    if not meant:
+        return Joined(stretches[-1].heard, stretches[0].began_ms, waits.after_other_ms)
+    heard = meant[0].heard
+    for stretch in meant[1:]:
+        heard = _followed_by(heard, stretch.heard)
+    return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, start, waits))
+
+
+def _followed_by(first: Understood, then: Understood) -> Understood:
+    match first, then:
+        case Number(), Number() if is_bare_ten(first.value) and 1 <= then.value <= 9:
+            return _together(first, then)
+        case Given(command=Command.NOT_WHAT_I_SAID), Number():
+            return replace(then, objecting=True)
+        case Number(objecting=True), Number():
+            return replace(then, objecting=True)
+        case Number(), Given(command=Command.SAID_FIRST):
+            return replace(first, said_first=True)
+        case Number(), Given(command=Command.NOT_WHAT_I_SAID):
+            return then
+        case _:
+            return then
+
+
+def _together(tens: Number, ones: Number) -> Number:
+    """ "Forty", a pause, "three" is forty-three, as certain as the less certain of the two."""
+    certainty = None if tens.certainty is None or ones.certainty is None else min(tens.certainty, ones.certainty)
+    return Number(
+        tens.value + ones.value,
+        certainty=certainty,
+        sure=tens.sure and ones.sure,
+        objecting=tens.objecting or ones.objecting,
+        counting=tens.counting,
+        close_to=_sums(tens.close_to, ones.value) + _sums(ones.close_to, tens.value),
+        alternatives=_sums(tens.alternatives, ones.value) + _sums(ones.alternatives, tens.value),
+    )
+
+
+def _sums(others: tuple[int, ...], value: int) -> tuple[int, ...]:
+    return tuple(other + value for other in others if is_bare_ten(other) != is_bare_ten(value))
+
+
+def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], start: int, waits: Waits) -> int | None:
+    match heard:
+        case Number() if _is_count(meant, start):
+            return waits.counting_ms
+        case Number(value=value) if is_bare_ten(value):
+            return waits.after_bare_ten_ms
+        case Number():
+            return waits.after_number_ms
+        case Given() | Choice() | Unclear():
+            return waits.after_other_ms
+
+
+def _is_count(meant: Sequence[HeardSoFar], start: int) -> bool:
+    """Whether all of it is a count: the start, or the one after it, then each next number."""
+    values = [stretch.heard.value for stretch in meant if isinstance(stretch.heard, Number)]
+    is_run = all(after == before + 1 for before, after in pairwise(values))
+    is_counted = any(isinstance(stretch.heard, Number) and stretch.heard.counting for stretch in meant[-1:])
+    return is_counted or (is_run and values[0] in (start, start + 1)) or (is_run and len(values) > 1)
+
+
+def is_bare_ten(value: int) -> bool:
+    """A number that may go on with ones: twenty to ninety, alone or after hundreds."""
+    return value % 10 == 0 and value % 100 >= 20

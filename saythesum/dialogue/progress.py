@@ -1,0 +1,117 @@
+"""What the stored rows add up to. It changes through one fold only, live and on resume alike."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import reduce
+from itertools import pairwise
+
+from saythesum.core.grids import Cell
+from saythesum.core.rows import UNAIDED, Answer, Ask, End, Reason, Row, RowId, Support, Void
+from saythesum.core.sums import CLOSING_PARTS, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    kept: int = 0
+    """Rows kept so far, dead ones included: the serial of the next row."""
+    live: tuple[Row, ...] = ()
+    """The rows that no void has reached, in order; voids themselves left out."""
+    closed: frozenset[Cell] = frozenset()
+    """Cells that are done with: answered rightly, or worked through to the end."""
+
+    @property
+    def ask(self) -> Ask | None:
+        """What is being asked."""
+        return next((row for row in reversed(self.live) if isinstance(row, Ask)), None)
+
+    @property
+    def last(self) -> Ask | Answer | None:
+        return next((row for row in reversed(self.live) if isinstance(row, Ask | Answer)), None)
+
+    def answer(self, id: RowId) -> Answer | None:
+        return next((row for row in self.live if row.id == id and isinstance(row, Answer)), None)
+
+    @property
+    def visit(self) -> tuple[Ask | Answer, ...]:
+        """The rows of this visit to the cell being asked, from its first question on."""
+        rows: list[Ask | Answer] = []
+        for row in reversed(self.live):
+            if isinstance(row, Ask | Answer):
+                rows.append(row)
+                if isinstance(row, Ask) and opens_visit(row):
+                    break
+        return tuple(reversed(rows))
+
+
+def opens_visit(ask: Ask) -> bool:
+    return ask.part is Part.WHOLE and ask.support is Support.INDEPENDENT
+
+
+def cell_of(row: Ask | Answer) -> Cell:
+    return Cell(row.row, row.column)
+
+
+def with_row(progress: Progress, row: Row) -> Progress:
+    """The one fold."""
+    kept = progress.kept + 1
+    if isinstance(row, Void):
+        live = _without(progress.live, row.of)
+        return Progress(kept, live, _closed(live))
+    live = (*progress.live, row)
+    closed = progress.closed
+    if isinstance(row, Answer) and _closes(row):
+        closed = closed | {cell_of(row)}
+    return Progress(kept, live, closed)
+
+
+def folded_on(progress: Progress, rows: Iterable[Row]) -> Progress:
+    return reduce(with_row, rows, progress)
+
+
+def folded(rows: Iterable[Row]) -> Progress:
+    return folded_on(Progress(), rows)
+
+
+def answers_in(rows: Iterable[Row]) -> tuple[Answer, ...]:
+    return tuple(row for row in rows if isinstance(row, Answer))
+
+
+def right_first_time(progress: Progress) -> int:
+    """Closed cells whose first answer was right and unaided."""
+    first: dict[Cell, Answer] = {}
+    for answer in answers_in(progress.live):
+        first.setdefault(cell_of(answer), answer)
+    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
+
+
+def times_left(progress: Progress, cell: Cell) -> int:
+    """How often the pupil chose to leave this cell unanswered."""
+    asks = [row for row in progress.live if isinstance(row, Ask)]
+    return sum(cell_of(before) == cell and after.because is Reason.SKIPPED for before, after in pairwise(asks))
+
+
+def is_after_stop(progress: Progress) -> bool:
+    return bool(progress.live) and isinstance(progress.live[-1], End)
+
+
+def _closes(answer: Answer) -> bool:
+    return answer.part in CLOSING_PARTS and (answer.right or answer.support is Support.MODELLED)
+
+
+def _closed(live: Iterable[Row]) -> frozenset[Cell]:
+    return frozenset(cell_of(answer) for answer in answers_in(live) if _closes(answer))
+
+
+def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
+    """Without the voided answer, the questions that lead back to it, and the answers to those."""
+    dead = {of}
+    kept: list[Row] = []
+    is_ask_dead = False
+    for row in live:
+        if isinstance(row, Ask):
+            is_ask_dead = row.because in dead
+        if row.id in dead or (is_ask_dead and isinstance(row, Ask | Answer)):
+            dead.add(row.id)
+        else:
+            kept.append(row)
+    return tuple(kept)

@@ -1,0 +1,134 @@
+"""The words of the question that stands, from the kept rows alone: so they are the same after any stop."""
+
+from dataclasses import dataclass
+
+from saythesum.core.rows import Answer, Ask, End, Reason, Support
+from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.plan import Plan
+from saythesum.dialogue.progress import Progress, cell_of
+from saythesum.dialogue.telling import about_part, about_whole
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    opening: tuple[say.Message, ...]
+    """Why it is asked: the verdict, a true thing about the number, the way to a new place."""
+    asking: tuple[say.Message, ...]
+
+    @property
+    def whole(self) -> tuple[say.Message, ...]:
+        return self.opening + self.asking
+
+
+def standing_question(plan: Plan, progress: Progress) -> Question:
+    """The words of the last live question. A repeated one has the words it had the first time."""
+    asks = [row for row in progress.live if isinstance(row, Ask)]
+    at = len(asks) - 1
+    while at > 0 and asks[at].support is Support.REPEATED:
+        at -= 1
+    ask = asks[at]
+    before = asks[at - 1] if at else None
+    asked = plan.sum_at(cell_of(ask))
+    if ask.because is None or isinstance(ask.because, Reason):
+        if ask.part is Part.WHOLE:
+            return _new_place(plan, progress, ask, before)
+        return _called_help(asked, ask, before)
+    answer = progress.answer(ask.because)
+    assert answer is not None, "a live question leads back to live answers only"
+    if answer.right:
+        return _after_right_part(asked, ask, answer, is_ten_asked=_is_ten_asked(progress))
+    return _after_wrong(asked, ask, answer, before)
+
+
+def _new_place(plan: Plan, progress: Progress, ask: Ask, before: Ask | None) -> Question:
+    asked = plan.sum_at(cell_of(ask))
+    if before is None:
+        return Question((say.GridIntro(plan.grid.starts, plan.grid.amounts),), (say.AskWhole(asked),))
+    if before.row != ask.row:
+        return Question((say.NewRow(asked.start),), (say.AskWhole(asked),))
+    is_same_row = before.column != ask.column and not _is_end_between(progress, before, ask)
+    is_next = is_same_row and before.column + 1 == ask.column
+    return Question((say.NextAlong(),) if is_next else (), (say.AskWhole(asked, is_same_row=is_same_row),))
+
+
+def _is_end_between(progress: Progress, before: Ask, ask: Ask) -> bool:
+    between = progress.live[progress.live.index(before) : progress.live.index(ask)]
+    return any(isinstance(row, End) for row in between)
+
+
+def _is_ten_asked(progress: Progress) -> bool:
+    return any(isinstance(row, Ask) and row.part is Part.NEXT_TEN for row in progress.visit)
+
+
+def _called_help(asked: Sum, ask: Ask, before: Ask | None) -> Question:
+    if ask.support is Support.MODELLED:
+        return Question((), (say.Worked(asked),))
+    if ask.support is Support.FIRST_STEP and before:
+        return _part_done_for_them(asked, ask, before)
+    fine = say.ThatsFine(asked.start) if ask.because is Reason.DONT_KNOW else say.StepByStep(asked.start)
+    return Question((fine,), (_part_question(asked, ask.part),))
+
+
+def _after_right_part(asked: Sum, ask: Ask, answer: Answer, *, is_ten_asked: bool) -> Question:
+    if ask.support is Support.MODELLED:
+        return Question((), (say.Worked(asked),))
+    match answer.part:
+        case Part.NEXT_TEN:
+            return Question((say.TenGiven(asked.next_ten),), (say.AskGap(asked, is_ten_just_said=True),))
+        case Part.GAP if asked.kind is Kind.CROSSING:
+            rest = say.AskRest(asked.amount, is_amount_just_said=is_ten_asked)
+            return Question((say.GapGiven(asked, is_ten_by_pupil=is_ten_asked),), (rest,))
+        case Part.GAP:
+            return Question((say.GapGiven(asked, is_ten_by_pupil=False),), (say.AskTotal(asked),))
+        case Part.ONES:
+            return Question((say.OnesGiven(answer.given),), (say.AskTotal(asked),))
+        case _:
+            return Question((), (say.AskTotal(asked),))
+
+
+def _after_wrong(asked: Sum, ask: Ask, answer: Answer, before: Ask | None) -> Question:
+    verdict: tuple[say.Message, ...] = (say.NotYet(),) if answer.part in CLOSING_PARTS else ()
+    if ask.support is Support.MODELLED:
+        return Question(verdict, (say.Worked(asked),))
+    if before and before.part is not ask.part and before.part not in CLOSING_PARTS:
+        done = _part_done_for_them(asked, ask, before)
+        return Question(verdict + done.opening, done.asking)
+    if answer.part is Part.WHOLE:
+        telling = about_whole(asked, answer.given, is_plain=not answer.close_to and not _is_guided(before))
+    else:
+        telling = about_part(asked, answer.part, answer.given)
+    is_again = before is not None and before.part is ask.part
+    return Question(verdict + telling, (_part_question(asked, ask.part, is_again=is_again),))
+
+
+def _is_guided(ask: Ask | None) -> bool:
+    return ask is not None and ask.part is not Part.WHOLE
+
+
+def _part_done_for_them(asked: Sum, ask: Ask, before: Ask) -> Question:
+    match before.part:
+        case Part.NEXT_TEN:
+            return Question((say.DoNextTen(asked),), (_part_question(asked, ask.part, is_again=True),))
+        case Part.GAP:
+            return Question((say.DoGap(asked),), (say.AskTotal(asked),))
+        case Part.REST:
+            return Question((say.DoRest(asked),), (say.AskTotal(asked),))
+        case _:
+            return Question((say.DoOnes(asked),), (say.AskTotal(asked),))
+
+
+def _part_question(asked: Sum, part: Part, *, is_again: bool = False) -> say.Message:
+    match part:
+        case Part.NEXT_TEN:
+            return say.AskNextTen(asked.start)
+        case Part.GAP:
+            return say.AskGap(asked, is_again=is_again)
+        case Part.REST:
+            return say.AskRest(asked.amount)
+        case Part.ONES:
+            return say.AskOnes(asked.ones, asked.amount)
+        case Part.TOTAL:
+            return say.AskTotal(asked)
+        case Part.WHOLE:
+            return say.AskWhole(asked)

@@ -1,0 +1,234 @@
+"""The dialogue: `step(state, event) -> (state, effects)`. All values; nothing here acts."""
+
+from dataclasses import dataclass, field, replace
+
+from saythesum.core.rows import UNAIDED, EndReason
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.answering import ending, going_on
+from saythesum.dialogue.asking import hear_asking
+from saythesum.dialogue.channel import (
+    NOT_HEARD,
+    Caught,
+    Channel,
+    carried_out,
+    ear_asked,
+    entered,
+    heard_so_far,
+    said,
+    speech_began,
+    woke,
+)
+from saythesum.dialogue.commands import obey
+from saythesum.dialogue.course import what_next
+from saythesum.dialogue.effects import Ear, Effect, Keep
+from saythesum.dialogue.events import (
+    Began,
+    EarAsked,
+    Entered,
+    Event,
+    HeardSoFar,
+    InputEnded,
+    Said,
+    SpeechBegan,
+    TurnGivenBack,
+    TurnTaken,
+    Woke,
+)
+from saythesum.dialogue.guiding import hear_guiding
+from saythesum.dialogue.heard import Command, Given, Heard, WaitEnded
+from saythesum.dialogue.plan import Plan
+from saythesum.dialogue.progress import Progress, folded_on
+from saythesum.dialogue.resting import hear_paused
+from saythesum.dialogue.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
+from saythesum.dialogue.topics import (
+    AdultsTurn,
+    Asking,
+    Confirming,
+    Ending,
+    Guiding,
+    Paused,
+    SayingBack,
+    SayingBackCommand,
+    Topic,
+)
+from saythesum.dialogue.turn import Afresh, OpenPause, PassDown, Pop, Push, Quiet, Stay, Swap, Turn
+from saythesum.dialogue.view import Memory, View
+
+
+@dataclass(frozen=True, slots=True)
+class Talk:
+    topics: tuple[Topic, ...] = ()
+    """Bottom first; never saved."""
+    memory: Memory = field(default_factory=Memory)
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    plan: Plan
+    progress: Progress
+    talk: Talk
+    channel: Channel
+
+
+def opened(plan: Plan, progress: Progress, ear: Ear) -> State:
+    """A practice about to begin, or to go on: `Began` starts it."""
+    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits))
+
+
+def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
+    """The whole dialogue, one event at a time."""
+    channel, effects, caught = _through_channel(state, event)
+    state = replace(state, channel=channel)
+    turn = _control(state, event) if caught is None else None
+    if caught is None and turn is None:
+        return state, tuple(effects)
+    if caught is not None:
+        state, turn = _talked(state, caught)
+    assert turn is not None
+    return _done(state, turn, effects, event.at_ms)
+
+
+def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], Caught | None]:
+    """At most one thing heard."""
+    channel = state.channel
+    start = _start(state)
+    match event:
+        case Said():
+            return (*said(channel, event), None)
+        case SpeechBegan():
+            return speech_began(channel, event.listen), [], None
+        case HeardSoFar():
+            return (*heard_so_far(channel, event, start), None)
+        case Woke():
+            return woke(channel, event.id, start)
+        case Entered():
+            return entered(channel, event)
+        case EarAsked():
+            return _asked_for_ear(state, start)
+        case Began() | TurnTaken() | TurnGivenBack() | InputEnded():
+            return channel, [], None
+
+
+def _asked_for_ear(state: State, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+    if state.talk.topics and isinstance(state.talk.topics[-1], Paused):
+        return state.channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
+    return ear_asked(state.channel, start)
+
+
+def _start(state: State) -> int:
+    ask = state.progress.ask
+    return state.plan.grid.starts[ask.row] if ask else -1
+
+
+# ---- the adult and the program ---------------------------------------------------------------------
+
+
+def _control(state: State, event: Event) -> Turn | None:
+    top = state.talk.topics[-1] if state.talk.topics else None
+    match event:
+        case Began():
+            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+        case TurnTaken() if not isinstance(top, AdultsTurn | Ending):
+            return Turn(Afresh((AdultsTurn(),)), hushes=True)
+        case TurnGivenBack() if isinstance(top, AdultsTurn):
+            return going_on(state.plan, state.progress, None)
+        case InputEnded() if not isinstance(top, Ending):
+            return ending(state.plan, state.progress, EndReason.END_OF_INPUT, said=(say.NextTime(),))
+        case _:
+            return None
+
+
+# ---- the talk ------------------------------------------------------------------------------------------
+
+
+def _talked(state: State, caught: Caught) -> tuple[State, Turn]:
+    """The top topic answers; one that passes down is popped and the next one asked."""
+    view = _view(state, caught)
+    topics = state.talk.topics
+    turn = _answered(topics[-1], caught.heard, view)
+    while isinstance(turn.move, PassDown) and len(topics) > 1:
+        topics = topics[:-1]
+        turn = _answered(topics[-1], caught.heard, view)
+    return replace(state, talk=replace(state.talk, topics=topics)), turn
+
+
+def _answered(topic: Topic, heard: Heard, view: View) -> Turn:
+    if isinstance(heard, Given) and heard.sure and not _is_suspended(topic, heard):
+        if heard.alone and view.is_spoken:
+            back = SayingBackCommand(heard.command)
+            return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())
+        return obey(heard.command, view)
+    match topic:
+        case Asking():
+            return hear_asking(topic, heard, view)
+        case Guiding():
+            return hear_guiding(topic, heard, view)
+        case SayingBack():
+            return hear_saying_back(topic, heard, view)
+        case SayingBackCommand() if isinstance(heard, WaitEnded):
+            return obey(topic.command, view)
+        case SayingBackCommand():
+            return hear_saying_back_command(topic, heard, view)
+        case Confirming():
+            return hear_confirming(topic, heard, view)
+        case Paused():
+            return hear_paused(topic, heard, view)
+        case AdultsTurn() | Ending():
+            return Turn(then=Quiet())
+
+
+_OWN = {
+    SayingBack: {Command.NOT_WHAT_I_SAID, Command.SAID_FIRST, Command.SAY_AGAIN},
+    SayingBackCommand: {Command.NOT_WHAT_I_SAID},
+    Confirming: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN},
+    Paused: {Command.GO_ON},
+    AdultsTurn: set(Command),
+    Ending: set(Command),
+}
+"""The commands that a topic suspends, or answers itself."""
+
+
+def _is_suspended(topic: Topic, given: Given) -> bool:
+    return given.command in _OWN.get(type(topic), ())
+
+
+def _view(state: State, caught: Caught) -> View:
+    return View(
+        plan=state.plan,
+        progress=state.progress,
+        memory=state.talk.memory,
+        how=caught.how,
+        is_open_ear=state.channel.ear is Ear.OPEN,
+        is_enough_help=state.channel.help_speech_ms >= state.plan.settings.helping.most_help_speech_ms,
+    )
+
+
+# ---- what comes of a turn --------------------------------------------------------------------------------
+
+
+def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[State, tuple[Effect, ...]]:
+    progress = folded_on(state.progress, turn.keep)
+    topics = _moved(state.talk.topics, turn)
+    talk = Talk(topics, turn.memory or state.talk.memory)
+    channel, effects = carried_out(state.channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
+    keeps = [Keep(row) for row in turn.keep]
+    return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)
+
+
+def _moved(topics: tuple[Topic, ...], turn: Turn) -> tuple[Topic, ...]:
+    match turn.move:
+        case Stay() | PassDown():
+            return topics
+        case Push(topic=topic):
+            return (*topics, topic)
+        case Swap(topic=topic):
+            return (*topics[:-1], topic)
+        case Pop():
+            return topics[:-1]
+        case Afresh(topics=new):
+            return new
+
+
+def _is_helping(progress: Progress) -> bool:
+    ask = progress.ask
+    return ask is not None and ask.support not in UNAIDED

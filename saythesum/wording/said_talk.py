@@ -1,0 +1,69 @@
+"""Hearing, pausing, stopping: the sentences that are about the talk itself."""
+
+from typing import assert_never
+
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.heard import Command
+from saythesum.wording.lengths import begun
+from saythesum.wording.numbers import words
+
+
+def hearing(message: say.Hearing) -> str:
+    match message:
+        case say.SaidBack(value=value):
+            return f"{begun(value)}."
+        case say.CommandSaidBack(command=command):
+            return _SAID_BACK.get(command, f"{command.value.replace('-', ' ').capitalize()}.")
+        case say.OnceMore():
+            return "Say it once more, please."
+        case say.TryKeys():
+            return "Try the keys for this one."
+        case say.WasIt(value=value):
+            return f"Was that {words(value)}? Yes or no."
+        case say.OneNumber():
+            return "One number, please."
+        case say.NotUnderstood():
+            return "I need a number, or a word like help, skip or stop."
+        case say.Misheard():
+            return "Sorry, I misheard."
+        case say.SayItAgain():
+            return "Sorry, I misheard. Say it again, please."
+        case say.TakenBack():
+            return "Taken back."
+        case say.NothingToTakeBack():
+            return "There is nothing to take back."
+        case _:
+            assert_never(message)
+
+
+_SAID_BACK = {Command.DONT_KNOW: "Don't know.", Command.NOT_WHAT_I_SAID: "Not that."}
+"""Where the command's own name is not what a person would say."""
+
+
+def pausing(message: say.Pausing) -> str:
+    match message:
+        case say.Waiting():
+            return "I'll wait. Say go on, or press Enter."
+        case say.KeysAloud():
+            return (
+                "Type the number, then Enter. Backspace rubs out. Space says it again. Page Down helps. "
+                "Page Up says where you are. Escape hushes. Tab finds stop."
+            )
+        case say.AllDone(cells=cells, left=0):
+            return f"That's {'the one' if cells == 1 else f'all {words(cells)}'} done. Bye for now."
+        case say.AllDone(cells=cells, left=left):
+            return f"{begun(cells)} done, {words(left)} left for another day. Bye for now."
+        case say.StopLine():
+            return f"{_stop(message)} Bye for now."
+        case say.NextTime():
+            return "We'll go on from here next time."
+        case _:
+            assert_never(message)
+
+
+def _stop(line: say.StopLine) -> str:
+    """Nothing more is asked; a sum just missed is not left open."""
+    if line.missed:
+        told = f"{begun(line.missed.start)} add {words(line.missed.amount)} is {words(line.missed.total)}."
+        return f"{told} We'll have that one another day."
+    return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."
