@@ -28,9 +28,7 @@ class PartMistake:
         return part in self.parts and given != asked.answer_to(part) and given in self.gives(asked)
 
     def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(
-            start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given
-        )
+        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
 
 
 def fitting_part(asked: Sum, part: Part, given: int) -> tuple[PartMistake, ...]:

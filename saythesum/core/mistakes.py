@@ -50,9 +50,7 @@ class Mistake:
         return asked.kind in self.kinds and given != asked.total and given in self.gives(asked)
 
     def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(
-            start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given
-        )
+        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
 
 
 def fitting(asked: Sum, given: int) -> tuple[Mistake, ...]:

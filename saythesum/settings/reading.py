@@ -47,7 +47,8 @@ def _read(written: Typed) -> tuple[Settings, tuple[str, ...]]:
         else:
             rooms[name], found = _room(name, table)
             problems += [(written.line_of(name, key), sentence) for key, sentence in found]
-    return Settings(**rooms), tuple(f"Line {line}: {sentence}" for line, sentence in sorted(problems))
+    in_order = sorted(problems, key=lambda problem: problem[0])
+    return Settings(**rooms), tuple(f"Line {line}: {sentence}" for line, sentence in in_order)
 
 
 def _unknown_table(name: str) -> str:

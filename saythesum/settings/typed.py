@@ -27,9 +27,7 @@ def typed(text: str, example: str) -> Typed:
     try:
         return Typed(tomllib.loads(text), lines_of(text))
     except RecursionError:
-        raise CallerError(
-            f"There are far too many brackets inside brackets; a line looks like {example}."
-        ) from None
+        raise CallerError(f"There are far too many brackets inside brackets; a line looks like {example}.") from None
     except ValueError as error:
         line, what = _where_and_what(text, str(error))
         raise CallerError(f"Line {line} cannot be read ({what}); a line looks like {example}.") from error
@@ -38,14 +36,16 @@ def typed(text: str, example: str) -> Typed:
 def _where_and_what(text: str, told: str) -> tuple[int, str]:
     """tomllib tells the place in its sentence; Python, refusing thousands of digits, tells none."""
     if place := re.fullmatch(r"(.*) \(at line (\d+), column (\d+)\)", told, re.DOTALL):
-        return int(place[2]), f"{_first_small(place[1])}, column {place[3]}"
+        return int(place[2]), f"{_plainly(place[1])}, column {place[3]}"
     if long_number := re.search(r"\d[\d_]{4000}", text):
         return text.count("\n", 0, long_number.start()) + 1, "a number far too long"
-    return text.rstrip().count("\n") + 1, _first_small(told.removesuffix(" (at end of document)"))
+    return text.rstrip().count("\n") + 1, _plainly(told.removesuffix(" (at end of document)"))
 
 
-def _first_small(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
+def _plainly(told: str) -> str:
+    if told.startswith(("Cannot overwrite", "Cannot declare")):
+        return "the same name is there twice"
+    return told[:1].lower() + told[1:]
 
 
 def shown(value: object) -> str:

@@ -1,0 +1,237 @@
+import tomllib
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saythesum.core.about_grid import AboutGrid, about
+from saythesum.core.gridfile import LONGEST_TITLE, grid_from, text_of
+from saythesum.core.grids import Grid, Order
+from saythesum.errors import GridError
+
+OARS = """\
+# Tuesday's group
+title = "Rows of oars"
+add   = [6, 8]   # along the top
+start = [
+    36,
+    85,          # nearly a hundred
+]
+order = "columns"
+"""
+
+
+def told(text: str) -> list[str]:
+    with pytest.raises(GridError) as refusal:
+        grid_from(text)
+    return str(refusal.value).split("\n")
+
+
+def test_a_grid_as_a_teacher_types_it() -> None:
+    assert grid_from(OARS) == Grid("Rows of oars", (36, 85), (6, 8), Order.COLUMNS)
+
+
+def test_what_is_written_is_toml_that_reads_back() -> None:
+    grid = grid_from(OARS)
+    written = tomllib.loads(text_of(grid))
+    assert written == {"title": "Rows of oars", "add": [6, 8], "start": [36, 85], "order": "columns"}
+    assert grid_from(text_of(grid)) == grid
+
+
+@pytest.mark.parametrize(
+    ("text", "grid"),
+    [
+        ("add=[7]\nstart=[36]", Grid("36 add 7", (36,), (7,))),
+        ("start=[36, 58]\nadd=[9, 5]", Grid("36 to 58 add 5 to 9", (36, 58), (9, 5))),
+        ('title=" "\nadd=[7]\nstart=[0]', Grid("0 add 7", (0,), (7,))),
+        ('title="Buns\\tand  rolls"\nadd=[7]\nstart=[999]', Grid("Buns and rolls", (999,), (7,))),
+        ('title="Crème brûlée 🚣"\nadd=[7]\nstart=[96]', Grid("Crème brûlée 🚣", (96,), (7,))),
+        ("add=[7, 7]\nstart=[36, 36]", Grid("36 add 7", (36, 36), (7, 7))),
+        ("\ufeffadd=[7]\r\nstart=[36]\r\n", Grid("36 add 7", (36,), (7,))),
+        (f"add={[5] * 20}\nstart={list(range(20))}", Grid("0 to 19 add 5", tuple(range(20)), (5,) * 20)),
+    ],
+)
+def test_what_is_fine(text: str, grid: Grid) -> None:
+    assert grid_from(text) == grid
+
+
+AMOUNT = "an amount is a whole number from 1 to 9."
+START = "a start is a whole number from 0 to 999."
+FINE = "\nadd = [7]\nstart = [36]"
+
+
+@pytest.mark.parametrize(
+    ("text", "sentences"),
+    [
+        (
+            "add = [7]\n\nstart = [36,\n 1200, 58]",
+            [f"Line 4: start has 1200; {START}"],
+        ),
+        (
+            "add = [0, 10, -3]\nstart = [true, 5.5, '36']",
+            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "10", "-3")]
+            + [f"Line 2: start has {wrong}; {START}" for wrong in ("true", "5.5", '"36"')],
+        ),
+        (
+            "add = [nan, 2024-05-01, [7], {x = 1}]\nstart = [0xffffffffffffffff]",
+            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("nan", "2024-05-01", "a list", "a table")]
+            + [f"Line 2: start has a number of more than twelve digits; {START}"],
+        ),
+        (
+            "",
+            [
+                "add is missing; write for example add = [3, 5, 8].",
+                "start is missing; write for example start = [38, 57].",
+            ],
+        ),
+        (
+            "add = 7\nstart = []",
+            [
+                "Line 1: add has 7; it is a list, such as [3, 5, 8].",
+                "Line 2: start is empty; it needs a number at least, such as [38, 57].",
+            ],
+        ),
+        (
+            f"start = {list(range(21))}\nadd = {[0] * 500}",
+            [
+                "Line 1: start has 21 numbers; a grid has at most 20 rows.",
+                "Line 2: add has 500 numbers; a grid has at most 20 columns.",
+            ],
+        ),
+        (
+            "adds = [7]\nstart = [36]\ncolour = 3",
+            [
+                "Line 1: adds is not a name in a grid file; did you mean add?",
+                "Line 3: colour is not a name in a grid file; there are title, add, start and order.",
+            ],
+        ),
+        (
+            "take = [7]\nstart = [36]\norder = 'chosen'",
+            [
+                "Line 1: take, for subtraction, is not built yet; use add.",
+                "Line 3: the order chosen is not built yet; use rows, columns or shuffled.",
+            ],
+        ),
+        ("order = 'row'" + FINE, ['Line 1: order has "row"; it is "rows", "columns" or "shuffled".']),
+        ("order = 3" + FINE, ['Line 1: order has 3; it is "rows", "columns" or "shuffled".']),
+        ("title = 3" + FINE, ['Line 1: title has 3; it is words in quotes, such as "At the bakery".']),
+        (
+            f"title = '{'x' * (LONGEST_TITLE + 1)}'" + FINE,
+            ["Line 1: title has 61 characters; a title has at most 60."],
+        ),
+        (
+            'title = "Bu\\u0007ns"' + FINE,
+            ["Line 1: title has a hidden character (U+0007); it is words in quotes that can be seen and read aloud."],
+        ),
+        (
+            "[grid]\nadd = [7]\nstart = [36]",
+            [
+                "Line 1: grid is not a name in a grid file; there are title, add, start and order.",
+                "add is missing; write for example add = [3, 5, 8].",
+                "start is missing; write for example start = [38, 57].",
+            ],
+        ),
+    ],
+)
+def test_every_problem_is_told_with_its_line(text: str, sentences: list[str]) -> None:
+    assert told(text) == sentences
+
+
+@pytest.mark.parametrize(
+    ("text", "begins"),
+    [
+        ("add = [7]\nstart = [36", "Line 2 cannot be read (unclosed array)"),
+        ("add = [7]\ntitle = “Buns”\nstart = [36]", "Line 2 cannot be read (invalid value, column 9)"),
+        ("add [7]", "Line 1 cannot be read (expected '=' after a key in a key/value pair, column 5)"),
+        ("add = [7]\nadd = [8]\nstart = [36]", "Line 2 cannot be read (the same name is there twice"),
+        ("start = [36]\nadd = [" + "9" * 5000 + "]", "Line 2 cannot be read (a number far too long)"),
+        ("add = " + "[" * 100_000, "There are far too many brackets inside brackets"),
+    ],
+)
+def test_what_is_not_toml_is_told_with_its_line(text: str, begins: str) -> None:
+    (sentence,) = told(text)
+    assert sentence.startswith(begins)
+    assert sentence.endswith("; a line looks like add = [3, 5, 8].")
+
+
+def grids() -> st.SearchStrategy[Grid]:
+    starts = st.lists(st.integers(0, 999), min_size=1, max_size=20).map(tuple)
+    amounts = st.lists(st.integers(1, 9), min_size=1, max_size=20).map(tuple)
+    letters = st.characters().filter(str.isprintable)
+    titles = st.text(letters, max_size=LONGEST_TITLE).map(lambda text: " ".join(text.split())).filter(bool)
+    return st.builds(Grid, titles, starts, amounts, st.sampled_from(Order))
+
+
+@given(grids())
+def test_every_grid_reads_back_as_itself(grid: Grid) -> None:
+    assert grid_from(text_of(grid)) == grid
+
+
+NAMES = ("title", "add", "start", "order", "take", "starts", "x.y", '"a b"')
+MARKS = (
+    "=",
+    "[",
+    "]",
+    "{",
+    "}",
+    ",",
+    "[[",
+    "]]",
+    "\n",
+    "\r\n",
+    " ",
+    "#",
+    '"',
+    "'",
+    '"""',
+    "'''",
+    "\\",
+    "\x00",
+    "\u2028",
+)
+NUMBERS = ("7", "36", "-1", "1e999", "true", "0x", "9" * 30)
+
+VALUES = st.recursive(
+    st.sampled_from(["7", "36", "0", "1000", "-5", "1.5", "inf", "true", '"rows"', "'''a\nb'''", "1979-05-27"]),
+    lambda inner: st.lists(inner, max_size=4).map(lambda items: "[" + ", # no\n".join(items) + "\n]"),
+)
+LINES = st.builds("{} = {}\n".format, st.sampled_from(["add", "start", "title", "order", "a.b", '"q u"']), VALUES)
+SOUP = st.one_of(
+    st.text(),
+    st.lists(st.sampled_from(NAMES + MARKS + NUMBERS), max_size=30).map("".join),
+    st.lists(LINES, max_size=5).map("".join),
+)
+
+
+@settings(max_examples=1500, deadline=None)
+@given(SOUP)
+def test_any_text_is_a_grid_or_told_in_sentences(text: str) -> None:
+    try:
+        grid = grid_from(text)
+    except GridError as refusal:
+        sentences = str(refusal).split("\n")
+        assert all(sentence.isprintable() and sentence[-1] in ".?" for sentence in sentences), sentences
+    else:
+        assert grid_from(text_of(grid)) == grid
+        assert all(0 <= start <= 999 for start in grid.starts)
+        assert all(1 <= amount <= 9 for amount in grid.amounts)
+
+
+@given(st.lists(st.sampled_from(["7,", "\n", "# no, [7]\n", " "])), st.sampled_from(["'a,[\n'", "1200", "{a=[1,\t2]}"]))
+def test_the_line_of_an_item_is_the_line_it_is_typed_on(before: list[str], wrong: str) -> None:
+    text = f"add = [7]\nstart = [{''.join(before)}" + wrong.replace("\n", "") + "]"
+    line = text[: text.rindex(wrong.replace("\n", ""))].count("\n") + 1
+    sentences = told(text)
+    assert sentences[-1].startswith(f"Line {line}: start has ")
+
+
+def test_about_a_grid() -> None:
+    assert about(Grid("Mixed", (36, 36, 95, 193), (1, 4, 7))) == AboutGrid(
+        cells=12,
+        crossing=3,  # 36+7 twice, 95+7
+        landing=3,  # 36+4 twice, 193+7
+        within=6,  # 36+1 twice, 95+1, 95+4, 193+1, 193+4
+        past_hundred=2,  # 95+7, 193+7
+        equal_answers=(37, 40, 43),
+        repeated=3,
+    )

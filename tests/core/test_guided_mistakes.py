@@ -1,0 +1,102 @@
+"""Wrong answers to one step. The patterns are common practice unless a source is named; the values are ours."""
+
+import re
+from itertools import product
+
+import pytest
+
+from saythesum.core.guided_mistakes import PART_MISTAKES, could_be, fitting_part
+from saythesum.core.sums import Kind, Part, Sum, parts_of
+
+FLOUR = Sum(36, 9)  # gap 4, rest 5, total 45: every pattern gives a number of its own kind
+BUNS = Sum(62, 5)  # not crossing: 60 and 7
+
+
+@pytest.mark.parametrize(
+    ("part", "given", "names"),
+    [
+        (Part.GAP, 3, ["gap-off-by-one"]),
+        (Part.GAP, 5, ["gap-off-by-one"]),
+        (Part.GAP, 6, ["gap-as-ones-digit"]),
+        (Part.GAP, 1, ["gap-of-the-amount"]),
+        (Part.GAP, 40, ["next-ten-for-gap"]),
+        (Part.GAP, 14, ["gap-to-a-later-ten"]),
+        (Part.GAP, 9, ["gap-as-amount"]),
+        (Part.GAP, 45, ["whole-answer-early"]),
+        (Part.REST, 4, ["rest-as-gap", "rest-off-by-one"]),
+        (Part.REST, 9, ["rest-as-amount"]),
+        (Part.REST, 6, ["rest-off-by-one", "rest-from-ten"]),
+        (Part.REST, 1, ["rest-from-ten"]),
+        (Part.REST, 45, ["whole-answer-early"]),
+        (Part.NEXT_TEN, 45, ["whole-answer-early"]),
+        (Part.NEXT_TEN, 50, []),
+        (Part.TOTAL, 5, ["total-unjoined"]),
+        (Part.TOTAL, 405, ["total-joined-as-digits"]),
+        (Part.TOTAL, 45, []),
+        (Part.GAP, 4, []),
+    ],
+)
+def test_crossing(part: Part, given: int, names: list[str]) -> None:
+    assert [mistake.name for mistake in fitting_part(FLOUR, part, given)] == names
+
+
+@pytest.mark.parametrize(
+    ("part", "given", "names"),
+    [
+        (Part.ONES, 67, ["whole-answer-early"]),
+        (Part.ONES, 8, []),
+        (Part.TOTAL, 7, ["total-unjoined"]),
+        (Part.TOTAL, 60, ["total-unjoined"]),
+        (Part.TOTAL, 607, ["total-joined-as-digits"]),
+    ],
+)
+def test_not_crossing(part: Part, given: int, names: list[str]) -> None:
+    assert [mistake.name for mistake in fitting_part(BUNS, part, given)] == names
+
+
+def test_a_sum_that_lands_has_nothing_to_join() -> None:
+    landing = Sum(57, 3)
+    assert not any(fitting_part(landing, Part.TOTAL, number) for number in range(1100))
+
+
+def test_being_ahead_is_not_wrong() -> None:
+    assert {mistake.code for mistake in PART_MISTAKES if not mistake.is_wrong} == {"G4", "G13"}
+    assert [mistake.code for mistake in PART_MISTAKES] == [f"G{number}" for number in range(1, 14)]
+
+
+def test_the_right_answer_to_a_part_never_fits() -> None:
+    for start, amount in product(range(1000), range(1, 10)):
+        asked = Sum(start, amount)
+        for part in parts_of(asked):
+            assert fitting_part(asked, part, asked.answer_to(part)) == ()
+
+
+def test_steps_lead_to_the_mistakes_they_foretell() -> None:
+    """The gap said again at the rest, or the amount: the same habit gives these wrong whole answers."""
+    ten = FLOUR.next_ten
+    assert "gap-used-twice" in could_be(FLOUR, Part.WHOLE, ten + 4)
+    assert "whole-amount-after-bridging" in could_be(FLOUR, Part.WHOLE, ten + 9)
+
+
+def test_names_to_keep_with_an_answer() -> None:
+    assert could_be(FLOUR, Part.WHOLE, 44) == ("one-short", "gap-used-twice")
+    assert could_be(FLOUR, Part.TOTAL, 40) == ("total-unjoined", "stopped-at-the-ten")
+    assert could_be(FLOUR, Part.GAP, 44) == ()
+    assert could_be(FLOUR, Part.WHOLE, 45) == could_be(FLOUR, Part.WHOLE, -1) == ()
+
+
+def test_what_to_say_next_never_holds_the_answer_of_the_sum() -> None:
+    for start, amount, mistake in product(range(1, 1000, 7), range(1, 10), PART_MISTAKES):
+        asked = Sum(start, amount)
+        for part in mistake.parts & set(parts_of(asked)):
+            for given in mistake.gives(asked):
+                if mistake.fits(asked, part, given):
+                    said = mistake.advice(asked, given)
+                    assert asked.total not in map(int, re.findall(r"\d+", said)), said
+
+
+def test_numbers_that_nobody_can_say_fit_nothing() -> None:
+    touching = Sum(58, 3)
+    assert touching.kind is Kind.CROSSING and touching.rest == 1
+    assert [mistake.code for mistake in fitting_part(touching, Part.REST, 0)] == ["G9"]
+    assert fitting_part(touching, Part.REST, -1) == ()

@@ -1,0 +1,140 @@
+import json
+from dataclasses import fields, replace
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saythesum.errors import CallerError
+from saythesum.settings import Listening, Settings, Speech, Waits
+from saythesum.settings.limits import Limits
+from saythesum.settings.reading import as_dict, from_dict, settings_from
+
+ROOMS = {field.name: getattr(Settings(), field.name) for field in fields(Settings)}
+EVERY_FIELD = [(room, field) for room, values in ROOMS.items() for field in fields(values)]
+
+
+def test_nothing_written_is_all_defaults() -> None:
+    assert settings_from("") == (Settings(), ())
+
+
+def test_what_is_written_is_taken() -> None:
+    taken, problems = settings_from(
+        '[speech]\nrate_wpm = 110\nvoice = "gmw/en-gb-scotland"\n[waits]\nsaid_back_ms = "for ever"\n'
+        '[listening]\nengine = "vosk"\near = "press"\n[wording]\nlength = "full"\n'
+    )
+    assert problems == ()
+    assert taken.speech == Speech(rate_wpm=110, voice="gmw/en-gb-scotland")
+    assert taken.waits == Waits(said_back_ms=None)
+    assert taken.listening == Listening(engine="vosk", ear="press")
+    assert taken.wording.length == "full"
+
+
+FULL_OF_ERRORS = """\
+rate_wpm = 100
+colour = "blue"
+helping = 6
+
+[speach]
+rate_wpm = 100
+
+[speech]
+rate = 100
+rate_wpm = 600
+pitch = true
+voice = "  "
+volume_percent = 30
+
+[waits]
+counting_ms = "never"
+after_number_ms = 12.5
+
+[wording]
+length = "long"
+
+[listening]
+ear = "left"
+"""
+
+
+def test_every_problem_is_told_and_what_is_right_is_taken() -> None:
+    taken, problems = settings_from(FULL_OF_ERRORS)
+    assert taken == replace(Settings(), speech=Speech(volume_percent=30))
+    assert problems == (
+        "Line 1: rate_wpm stands under [speech], which is missing above it.",
+        "Line 2: colour is not a table of settings; there are speech, waits, listening, wording and helping.",
+        "Line 3: helping has 6; it is a table: [helping] on a line of its own.",
+        "Line 5: speach is not a table of settings; did you mean speech?",
+        "Line 9: rate is not a setting of [speech]; did you mean rate_wpm?",
+        "Line 10: rate_wpm has 600; it is a whole number from 80 to 400. 140 is used.",
+        "Line 11: pitch has true; it is a whole number from 0 to 100. 50 is used.",
+        'Line 12: voice has "  "; it is words in quotes, at most 100 characters. "gmw/en" is used.',
+        'Line 16: counting_ms has "never"; it is a whole number from 300 to 60000, or "for ever". 4000 is used.',
+        'Line 17: after_number_ms has 12.5; it is a whole number from 300 to 60000, or "for ever". 1300 is used.',
+        'Line 20: length has "long"; it is "brief" or "short" or "full". "short" is used.',
+        'Line 23: ear has "left"; it is "press" or "open".',
+    )
+
+
+def test_only_waits_can_be_for_ever() -> None:
+    taken, problems = settings_from('[speech]\nrate_wpm = "for ever"')
+    assert taken == Settings()
+    assert problems == ('Line 2: rate_wpm has "for ever"; it is a whole number from 80 to 400. 140 is used.',)
+
+
+def test_what_is_not_toml_leaves_the_defaults() -> None:
+    taken, (problem,) = settings_from("[speech]\nrate_wpm : 100")
+    assert taken == Settings()
+    assert problem.startswith("Line 2 cannot be read (")
+    assert problem.endswith("All settings have their defaults.")
+
+
+@pytest.mark.parametrize(("room", "field"), EVERY_FIELD, ids=lambda part: getattr(part, "name", part))
+def test_every_default_lies_within_its_own_limits(room: str, field: Any) -> None:
+    limits: Limits = field.metadata["limits"]
+    assert limits.taken(field.default) == field.default
+    with pytest.raises(CallerError):
+        limits.taken(["a", "list"])
+
+
+def test_the_rate_is_limited_to_what_the_voice_can_do() -> None:
+    """Source: pyttsx3 2.99's espeak driver, which holds a rate to 80 to 400 words a minute."""
+    for rate, problems in ((79, 1), (80, 0), (400, 0), (401, 1)):
+        assert len(settings_from(f"[speech]\nrate_wpm = {rate}")[1]) == problems
+
+
+# Kept with a practice.
+
+
+def every_setting() -> st.SearchStrategy[Settings]:
+    waits = st.none() | st.integers(300, 60_000)
+    return st.builds(
+        Settings,
+        st.builds(Speech, st.integers(80, 400), st.sampled_from(["gmw/en", "x"]), st.integers(0, 100)),
+        st.builds(Waits, waits, waits, waits, waits, waits),
+        st.builds(Listening, st.sampled_from(["neural", "vosk"]), st.sampled_from([None, "press", "open"])),
+    )
+
+
+@given(every_setting())
+def test_settings_come_back_from_json(kept: Settings) -> None:
+    assert from_dict(json.loads(json.dumps(as_dict(kept)))) == kept
+
+
+def test_what_another_version_kept_is_read_as_far_as_it_goes() -> None:
+    given = {"speech": {"rate_wpm": 100, "accent": "x", "pitch": "high"}, "braille": {"cells": 40}, "waits": 3}
+    assert from_dict(given) == replace(Settings(), speech=Speech(rate_wpm=100))
+    assert from_dict({}) == Settings()
+
+
+PIECES = ("[speech]", "[waits]", "[[waits]]", "rate_wpm", "said_back_ms", "speech.pitch", "=", " 100", "{", "}", "\n")
+SOUP = st.lists(st.sampled_from((*PIECES, '"for ever"')), max_size=25).map("".join)
+
+
+@settings(deadline=None, max_examples=500)
+@given(st.text() | SOUP)
+def test_no_text_stops_the_start(text: str) -> None:
+    taken, problems = settings_from(text)
+    assert from_dict(as_dict(taken)) == taken
+    assert all(problem.isprintable() and problem[-1] in ".?" for problem in problems), problems
