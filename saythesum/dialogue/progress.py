@@ -6,7 +6,7 @@ from functools import reduce
 from itertools import pairwise
 
 from saythesum.core.grids import Cell
-from saythesum.core.rows import UNAIDED, Answer, Ask, End, Reason, Row, RowId, Support, Void
+from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Reason, Row, RowId, Support, Void
 from saythesum.core.sums import CLOSING_PARTS, Part
 
 
@@ -91,7 +91,9 @@ def times_left(progress: Progress, cell: Cell) -> int:
 
 
 def is_after_stop(progress: Progress) -> bool:
-    return bool(progress.live) and isinstance(progress.live[-1], End)
+    """Whether the pupil said stop, and nothing has been asked since."""
+    last = progress.live[-1] if progress.live else None
+    return isinstance(last, End) and last.reason is EndReason.STOPPED
 
 
 def _closes(answer: Answer) -> bool:

@@ -1,0 +1,77 @@
+"""Practising in plain text: one line out for each thing said, one line in for each answer or command."""
+
+from collections.abc import Iterable
+from uuid import uuid4
+
+from saythesum.app.opening import Wish, practice
+from saythesum.app.runner import Runner
+from saythesum.app.telling import show
+from saythesum.core.rows import By, HeardId
+from saythesum.dialogue.effects import Ear, Listen, Wake
+from saythesum.dialogue.events import Began, Entered, InputEnded, Said, TurnGivenBack, TurnTaken, UtteranceId
+from saythesum.dialogue.heard import Awaiting, Command, Given
+from saythesum.wording.understood import understood
+
+ADULTS_WORD = "adult"
+"""A line of its own: the adult takes the turn, or gives it back."""
+
+
+class TextOutlets:
+    """What is said is shown, and with that it has been said. Nothing is timed: no timer is ever set off."""
+
+    runner: Runner
+    awaiting = Awaiting.NUMBER
+
+    def say(self, id: UtteranceId, text: str) -> None:
+        show(text)
+        self.runner.post(Said(id, self.runner.now_ms))
+
+    def hush(self) -> None:
+        pass
+
+    def speak_slower(self) -> None:
+        pass
+
+    def listen(self, listen: Listen) -> None:
+        self.awaiting = listen.awaiting
+
+    def shut_ear(self) -> None:
+        pass
+
+    def wake(self, wake: Wake) -> None:
+        pass
+
+
+def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
+    """Until the practice is over; the end of the input is a stop that keeps the place."""
+    outlets = TextOutlets()
+    with practice(wish, Ear.TEXT, outlets) as runner:
+        outlets.runner = runner
+        runner.post(Began(runner.now_ms))
+        is_adults_turn = False
+        for line in lines:
+            if runner.finished:
+                return
+            if line.strip().lower() == ADULTS_WORD:
+                is_adults_turn = not is_adults_turn
+                _change_turns(runner, is_adults_turn)
+            elif not is_adults_turn:
+                _enter(runner, line.rstrip("\r\n"), outlets.awaiting)
+            if runner.finished:
+                return
+        runner.post(InputEnded(runner.now_ms))
+
+
+def _change_turns(runner: Runner, is_adults_turn: bool) -> None:
+    if is_adults_turn:
+        show("The adult's turn. A line with the word adult gives it back.")
+        runner.post(TurnTaken(runner.now_ms))
+    else:
+        runner.post(TurnGivenBack(runner.now_ms))
+
+
+def _enter(runner: Runner, line: str, awaiting: Awaiting) -> None:
+    """An empty line is Enter with nothing typed: go on, or say it again."""
+    heard = understood(line, awaiting, typed=True) if line.strip() else Given(Command.GO_ON)
+    now_ms = runner.now_ms
+    runner.post(Entered(heard, line, By.TEXT, now_ms, now_ms, HeardId(str(uuid4()))))

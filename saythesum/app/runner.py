@@ -1,0 +1,107 @@
+"""Runs a practice: events in, one at a time; effects out to the records, the log, the mouth and the ear."""
+
+from collections import deque
+from typing import Protocol
+
+from saythesum.app.clock import utc_text
+from saythesum.app.log import Log
+from saythesum.core.rows import EndReason, Row
+from saythesum.dialogue.effects import Effect, Finish, Hush, Keep, Listen, Say, Settle, ShutEar, SpeakSlower, Wake
+from saythesum.dialogue.events import Event, Said, UtteranceId
+from saythesum.dialogue.step import State, step
+from saythesum.ports import Clock, Store
+from saythesum.wording.said import said
+
+
+class Outlets(Protocol):
+    """Mouth, ear and timer of one way to practise. What happens there comes back through `Runner.post`."""
+
+    def say(self, id: UtteranceId, text: str) -> None:
+        """Speak or show it after what is being said already; `Said(id)` when it is over or cut."""
+
+    def hush(self) -> None: ...
+
+    def speak_slower(self) -> None: ...
+
+    def listen(self, listen: Listen) -> None: ...
+
+    def shut_ear(self) -> None: ...
+
+    def wake(self, wake: Wake) -> None: ...
+
+
+class Runner:
+    """One practice, run by one thread: `post` from any other thread belongs in a queue of the caller's."""
+
+    def __init__(self, state: State, *, store: Store, clock: Clock, outlets: Outlets, log: Log | None = None) -> None:
+        self.state = state
+        self.finished: EndReason | None = None
+        self._store = store
+        self._clock = clock
+        self._outlets = outlets
+        self._log = log
+        self._events: deque[Event] = deque()
+        self._is_stepping = False
+
+    def post(self, event: Event) -> None:
+        """An outlet may post while it is being used: that event waits until this step is through."""
+        self._events.append(event)
+        if self._is_stepping:
+            return
+        self._is_stepping = True
+        try:
+            while self._events:
+                self._step(self._events.popleft())
+        finally:
+            self._is_stepping = False
+
+    @property
+    def now_ms(self) -> int:
+        return self._clock.since_start_ms()
+
+    def _step(self, event: Event) -> None:
+        if isinstance(event, Said) and self._log:
+            self._log.said(event)
+        self.state, effects = step(self.state, event)
+        for effect in effects:
+            self._carry_out(effect)
+
+    def _carry_out(self, effect: Effect) -> None:
+        match effect:
+            case Keep(row=row):
+                self._keep(row)
+            case Say():
+                self._say(effect)
+            case Hush():
+                self._outlets.hush()
+            case SpeakSlower():
+                self._outlets.speak_slower()
+            case Listen():
+                if self._log:
+                    self._log.listen(effect)
+                self._outlets.listen(effect)
+            case ShutEar():
+                self._outlets.shut_ear()
+            case Wake():
+                self._outlets.wake(effect)
+            case Settle():
+                if self._log:
+                    self._log.heard(effect)
+            case Finish(reason=reason):
+                self.finished = reason
+
+    def _keep(self, row: Row) -> None:
+        """On disk before anything that follows in this step is done."""
+        at, at_ms = utc_text(self._clock.now()), self._clock.since_start_ms()
+        self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
+        if self._log:
+            self._log.kept(row, at=at, at_ms=at_ms)
+
+    def _say(self, say: Say) -> None:
+        """A message that this length of wording leaves out is not said; the last of a turn always has words."""
+        text = said(say.message, self.state.plan.settings.wording.length)
+        if not text:
+            return
+        if self._log:
+            self._log.say(say, text)
+        self._outlets.say(say.id, text)
