@@ -196,7 +196,20 @@ VALUES = st.recursive(
     lambda inner: st.lists(inner, max_size=4).map(lambda items: "[" + ", # no\n".join(items) + "\n]"),
 )
 LINES = st.builds("{} = {}\n".format, st.sampled_from(["add", "start", "title", "order", "a.b", '"q u"']), VALUES)
+
+
+def damaged(places: list[tuple[int, int, str]]) -> str:
+    """A good file with some stretches overwritten."""
+    text = OARS
+    for begin, length, instead in places:
+        text = text[:begin] + instead + text[begin + length :]
+    return text
+
+
+PLACES = st.tuples(st.integers(0, len(OARS)), st.integers(0, 4), st.sampled_from(("", *NAMES, *MARKS, *NUMBERS)))
+DAMAGED = st.lists(PLACES, max_size=2).map(damaged)
 SOUP = st.one_of(
+    DAMAGED,
     st.text(),
     st.lists(st.sampled_from(NAMES + MARKS + NUMBERS), max_size=30).map("".join),
     st.lists(LINES, max_size=5).map("".join),
