@@ -5,173 +5,144 @@ nor is a line with two different numbers, except where it says itself which of t
 """
 
 from dataclasses import dataclass, replace
-from itertools import groupby, pairwise
+from enum import Enum, auto
 
-from saythesum.dialogue.heard import (
-    LARGEST_NUMBER,
-    NUMBER_KINDS,
-    Awaiting,
-    Choice,
-    Command,
-    Given,
-    Number,
-    Unclear,
-    Understood,
-    Why,
-)
-from saythesum.wording.lines import PAUSE, Line, without_pauses
+from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Unclear, Understood, Why
+from saythesum.wording.counts import JOINS, number_of
+from saythesum.wording.lines import PAUSE, Line
 from saythesum.wording.phrases import NOT_SAID, SAID_FIRST
-from saythesum.wording.reading import UNITS, Item, is_number_word, items, spelled_out, with_homophones_read
+from saythesum.wording.reading import UNITS, is_number_word, with_homophones_read
 from saythesum.wording.rules import Rule, either, ends, maybe, say
 
-_OTHER = Unclear(Why.OTHER)
+
+class _Turn(Enum):
+    """What a stretch of a line begins with."""
+
+    NO = auto()
+    I_SAID = auto()
+    I_SAID_FIRST = auto()
+    CHANGED_MIND = auto()
+
 
 NO = either("no", "nope")
-YES = either("yes", "yeah", "yep", "yup")
-_I_SAID = either(say("I", maybe("already"), "said"), "what I said was")
-_CHANGED_MIND = either("I mean", "I meant", "sorry", "wait", "actually", "hang on", "hold on", "or rather")
-_TURNS = {"no": NO, "I said": _I_SAID, "changed mind": _CHANGED_MIND}
-
+_TURNS = {
+    _Turn.NO: NO,
+    _Turn.I_SAID: either(say("I", maybe("already"), "said"), "what I said was"),
+    _Turn.CHANGED_MIND: either("I mean", "I meant", "sorry", "wait", "actually", "hang on", "hold on", "or rather"),
+}
 _SAID_EARLIER = {"first", "before", "already"}
+_YES = {"yes", "yeah", "yep", "yup"}
 _NONE = {"nothing", "none"}
 _EQUALS = {"is", "its", "thats", "makes", "make", "equals", "gives", "get"}
-_TAKES = {"minus", "take", "less"}
-_JOINS = {"add", "plus", "and", "away"} | _TAKES
-_AROUND = {
-    *("a", "it", "that", "the", "answer", "my", "i", "im", "think", "know", "guess", "reckon", "just", "say", "number"),
-    *("made", "equal", "would", "be", "could", "must", "will", "got", "to", "isnt", "innit", "right", "then", "now"),
-    *("maybe", "perhaps", "probably", "please", "was", "like", "altogether", "still", "theres", "there", "are", "left"),
-    *("more", "another", "need", "needs", "you", "we", "them", "not", "or", "oh", "yes", "yeah", "yep", "yup", PAUSE),
-} | (_EQUALS | _JOINS)
+_SMALL_TALK = """
+a altogether another answer answers are be could equal getting got guess i im innit isnt it just know left like made maybe
+miss more must my need needs not now number of oh or perhaps please probably reckon right say sir still that the them
+then there theres think to was we will would you
+"""
+_AROUND = _YES | _EQUALS | JOINS | {PAUSE, *_SMALL_TALK.split()}
+"""Words that may stand around a number and change nothing."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """A stretch of a line, and the turn it began with: "no", "I said", a change of mind, or none ("")."""
+    """A stretch of a line, without the words of the turn it began with."""
 
-    turn: str
-    words: Line
+    turn: _Turn | None
+    words: Line = ()
 
     @property
     def has_number(self) -> bool:
         return any(is_number_word(word) for word in self.words)
 
+    @property
+    def is_known(self) -> bool:
+        return all(is_number_word(word) or word in _AROUND for word in self.words)
+
 
 def answer(line: Line, awaiting: Awaiting) -> Understood:
     line, said_first = _without(line, SAID_FIRST)
     line, not_said = _without(line, NOT_SAID)
-    if not without_pauses(line):
+    if (said_first or not_said) and not set(line) - {PAUSE, "oh", "no", "but"}:
         return Given(Command.NOT_WHAT_I_SAID if not_said else Command.SAID_FIRST)
-    if awaiting in NUMBER_KINDS:
-        line = with_homophones_read(line)
-    if awaiting is Awaiting.STEP:
-        line = tuple("zero" if word in _NONE else word for word in line)
-    parts = _parts(line)
-    if awaiting is Awaiting.CHOICE and parts[1:2] and parts[1].turn == "no" and not _has_number(parts):
-        return Choice(False) if _is_known(parts) else _OTHER
-    turns = {part.turn for part in parts}
-    last = parts[-1]
-    if "I said" in turns and last.words[-1:] and last.words[-1] in _SAID_EARLIER:
-        said_first, last = True, replace(last, words=last.words[:-1])
-    elif last.turn == "I said" and not without_pauses(last.words) and len(parts) > 1:
-        parts, last = parts[:-1], parts[-2]
-    if not _is_known((*parts[:-1], last)):
-        return _OTHER
-    number = _number(_concluded(last.words))
+    parts = _parts(_with_disguised_read(line, awaiting))
+    if not all(part.is_known for part in parts):
+        return Unclear(Why.OTHER)
+    choice = _choice(parts) if awaiting is Awaiting.CHOICE else None
+    if choice:
+        return choice
+    number = number_of(_concluded(parts[-1].words))
     if isinstance(number, Unclear):
         return number
-    objecting = not_said or number.objecting or "I said" in turns or ("no" in turns and not _has_number(parts[:-1]))
+    said_first = said_first or parts[-1].turn is _Turn.I_SAID_FIRST
+    objecting = not_said or number.objecting or _is_objection(parts)
     return replace(number, said_first=said_first, objecting=objecting and not said_first)
 
 
 def _without(line: Line, rule: Rule) -> tuple[Line, bool]:
     for at in range(len(line)):
-        for end in sorted(ends(rule, line, at), reverse=True):
+        end = max(ends(rule, line, at), default=at)
+        if end > at:
             return (*line[:at], PAUSE, *line[end:]), True
     return line, False
 
 
+def _with_disguised_read(line: Line, awaiting: Awaiting) -> Line:
+    """Words that are numbers only because a number is awaited."""
+    if awaiting is Awaiting.STEP:
+        line = tuple("zero" if word in _NONE else word for word in line)
+    return with_homophones_read(line) if awaiting in NUMBER_KINDS else line
+
+
 def _parts(line: Line) -> tuple[_Part, ...]:
-    parts = [_Part("", ())]
+    parts = [_Part(None)]
     at = 0
     while at < len(line):
-        turn, end = _turn(line, at)
+        turn, end = next(((turn, end) for turn in _TURNS for end in ends(_TURNS[turn], line, at)), (None, at + 1))
         if turn:
-            parts.append(_Part(turn, ()))
+            parts.append(_Part(turn))
         else:
             parts[-1] = replace(parts[-1], words=(*parts[-1].words, line[at]))
         at = end
-    return tuple(parts)
+    return _with_last_turn_settled(parts)
 
 
-def _turn(line: Line, at: int) -> tuple[str, int]:
-    for turn, rule in _TURNS.items():
-        for end in ends(rule, line, at):
-            return turn, end
-    return "", at + 1
+def _with_last_turn_settled(parts: list[_Part]) -> tuple[_Part, ...]:
+    """ "I said" may also come after its number, and "first" says that it is no objection."""
+    last = replace(parts[-1], words=_trimmed(parts[-1].words))
+    if last.turn is not _Turn.I_SAID:
+        return (*parts[:-1], last)
+    if not last.words:
+        return (*parts[:-2], replace(parts[-2], turn=_Turn.I_SAID))
+    if last.words[-1] in _SAID_EARLIER:
+        last = _Part(_Turn.I_SAID_FIRST, last.words[:-1])
+    return (*parts[:-1], last)
 
 
-def _has_number(parts: tuple[_Part, ...]) -> bool:
-    return any(part.has_number for part in parts)
+def _trimmed(words: Line) -> Line:
+    return _trimmed(words[:-1]) if words[-1:] == (PAUSE,) else words
 
 
-def _is_known(parts: tuple[_Part, ...]) -> bool:
-    return all(is_number_word(word) or word in _AROUND for part in parts for word in part.words)
+def _choice(parts: tuple[_Part, ...]) -> Choice | None:
+    """ "Yes, forty-three" only repeats what was asked; "no, forty-two" is more than a no."""
+    says_yes = not _YES.isdisjoint(parts[-1].words)
+    if len(parts) == 1:
+        return Choice(True) if says_yes else None
+    says_no = parts[-1].turn is _Turn.NO and not says_yes and not any(part.has_number for part in parts)
+    return Choice(False) if says_no else None
+
+
+def _is_objection(parts: tuple[_Part, ...]) -> bool:
+    """ "No" with a number before it is a change of mind; "I said" never is."""
+    turns = {part.turn for part in parts}
+    corrected = any(part.has_number for part in parts[:-1])
+    return _Turn.I_SAID in turns or (_Turn.NO in turns and not corrected)
 
 
 def _concluded(words: Line) -> Line:
-    """ "Forty-seven add five is fifty-two": what comes after the last "is"; the words as they are if none is worked."""
-    worked = [at for at in range(1, len(words)) if words[at] in _JOINS and words[at - 1] not in UNITS]
+    """ "Forty-seven add five is fifty-two": what comes after the last "is" of a sum; without a sum, everything."""
+    worked = [at for at in range(1, len(words)) if words[at] in JOINS and words[at - 1] not in UNITS]
     if worked and any(is_number_word(word) for word in words[: worked[0]]):
         for at in range(len(words) - 1, worked[0], -1):
             if words[at] in _EQUALS and any(is_number_word(word) for word in words[at:]):
                 return words[at + 1 :]
     return words
-
-
-def _number(words: Line) -> Number | Unclear:
-    found = items(words)
-    around = [item for item in found if item != PAUSE]
-    kept = [value for at, value in enumerate(found) if isinstance(value, int) and not _is_denied(found, at)]
-    values = [value for value, _ in groupby(kept)]
-    if not values or max(values) > LARGEST_NUMBER or around[-1] in _JOINS | {"or"} or _TAKES & set(words):
-        return _OTHER
-    spelled = spelled_out(words)
-    objecting = len(kept) < sum(isinstance(item, int) for item in found)
-    if spelled is not None and "oh" in words:
-        return Number(spelled)
-    if len(values) == 1:
-        return Number(values[0], objecting=objecting)
-    if {"or", "add", "plus"} & set(found):
-        return Unclear(Why.TWO_NUMBERS)
-    if _is_count(found, values):
-        return Number(values[-1], counting=True)
-    if _is_begun_again(values):
-        return Number(values[-1])
-    return Unclear(Why.TWO_NUMBERS) if spelled is None else Number(spelled)
-
-
-def _is_denied(found: tuple[Item, ...], at: int) -> bool:
-    """ "Not fifty-two, sixty-two"."""
-    return at > 0 and found[at - 1] == "not" and not isinstance((*found, "")[at + 1], int)
-
-
-def _is_count(found: tuple[Item, ...], values: list[int]) -> bool:
-    """Counting aloud goes up by one at first, and up all the way: the last number may be a jump to the answer.
-
-    Two numbers are a count only with a pause between them.
-    """
-    if values[1] - values[0] != 1 or any(later <= earlier for earlier, later in pairwise(values)):
-        return False
-    first_end = max(at for at, item in enumerate(found) if item == values[0])
-    between = found[first_end + 1 : found.index(values[1])]
-    return len(values) > 2 or (bool(between) and set(between) == {PAUSE})
-
-
-def _is_begun_again(values: list[int]) -> bool:
-    """ "Forty … forty-three": a round number, then the whole of it."""
-    return all(
-        (round_one % 100 == 0 and round_one < whole < round_one + 100)
-        or (round_one % 100 >= 20 and round_one % 10 == 0 and round_one < whole < round_one + 10)
-        for round_one, whole in pairwise(values)
-    )

@@ -25,6 +25,8 @@ class Where(Enum):
     """Where no number is awaited. In the closed set for commands."""
     YES_NO = auto()
     """Where yes or no is awaited."""
+    YES_NO_WRITTEN = auto()
+    """The same, but kept out of the closed set."""
     TYPED = auto()
     """A typed line only: too close in sound to something else."""
 
@@ -40,8 +42,8 @@ def _command(command: Command, where: Where, *ways: Rule | str) -> Phrase:
     return Phrase(where, Given(command), either(*ways))
 
 
-def _choice(yes: bool, *ways: Rule | str) -> Phrase:
-    return Phrase(Where.YES_NO, Choice(yes), either(*ways))
+def _choice(yes: bool, where: Where, *ways: Rule | str) -> Phrase:
+    return Phrase(where, Choice(yes), either(*ways))
 
 
 _PLEASE = maybe("please")
@@ -50,13 +52,14 @@ _FIRST = either("first", "before", "already", "the first time")
 
 SAID_FIRST = either(
     say(_THATS, "what I said", maybe(_FIRST)),
-    say("I", maybe("already"), "said", either("that", "it"), maybe(_FIRST)),
+    say("I said", either("that", "it"), _FIRST),
+    say("I already said", either("that", "it")),
 )
 """Also found inside a line with a number in it, as is NOT_SAID."""
 NOT_SAID = either(
-    say(maybe(either("no", "but")), maybe(_THATS), "not what I said"),
-    say(maybe("no"), either("that", "it"), either("isn't", "wasn't"), "what I said"),
-    say(maybe("no"), "I didn't say", either("that", "it")),
+    say(maybe(_THATS), "not what I said"),
+    say(either("that", "it"), either("isn't", "wasn't"), "what I said"),
+    say("I didn't say", either("that", "it")),
 )
 
 PHRASES = (
@@ -64,6 +67,7 @@ PHRASES = (
     _command(
         Command.SAY_AGAIN,
         Where.WRITTEN,
+        say(either("can", "could"), "you say", either("that", "it"), "again", _PLEASE),
         say("what did you say"),
         say("repeat", either("that", "the question"), _PLEASE),
         say("what was", either("that", "the question", "it"), "again"),
@@ -128,10 +132,14 @@ PHRASES = (
     _command(Command.ROW_START, Where.TYPED, "row start", say("start of", maybe("the"), "row"), "home"),
     _command(Command.ROW_END, Where.TYPED, "row end", say("end of", maybe("the"), "row"), "end"),
     _command(Command.KEYS_ALOUD, Where.TYPED, say(maybe("what are"), maybe("the"), "keys")),
-    _choice(True, "yes", "yeah", "yep", "yes please", say("yes", either("it was", "it is", "I did"))),
-    _choice(True, "yup", "that's right", "that's it", "it was", "it is", "correct"),
-    _choice(False, "no", "nope", "no thank you", "no thanks", say("no", either("it wasn't", "it isn't", "I didn't"))),
-    _choice(False, "nah", "that's wrong", "it wasn't", "it isn't"),
+    _choice(True, Where.YES_NO, "yes", "yeah", "yep"),
+    _choice(True, Where.YES_NO_WRITTEN, "y", "yup", say(maybe("yes"), either("that's right", "correct", "I did"))),
+    _choice(True, Where.YES_NO_WRITTEN, say(maybe("yes"), either("it was", "it is")), "yes please"),
+    _choice(False, Where.YES_NO, "no", "nope"),
+    _choice(False, Where.YES_NO_WRITTEN, "n", "nah", say(maybe("no"), either("that's wrong", "I didn't"))),
+    _choice(
+        False, Where.YES_NO_WRITTEN, say(maybe("no"), either("it wasn't", "it isn't")), "no thank you", "no thanks"
+    ),
 )
 
 _HEARD = {
@@ -146,6 +154,8 @@ _HEARD = {
 def open_for(awaiting: Awaiting, *, typed: bool) -> Iterator[Phrase]:
     """The phrases that mean something in a line of text."""
     opened = {Where.WRITTEN} | _HEARD[awaiting]
+    if awaiting is Awaiting.CHOICE:
+        opened.add(Where.YES_NO_WRITTEN)
     if typed or awaiting not in NUMBER_KINDS:
         opened.add(Where.NO_NUMBER)
     if typed:

@@ -1,6 +1,6 @@
 """Number words and figures in a line, read as numbers; other words are left where they stand."""
 
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from saythesum.wording.lines import PAUSE, Line
 from saythesum.wording.numbers import HOMOPHONES, OTHER_SPELLINGS, TENS, UNDER_TWENTY
@@ -61,7 +61,7 @@ def spelled_out(line: Line) -> int | None:
 
 
 def _trailing_oh(line: Line, at: int) -> Line:
-    return line[at : at + 1] if line[at : at + 1] == ("oh",) else ()
+    return tuple(takewhile(lambda word: word == "oh", line[at:]))
 
 
 def _number(line: Line, at: int) -> tuple[int, int] | None:

@@ -3,10 +3,10 @@
 from itertools import groupby
 
 from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Unclear, Understood, Why
-from saythesum.wording.answers import NO, YES, answer
+from saythesum.wording.answers import NO, answer
 from saythesum.wording.lines import LONGEST_LINE, Line, split, without_pauses
 from saythesum.wording.phrases import PHRASES, Where, open_for
-from saythesum.wording.rules import ends, fits
+from saythesum.wording.rules import fits
 
 _SAID_BACK_FIRST = {Given(Command.STOP), Given(Command.HELP), Given(Command.WAIT)}
 
@@ -25,7 +25,6 @@ def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Underst
     return (
         _phrase(words, awaiting, typed=typed)
         or (_alone(words, typed=typed) if awaiting in NUMBER_KINDS else None)
-        or (_yes(words) if awaiting is Awaiting.CHOICE else None)
         or answer(line, awaiting)
     )
 
@@ -43,8 +42,3 @@ def _alone(words: Line, *, typed: bool) -> Given | None:
         if phrase.meaning in _SAID_BACK_FIRST and phrase.where is Where.NO_NUMBER and fits(phrase.rule, words):
             return Given(phrase.meaning.command, alone=True)
     return None
-
-
-def _yes(words: Line) -> Choice | None:
-    """ "Yes, forty-three": what follows only repeats what was asked."""
-    return Choice(True) if any(ends(YES, words)) else None
