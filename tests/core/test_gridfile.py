@@ -68,6 +68,10 @@ FINE = "\nadd = [7]\nstart = [36]"
             [f"Line 4: start has 1200; {START}"],
         ),
         (
+            'title = """Buns\nand rolls"""  # two lines\nadd = [7]\nstart = [1200]',
+            [f"Line 4: start has 1200; {START}"],
+        ),
+        (
             "add = [0, 10, -3]\nstart = [true, 5.5, '36']",
             [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "10", "-3")]
             + [f"Line 2: start has {wrong}; {START}" for wrong in ("true", "5.5", '"36"')],
