@@ -17,15 +17,16 @@ from saythesum.core.rows_as_dict import row_as_dict
 from saythesum.dialogue.effects import Listen, Say, Settle
 from saythesum.dialogue.events import Said, UtteranceId
 from saythesum.dialogue.heard import Choice, Given, Number, Unclear, Understood
+from saythesum.dialogue.messages import Message
 from saythesum.errors import CallerError
 from saythesum.ports import Clock
 
 VERSION = 1
 
 
-def name_of(message: object) -> str:
-    """A message's class name in words: `HowManyLeft` is how-many-left."""
-    return re.sub(r"(?<=.)(?=[A-Z])", "-", type(message).__name__).lower()
+def name_of(kind: type[Message]) -> str:
+    """The name of a kind of message in words: `AskRest` is ask-rest."""
+    return re.sub(r"(?<=.)(?=[A-Z])", "-", kind.__name__).lower()
 
 
 def heard_fields(heard: Understood, text: str, by: By) -> dict[str, Any]:
@@ -76,7 +77,7 @@ class Log:
     def say(self, said: Say, text: str) -> None:
         id = str(self._new_id())
         self._being_said[said.id] = id
-        self._now("say", {"id": id, "text": text, "about": name_of(said.message)})
+        self._now("say", {"id": id, "text": text, "about": name_of(type(said.message))})
 
     def said(self, said: Said) -> None:
         """An utterance that no `say` line began is none of this log's."""
