@@ -19,15 +19,12 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
         lock = sqlite3.connect(path, timeout=0, isolation_level=None)
         try:
             lock.execute("BEGIN EXCLUSIVE")
-        except sqlite3.OperationalError as error:
+        except sqlite3.Error as error:
             lock.close()
             if error.sqlite_errorname.startswith("SQLITE_BUSY"):
                 raise StoreError(
                     f"Another copy of saythesum is practising with the records in {folder}: close it, "
                     "or set SAYTHESUM_HOME to another folder for this one."
                 ) from error
-            raise
-        except BaseException:
-            lock.close()
             raise
     return lock

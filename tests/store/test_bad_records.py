@@ -101,6 +101,11 @@ def test_something_else_in_the_place_of_the_lock(tmp_path: Path) -> None:
     (tmp_path / LOCK_NAME).mkdir()
     with pytest.raises(StoreError, match=f"{LOCK_NAME} cannot be opened"):
         SqliteStore(tmp_path / "records.sqlite")
+    (tmp_path / LOCK_NAME).rmdir()
+    (tmp_path / LOCK_NAME).write_text("four rows of oars, three in each\n" * 200)
+    with pytest.raises(StoreError, match=f"{LOCK_NAME} are damaged .*move the file"):
+        SqliteStore(tmp_path / "records.sqlite")
+    assert not (tmp_path / "records.sqlite").exists()
 
 
 def test_no_records_yet_to_read(tmp_path: Path) -> None:
