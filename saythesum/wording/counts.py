@@ -62,8 +62,11 @@ def _is_count(found: tuple[Item, ...], values: list[int]) -> bool:
 
 def _is_begun_again(values: list[int]) -> bool:
     """ "Forty … forty-three": a round number, then the whole of it."""
-    return all(
-        (begun % 100 == 0 and begun < whole < begun + 100)
-        or (begun % 100 >= 20 and begun % 10 == 0 and begun < whole < begun + 10)
-        for begun, whole in pairwise(values)
-    )
+    return all(begun < whole < begun + _left_open(begun) for begun, whole in pairwise(values))
+
+
+def _left_open(value: int) -> int:
+    """How far its words may still go on: "forty …" to forty-nine, "a hundred …" to a hundred and ninety-nine."""
+    if value == 0 or value % 10 or value % 100 == 10:
+        return 0
+    return 100 if value % 100 == 0 else 10

@@ -45,7 +45,7 @@ def with_homophones_read(line: Line) -> Line:
 def spelled_out(line: Line) -> int | None:
     """A number said in pieces without a pause: "five two", "one oh four", "one forty-two".
 
-    Pieces that go up by one are somebody counting, not spelling.
+    Pieces that go up by one are somebody counting, not spelling. The line has a number word in it.
     """
     places = [at for at, word in enumerate(line) if is_number_word(word)]
     block = line[places[0] : places[-1] + 1] + _trailing_oh(line, places[-1] + 1)

@@ -41,7 +41,7 @@ def numbers() -> tuple[Spelling, ...]:
 def rivals() -> tuple[Spelling, ...]:
     """First to ninety-ninth in words and figures, and the decades as "30s".
 
-    Measured: without them 18 of 56 ordinals, days and months are taken for numbers, with them at most 3.
+    Without them "third" has nowhere to go but "three" or "thirty", and most days and months hold an ordinal.
     """
     in_words = [text for value in range(1, 100) for text in written(_ordinal_rule(value))]
     in_figures = [f"{value}{_ending(value)}" for value in range(1, 100)]
