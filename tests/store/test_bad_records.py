@@ -12,6 +12,7 @@ from saythesum.core.rows import EndReason
 from saythesum.errors import StoreError
 from saythesum.store.one_at_a_time import LOCK_NAME
 from saythesum.store.reading import open_to_read
+from saythesum.settings import Settings
 from saythesum.store.records import SqliteStore
 from saythesum.store.rows_as_text import row_as_text
 from tests.store.made_practices import AT, answered, asked, ended, practice
@@ -120,6 +121,7 @@ OPEN_AS_SOMEBODY = """
 import os, sys
 from pathlib import Path
 from saythesum.errors import StoreError
+from saythesum.settings import Settings
 from saythesum.store.records import SqliteStore
 if os.getuid() == 0:  # permissions do not bind root
     os.setgroups([])
@@ -210,7 +212,7 @@ def test_an_end_that_cannot_be_read_finishes_nothing(path: Path) -> None:
     store.close()
 
 
-@pytest.mark.parametrize(("column", "value"), [("plan", "{}"), ("plan", "["), ("settings", '{"speech": 4}')])
+@pytest.mark.parametrize(("column", "value"), [("plan", "{}"), ("plan", "["), ("settings", "[4]")])
 def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: str) -> None:
     store = SqliteStore(tmp_path / "records.sqlite")
     connection = sqlite3.connect(tmp_path / "records.sqlite")
@@ -220,4 +222,19 @@ def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: 
     connection.close()
     assert store.unfinished("pupil-1") is None
     assert f"The practice {practice().id} in" in store.unreadable()[0]
+    store.close()
+
+
+def test_settings_of_another_version_do_not_stop_a_practice(tmp_path: Path) -> None:
+    store = SqliteStore(tmp_path / "records.sqlite")
+    connection = sqlite3.connect(tmp_path / "records.sqlite")
+    values = {"id": str(practice().id), "settings": '{"speech": {"rate_wpm": 9999}, "later": 1}'}
+    with connection:
+        connection.execute(
+            """INSERT INTO practices VALUES (1, :id, 'pupil-1', '', '{"grid": ""}', 0, :settings, '0.1.0')""", values
+        )
+    connection.close()
+    gone_on = store.unfinished("pupil-1")
+    assert gone_on is not None
+    assert gone_on.settings == Settings()
     store.close()
