@@ -72,7 +72,7 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
                 return _refused(Why.TWO_NUMBERS)
             case Number():
                 return _sentence(written, hearing, best)
-            case Given() | Choice() if best and _means(best.meaning, written):
+            case Given() | Choice() if best and not best.is_taken and _means(best.meaning, written):
                 return _found(written, replace(best, below_free=0.0))
     if best and best.below_free <= UNSURE_BELOW_FREE_NATS:
         return _closed(best)

@@ -21,40 +21,43 @@ class Change(Enum):
     BEGAN = auto()
     PAUSED = auto()
     """200 ms of silence: it may be all."""
+    RESUMED = auto()
+    """It was not: the same stretch goes on."""
     OVER = auto()
-    """320 ms of silence, after PAUSED."""
+    """320 ms of silence, after PAUSED: what comes now is a new stretch."""
 
 
 @dataclass(slots=True)
 class SpeechEnds:
-    """Fed frame after frame. Frame numbers count from 0."""
+    """Fed frame after frame; frames count from 0."""
 
     began: int | None = None
     """The first frame of the stretch of speech that is going on."""
     last_speech: int = 0
     """Its last frame of speech so far."""
+    _next: int = 0
     _run: int = 0
 
-    def feed(self, frame: int, probability: float) -> Change | None:
+    def feed(self, probability: float) -> Change | None:
+        frame, self._next = self._next, self._next + 1
         if self.began is None:
             return self._before(frame, probability)
         if probability >= HOLD_AT:
+            was_paused = frame - self.last_speech > PAUSED_AFTER_FRAMES
             self.last_speech = frame
-            return None
-        match frame - self.last_speech:
-            case silent if silent == PAUSED_AFTER_FRAMES:
-                return Change.PAUSED
-            case silent if silent >= OVER_AFTER_FRAMES:
-                self.cut()
-                return Change.OVER
-        return None
+            return Change.RESUMED if was_paused else None
+        silent_frames = frame - self.last_speech
+        if silent_frames >= OVER_AFTER_FRAMES:
+            self.cut()
+            return Change.OVER
+        return Change.PAUSED if silent_frames == PAUSED_AFTER_FRAMES else None
 
     def cut(self) -> None:
-        """End the stretch here, whatever is heard."""
+        """The stretch ends here, whatever is heard."""
         self.began, self._run = None, 0
 
     def _before(self, frame: int, probability: float) -> Change | None:
-        """A stretch opens when enough frames in a row are speech; the first of them must be clearly so."""
+        """A stretch begins when enough frames in a row are speech, the first of them clearly."""
         self._run = self._run + 1 if probability >= (HOLD_AT if self._run else OPEN_AT) else 0
         if self._run < FEWEST_FRAMES:
             return None

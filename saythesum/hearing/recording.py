@@ -1,0 +1,41 @@
+"""What one recording means: everything in it, from the first speech to the last, as one answer."""
+
+import numpy as np
+
+from saythesum.dialogue.heard import Awaiting
+from saythesum.hearing.ear import LEAD_FRAMES
+from saythesum.hearing.gate import Judged, judged
+from saythesum.hearing.speech_ends import FRAME_SAMPLES, PAUSED_AFTER_FRAMES, Change, SpeechEnds
+from saythesum.hearing.voice_activity import VoiceActivity
+from saythesum.ports import Hearing, Recogniser, Samples
+
+
+def heard_in(samples: Samples, awaiting: Awaiting, recogniser: Recogniser) -> tuple[Hearing, Judged]:
+    """What the engine makes of a recording, and what the gate makes of that.
+
+    Cut as the ear cuts: a little before the first speech, and at the pause after the last.
+    """
+    spoken = spoken_part(samples)
+    if not len(spoken):
+        nothing = Hearing((), "", 0.0, is_speech=False)
+        return nothing, judged(nothing, awaiting)
+    recogniser.open(awaiting)
+    recogniser.feed(spoken)
+    hearing = recogniser.close()
+    return hearing, judged(hearing, awaiting)
+
+
+def spoken_part(samples: Samples) -> Samples:
+    """Empty where nothing is said."""
+    activity, ends = VoiceActivity(), SpeechEnds()
+    first: int | None = None
+    last = 0
+    whole = np.pad(samples, (0, -len(samples) % FRAME_SAMPLES))
+    for begin in range(0, len(whole), FRAME_SAMPLES):
+        if ends.feed(activity.probability(whole[begin : begin + FRAME_SAMPLES])) is Change.BEGAN and first is None:
+            first = ends.began
+        if ends.began is not None:
+            last = ends.last_speech
+    if first is None:
+        return samples[:0]
+    return samples[max(0, first - LEAD_FRAMES) * FRAME_SAMPLES : (last + 1 + PAUSED_AFTER_FRAMES) * FRAME_SAMPLES]
