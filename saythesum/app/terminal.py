@@ -180,8 +180,8 @@ def _key_by_key(descriptor: int) -> Iterator[None]:
             termios.tcsetattr(descriptor, termios.TCSANOW, ours)
             yield
         finally:
-            with suppress(termios.error):  # the terminal itself may be gone
-                termios.tcsetattr(descriptor, termios.TCSANOW, before)
+            with suppress(termios.error):  # the terminal may be gone; what is still typed is for nobody
+                termios.tcsetattr(descriptor, termios.TCSAFLUSH, before)
 
 
 @contextmanager
