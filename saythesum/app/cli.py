@@ -3,15 +3,20 @@
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from enum import StrEnum
+from io import TextIOWrapper
 from pathlib import Path
-from typing import NoReturn, TypeAlias
+from typing import NoReturn, TextIO, TypeAlias, TypeVar
 
 from saythesum import __version__
+from saythesum.app.by_keys import practise_by_keys, write
 from saythesum.app.by_text import practise_by_text
 from saythesum.app.grids import check_grid, show_grid
+from saythesum.app.made_up_pupils import PupilKind
 from saythesum.app.opening import Wish
 from saythesum.app.telling import tell
+from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.store.pupils import FIRST_PUPIL
 
@@ -45,9 +50,12 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: saythesum practise --by text",
     )
     parser.add_argument("--version", action="version", version=f"saythesum {__version__}")
-    parser.set_defaults(run=_start, pupil=FIRST_PUPIL, grid=None, seed=None, log=None)
+    parser.set_defaults(run=_start, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by="text")
     verbs = parser.add_subparsers(title="verbs", metavar="VERB", parser_class=_Parser)
     _add_practise(verbs)
+    _add_rehearse(verbs)
+    _add_hear(verbs)
+    _add_check(verbs)
     _add_grid(verbs)
     return parser
 
@@ -64,10 +72,56 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is, a code, no name")
     verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it, the unfinished grid")
-    verb.add_argument("--by", metavar="WAY", choices=("text",), default="text", help="text")
+    verb.add_argument("--by", metavar="WAY", choices=("keys", "text"), default="text", help="keys or text")
     verb.add_argument("--seed", metavar="N", type=_whole, help="for a shuffled order that comes again")
     verb.add_argument("--log", metavar="FILE", type=Path, help="write what happens as JSON lines")
     verb.set_defaults(run=_practise)
+
+
+def _add_rehearse(verbs: _Verbs) -> None:
+    kinds = ", ".join(PupilKind)
+    verb = verbs.add_parser(
+        "rehearse",
+        help="hear a whole practice with a made-up pupil",
+        description="A practice with a made-up pupil whose spoken answers go through the real listening engine. "
+        "Needs no microphone, loudspeaker or screen.",
+        epilog="Example: saythesum rehearse --pupil-kind mistake --mistake stopped-at-the-ten",
+    )
+    verb.add_argument("--into", metavar="FOLDER", type=Path, default=Path("rehearsal"), help="where it is written")
+    verb.add_argument(
+        "--pupil-kind", metavar="KIND", type=_pupil_kind, default=PupilKind.RIGHT, help=f"one of: {kinds}"
+    )
+    verb.add_argument("--mistake", metavar="NAME", help="with --pupil-kind mistake: which one")
+    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file")
+    verb.add_argument("--seed", metavar="N", type=_whole, default=0, help="for a shuffled order that comes again")
+    verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural")
+    verb.set_defaults(run=_rehearse)
+
+
+def _add_hear(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "hear",
+        help="say what the listening side makes of recordings",
+        epilog="Example: saythesum hear answer.wav --listening-for number --json",
+    )
+    verb.add_argument("files", metavar="WAV", type=Path, nargs="+")
+    verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural")
+    verb.add_argument(
+        "--listening-for",
+        metavar="KIND",
+        type=_awaiting,
+        default=Awaiting.NUMBER,
+        help="number, step, choice or command",
+    )
+    verb.add_argument("--json", action="store_true", help="one JSON object a file")
+    verb.set_defaults(run=_hear)
+
+
+def _add_check(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "check", help="say what works on this machine and what to do", epilog="Example: saythesum check"
+    )
+    verb.set_defaults(run=_check)
 
 
 def _add_grid(verbs: _Verbs) -> None:
@@ -93,6 +147,24 @@ def _whole(text: str) -> int:
     return int(text)
 
 
+def _pupil_kind(text: str) -> PupilKind:
+    return _one_of(PupilKind, text)
+
+
+def _awaiting(text: str) -> Awaiting:
+    return _one_of(Awaiting, text)
+
+
+Choice = TypeVar("Choice", bound=StrEnum)
+
+
+def _one_of(kind: type[Choice], text: str) -> Choice:
+    try:
+        return kind(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(kind)}") from error
+
+
 def _start(options: argparse.Namespace) -> None:
     tell("No microphone, loudspeaker or screen is in use yet: this is the plain-text practice.")
     _practise(options)
@@ -100,4 +172,36 @@ def _start(options: argparse.Namespace) -> None:
 
 def _practise(options: argparse.Namespace) -> None:
     wish = Wish(options.pupil, options.grid, options.seed, options.log)
-    practise_by_text(wish, sys.stdin)
+    if options.by == "keys":
+        practise_by_keys(wish, sys.stdin, write)
+    else:
+        practise_by_text(wish, _lines(sys.stdin))
+
+
+def _lines(stdin: TextIO | None) -> Iterator[str]:
+    """No input at all is an input at its end; bytes that are no text are an answer nobody understands."""
+    if stdin is None:
+        return
+    if isinstance(stdin, TextIOWrapper):
+        stdin.reconfigure(errors="replace")
+    yield from stdin
+
+
+def _rehearse(options: argparse.Namespace) -> None:
+    # The libraries of sound and listening are loaded by the verbs that need them.
+    from saythesum.app.rehearsing import RehearsalWish, rehearse
+
+    wish = RehearsalWish(options.into, options.pupil_kind, options.mistake, options.grid, options.seed, options.engine)
+    rehearse(wish)
+
+
+def _hear(options: argparse.Namespace) -> int:
+    from saythesum.app.hearing_files import hear
+
+    return hear(options.files, options.listening_for, engine=options.engine, as_json=options.json)
+
+
+def _check(options: argparse.Namespace) -> None:
+    from saythesum.app.checking import check
+
+    check()

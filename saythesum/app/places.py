@@ -62,17 +62,11 @@ def _folder_named(home: str) -> Path:
     try:
         folder = Path(home).expanduser().absolute()
     except RuntimeError as error:
-        raise CallerError(
-            f"{HOME_VARIABLE} is {home!r}, and no such user is known: name a folder."
-        ) from error
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, and no such user is known: name a folder.") from error
     if folder.exists() and not folder.is_dir():
-        raise CallerError(
-            f"{HOME_VARIABLE} is {home!r}, which is no folder: name one, it is made when needed."
-        )
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is no folder: name one, it is made when needed.")
     return folder
 
 
 def _all_in(home: Path) -> Places:
-    return Places(
-        data=home, settings_file=home / "settings.toml", cache=home / "cache", models=home / "models"
-    )
+    return Places(data=home, settings_file=home / "settings.toml", cache=home / "cache", models=home / "models")

@@ -1,0 +1,69 @@
+"""Looks at this machine and says in plain words what works, what does not and what to do."""
+
+from collections.abc import Callable
+
+from saythesum.app.opening import own_places, own_settings
+from saythesum.app.places import Places
+from saythesum.app.telling import show
+from saythesum.app.tool_voice import ToolVoice
+from saythesum.dialogue.heard import Awaiting
+from saythesum.errors import SayTheSumError
+from saythesum.hearing.engines import recogniser
+from saythesum.hearing.recording import heard_in
+from saythesum.settings import Settings
+from saythesum.sound.pupil_phrases import pupil_phrase
+from saythesum.sound.shape import for_listening
+from saythesum.store.reading import open_to_read
+
+KNOWN_PHRASE = "forty-seven"
+"""One of the phrases that came with the program: what the listening side must understand."""
+
+
+def check() -> None:
+    """A line for each thing. What does not work is told with what to do; it never stops the rest."""
+    own = own_places()
+    settings = own_settings(own)
+    for name, look in _LOOKS:
+        try:
+            show(f"{name}: {look(own, settings)}")
+        except SayTheSumError as error:
+            show(f"{name}: does not work. {error}")
+
+
+def _voice(own: Places, settings: Settings) -> str:
+    voice = ToolVoice(settings.speech, own.cache)
+    try:
+        sound = voice.render("Thirty-eight add five.")
+        notice = voice.notice
+    finally:
+        voice.close()
+    return " ".join(filter(None, [f"works; it takes {sound.duration_ms / 1000:.1f} seconds to ask a sum.", notice]))
+
+
+def _listening(own: Places, settings: Settings) -> str:
+    engine = recogniser(settings.listening.engine)
+    known = pupil_phrase(KNOWN_PHRASE)
+    if known is None:
+        raise SayTheSumError("A phrase that comes with the program is missing; install saythesum again.")
+    _, judged = heard_in(for_listening(known), Awaiting.NUMBER, engine)
+    if getattr(judged.heard, "value", None) != 47:
+        return f"the engine {engine.name} runs, but did not understand a known recording. Use the keys today."
+    return f"works; the engine {engine.name} understood a known recording."
+
+
+def _records(own: Places, settings: Settings) -> str:
+    if not own.records_file.exists():
+        return f"none yet; they will be in {own.records_file}."
+    store = open_to_read(own.records_file)
+    try:
+        unreadable = store.unreadable()
+    finally:
+        store.close()
+    return " ".join([f"can be read, in {own.records_file}.", *unreadable])
+
+
+_LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
+    ("Voice", _voice),
+    ("Listening", _listening),
+    ("Records", _records),
+)

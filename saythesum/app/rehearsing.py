@@ -1,0 +1,117 @@
+"""A rehearsal: a whole practice with a made-up pupil, by ear, written to a folder to be listened to and read."""
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+from uuid import UUID
+
+from saythesum import __version__
+from saythesum.app.clock import utc_text
+from saythesum.app.log import Log, LogFile
+from saythesum.app.made_up_pupils import MadeUpPupil, PupilKind
+from saythesum.app.opening import grid_in, own_places, own_settings
+from saythesum.app.runner import Runner
+from saythesum.app.sample_time import SampleTime
+from saythesum.app.telling import show
+from saythesum.app.tool_voice import ToolVoice
+from saythesum.core.gridfile import text_of
+from saythesum.core.starters import DEFAULT
+from saythesum.dialogue import effects
+from saythesum.dialogue.plan import planned
+from saythesum.dialogue.progress import Progress
+from saythesum.dialogue.step import opened
+from saythesum.errors import CallerError
+from saythesum.hearing.ear import Ear
+from saythesum.hearing.engines import recogniser
+from saythesum.ports import LISTENING_RATE_HZ, Samples, StoredPractice
+from saythesum.settings import Settings
+from saythesum.sound.pupil_phrases import pupil_phrase
+from saythesum.sound.shape import for_listening
+from saythesum.sound.wav import write_wav
+from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.records import SqliteStore
+
+SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME = "rehearsal.wav", "rehearsal.jsonl", "transcript.txt"
+
+
+@dataclass(frozen=True, slots=True)
+class RehearsalWish:
+    folder: Path
+    kind: PupilKind = PupilKind.RIGHT
+    mistake: str | None = None
+    grid_file: Path | None = None
+    seed: int = 0
+    engine: str | None = None
+
+
+def rehearse(wish: RehearsalWish) -> None:
+    """Writes the sound (the tool on the left, the pupil on the right), the log and the transcript."""
+    pupil = MadeUpPupil(wish.kind, wish.mistake)
+    own = own_places()
+    settings = own_settings(own)
+    _make(wish.folder)
+    with ExitStack() as stack:
+        voice = ToolVoice(settings.speech, own.cache)
+        stack.callback(voice.close)
+        engine = recogniser(wish.engine or settings.listening.engine)
+        world = SampleTime(
+            voice,
+            lambda post: Ear(engine, post),
+            pupil_says=pupil.reply,
+            pupil_voice=lambda text: _pupil_sound(text, voice),
+        )
+        world.runner = stack.enter_context(_runner(wish, settings, world))
+        world.run()
+    _write(wish.folder, world)
+
+
+@contextmanager
+def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Iterator[Runner]:
+    """With records of its own, which are gone afterwards: a rehearsal is nobody's practice."""
+    grid = grid_in(wish.grid_file) if wish.grid_file else DEFAULT.grid
+    id = UUID(int=Random(wish.seed).getrandbits(128), version=4)  # noqa: S311  the same seed, the same ids
+    began_at = utc_text(world.clock.now())
+    stored = StoredPractice(id, FIRST_PUPIL, began_at, text_of(grid), wish.seed, settings, __version__)
+    log_path = wish.folder / LOG_NAME
+    log_path.unlink(missing_ok=True)
+    with ExitStack() as stack:
+        records = Path(stack.enter_context(tempfile.TemporaryDirectory()))
+        store = SqliteStore(records / "records.sqlite")
+        stack.callback(store.close)
+        store.begin(stored)
+        log_file = LogFile(log_path)
+        stack.callback(log_file.close)
+        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN)
+        log = Log(log_file.write, id, clock=world.clock)
+        yield Runner(state, store=store, clock=world.clock, outlets=world, log=log)
+
+
+def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
+    """The recorded voice; what was never recorded is said by the tool's own."""
+    recorded = pupil_phrase(text)
+    return for_listening(recorded if recorded is not None else voice.render(text))
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CallerError(
+            f"The folder {folder} cannot be made ({error.strerror}): name one that can be written."
+        ) from error
+
+
+def _write(folder: Path, world: SampleTime) -> None:
+    end = max(world.tool.end, world.pupil.end)
+    tracks = [world.tool.between(0, end), world.pupil.between(0, end)]
+    try:
+        write_wav(folder / SOUND_NAME, tracks, LISTENING_RATE_HZ)
+        (folder / TRANSCRIPT_NAME).write_text("\n".join(world.lines) + "\n", encoding="utf-8")
+    except OSError as error:
+        raise CallerError(f"The rehearsal cannot be written to {folder} ({error.strerror}).") from error
+    for line in world.lines:
+        show(line)
+    show(f"Written to {folder}: {SOUND_NAME}, {LOG_NAME}, {TRANSCRIPT_NAME}.")
