@@ -4,8 +4,9 @@ import re
 
 import numpy as np
 
-from saythesum.ports import Sound
+from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
 from saythesum.sound.folders import audio_folder
+from saythesum.sound.shape import for_listening
 from saythesum.sound.wav import read_wav
 
 COMMA_MS = 250
@@ -13,24 +14,29 @@ COMMA_MS = 250
 
 
 def pupil_phrase(text: str) -> Sound | None:
-    """None where any of it was never recorded. A comma joins recorded phrases with a short silence.
+    """None where any of it was never recorded.
 
-    Raises SoundFileError where a recording is damaged.
+    A comma joins recorded phrases with a short silence. Every number to 1099 in words is there; those above 100 are
+    joined after their "and". Raises SoundFileError where a recording is damaged.
     """
-    folder = audio_folder() / "pupil"
-    paths = [folder / recording_name(piece) for piece in text.split(",")]
-    if not all(path.is_file() for path in paths):
+    pieces = [_recorded(piece) for piece in text.split(",")]
+    if not all(pieces):
         return None
-    return _joined([read_wav(path) for path in paths])
+    silence = np.zeros(LISTENING_RATE_HZ * COMMA_MS // 1000, np.float32)
+    return Sound(np.concatenate([part for piece in pieces for part in (silence, *piece)][1:]), LISTENING_RATE_HZ)
+
+
+def _recorded(piece: str) -> list[Samples]:
+    """One recording, or the two that make a number; empty where there are none."""
+    folder = audio_folder() / "pupil"
+    begun, _, rest = piece.partition(" and ")
+    for parts in ([piece], [f"{begun} and", rest]):
+        paths = [folder / recording_name(part) for part in parts]
+        if all(path.is_file() for path in paths):
+            return [for_listening(read_wav(path)) for path in paths]
+    return []
 
 
 def recording_name(text: str) -> str:
     """The file for a phrase: "I don't know" is in i-dont-know.wav."""
     return "-".join(re.findall(r"[a-z0-9]+", text.lower().replace("'", ""))) + ".wav"
-
-
-def _joined(sounds: list[Sound]) -> Sound:
-    rate_hz = sounds[0].rate_hz
-    silence = np.zeros(rate_hz * COMMA_MS // 1000, np.float32)
-    pieces = [piece for sound in sounds for piece in (silence, sound.samples)]
-    return Sound(np.concatenate(pieces[1:]), rate_hz)
