@@ -1,6 +1,6 @@
 """A practice in time that moves only when told to: the real dialogue and wording, no device.
 
-What is said is said at once; timers fire when `wait` moves the time past them.
+What is said is over at once, or after `speech_ms`; timers fire when `wait` moves the time past them.
 """
 
 from collections.abc import Iterable
@@ -9,7 +9,7 @@ from uuid import UUID
 
 from saythesum.core.grids import Grid, Order
 from saythesum.core.rows import SURE_FROM, Answer, By, HeardId, Row
-from saythesum.dialogue.effects import Ear, Effect, Finish, Keep, Listen, Say, ShutEar, Wake
+from saythesum.dialogue.effects import Ear, Effect, Finish, Hush, Keep, Listen, Say, ShutEar, Wake
 from saythesum.dialogue.events import (
     Began,
     EarAsked,
@@ -26,6 +26,7 @@ from saythesum.dialogue.events import (
     Woke,
 )
 from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Understood
+from saythesum.dialogue.messages import Message
 from saythesum.dialogue.plan import Plan, planned
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import State, opened, step
@@ -36,6 +37,7 @@ from saythesum.wording.understood import understood
 PRACTICE = UUID("6f0d2c7e-0000-4000-8000-000000000038")
 SPEAKING_MS = 600
 SILENCE_MS = 200
+NO_EAR = ListenId(-1)
 
 
 def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short") -> Plan:
@@ -47,13 +49,17 @@ def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "
 class Talk:
     plan: Plan
     ear: Ear = Ear.OPEN
-    state: State = field(init=False)
+    speech_ms: int = 0
+    """How long everything said in one turn takes."""
     now_ms: int = 0
     rows: list[Row] = field(default_factory=list)
+    state: State = field(init=False)
+    messages: list[Message] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
     finished: bool = False
-    _listen: Listen | None = None
-    _timers: dict[WakeId, int] = field(default_factory=dict)
+    listen: Listen | None = None
+    """The ear that is open."""
+    _due: dict[int, Event] = field(default_factory=dict)
     _stretch: int = 0
     _heard: int = 0
 
@@ -67,33 +73,44 @@ class Talk:
 
     def again(self) -> "Talk":
         """The program was killed and started again: only the kept rows are left."""
-        return Talk(self.plan, self.ear, now_ms=self.now_ms, rows=list(self.rows))
+        return Talk(self.plan, self.ear, self.speech_ms, now_ms=self.now_ms, rows=list(self.rows))
 
-    def hear(self, meaning: str | Understood, certainty: float = 0.9, *, after_ms: int = 0) -> list[Effect]:
+    def hear(
+        self, meaning: str | Understood, certainty: float = 0.9, *, after_ms: int = 0, heard: HeardId | None = None
+    ) -> list[Effect]:
         """One stretch of speech, `after_ms` from now; what it means is settled only after a `wait`."""
-        self.now_ms += after_ms
-        listen = self._listen.id if self._listen else ListenId(-1)
-        effects = self.post(SpeechBegan(listen, self.now_ms))
+        effects = self.wait(after_ms) if after_ms else []
+        listen = self.listen.id if self.listen else NO_EAR
+        awaiting = self.listen.awaiting if self.listen else Awaiting.NUMBER
+        effects += self.post(SpeechBegan(listen, self.now_ms))
         began_ms, ended_ms = self.now_ms, self.now_ms + SPEAKING_MS
-        self.now_ms = ended_ms + SILENCE_MS
-        awaiting = self._listen.awaiting if self._listen else Awaiting.NUMBER
-        heard = understood(meaning, awaiting) if isinstance(meaning, str) else meaning
+        effects += self.wait(SPEAKING_MS + SILENCE_MS)
+        meant = understood(meaning, awaiting) if isinstance(meaning, str) else meaning
         text = meaning if isinstance(meaning, str) else ""
-        heard = with_certainty(heard, certainty)
         self._stretch += 1
         return effects + self.post(
-            HeardSoFar(listen, self._stretch, heard, text, began_ms, ended_ms, self.now_ms, self._new_heard_id())
+            HeardSoFar(
+                listen,
+                self._stretch,
+                with_certainty(meant, certainty),
+                text,
+                began_ms,
+                ended_ms,
+                self.now_ms,
+                heard or self._new_heard_id(),
+            )
         )
 
     def answer(self, meaning: str | Understood, certainty: float = 0.9) -> list[Effect]:
         """Speech, the end pause, and the pause after what was said back."""
         return self.hear(meaning, certainty) + self.wait() + self.wait()
 
-    def type(self, line: str) -> list[Effect]:
+    def type(self, line: str | Understood) -> list[Effect]:
         by = By.TEXT if self.ear is Ear.TEXT else By.KEYS
-        awaiting = self._listen.awaiting if self._listen else Awaiting.NUMBER
-        heard = understood(line, awaiting, typed=True)
-        return self.post(Entered(heard, line, by, self.now_ms, self.now_ms, self._new_heard_id()))
+        awaiting = self.listen.awaiting if self.listen else Awaiting.NUMBER
+        meant = understood(line, awaiting, typed=True) if isinstance(line, str) else line
+        text = line if isinstance(line, str) else ""
+        return self.post(Entered(meant, text, by, self.now_ms, self.now_ms, self._new_heard_id()))
 
     def press(self) -> list[Effect]:
         return self.post(EarAsked(self.now_ms))
@@ -108,29 +125,36 @@ class Talk:
         return self.post(InputEnded(self.now_ms))
 
     def wait(self, ms: int | None = None) -> list[Effect]:
-        """Let time pass; without `ms`, until the next timer has fired."""
+        """Let time pass; without `ms`, until whatever is due next has happened."""
+        timer = self.state.channel.timer
+        self._due = {
+            id: event for id, event in self._due.items() if isinstance(event, Said) or id == (timer and timer.id)
+        }
         if ms is None:
-            ms = max(0, min(self._timers.values(), default=self.now_ms) - self.now_ms)
+            ms = max(0, min((event.at_ms for event in self._due.values()), default=self.now_ms) - self.now_ms)
         until = self.now_ms + ms
         effects: list[Effect] = []
-        while due := [id for id, at in self._timers.items() if at <= until]:
-            first = min(due, key=lambda id: self._timers[id])
-            self.now_ms = max(self.now_ms, self._timers.pop(first))
-            effects += self.post(Woke(first, self.now_ms))
-            if ms == 0:
-                break
+        while due := [id for id, event in self._due.items() if event.at_ms <= until]:
+            event = self._due.pop(min(due, key=lambda id: (self._due[id].at_ms, id)))
+            self.now_ms = max(self.now_ms, event.at_ms)
+            effects += self.post(event)
         self.now_ms = until
         return effects
 
     def post(self, event: Event) -> list[Effect]:
         self.state, effects = step(self.state, event)
-        all_effects = list(effects)
-        spoken = [effect for effect in effects if isinstance(effect, Say)]
+        over: list[Effect] = []
         for effect in effects:
             self._note(effect)
+        spoken = [effect for effect in effects if isinstance(effect, Say)]
         if spoken:
-            all_effects += self.post(Said(spoken[-1].id, self.now_ms))
-        return all_effects
+            assert self._said_of(spoken[-1]), f"{spoken[-1]} ends a turn and has no words"
+            end = Said(spoken[-1].id, self.now_ms + self.speech_ms)
+            if self.speech_ms:
+                self._due[end.id] = end
+            else:
+                over = self.post(end)
+        return [*effects, *over]
 
     # ---- what came of it
 
@@ -139,23 +163,31 @@ class Talk:
         return [row for row in self.state.progress.live if isinstance(row, Answer)]
 
     @property
-    def is_listening(self) -> bool:
-        return self._listen is not None
+    def is_waiting(self) -> bool:
+        """Something will happen without anybody doing anything."""
+        return bool(self._due)
+
+    def _said_of(self, effect: Say) -> str:
+        return said(effect.message, self.plan.settings.wording.length)
 
     def _note(self, effect: Effect) -> None:
         match effect:
             case Keep(row=row):
                 self.rows.append(row)
             case Say(message=message):
-                if text := said(message, self.plan.settings.wording.length):
+                self.messages.append(message)
+                if text := self._said_of(effect):
                     self.said.append(text)
+            case Hush():
+                self._due = {id: event for id, event in self._due.items() if not isinstance(event, Said)}
             case Listen():
-                self._listen = effect
+                self.listen = effect
                 self._stretch = 0
             case ShutEar():
-                self._listen = None
+                self.listen = None
             case Wake(id=id, after_ms=after_ms):
-                self._timers = {id: self.now_ms + after_ms}
+                self._due = {other: event for other, event in self._due.items() if not isinstance(event, Woke)}
+                self._due[id] = Woke(WakeId(id), self.now_ms + after_ms)
             case Finish():
                 self.finished = True
             case _:

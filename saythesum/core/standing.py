@@ -28,6 +28,10 @@ class Standing(StrEnum):
     """More than the amount past the start; `by` would be the right answer, so no number is given."""
 
 
+NAMING_THE_TEN = frozenset({Standing.BEFORE_TEN, Standing.AT_TEN, Standing.PAST_TEN})
+"""Where the next ten is named, there is no need to ask for it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Stand:
     standing: Standing

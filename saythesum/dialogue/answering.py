@@ -3,50 +3,35 @@
 from dataclasses import replace
 
 from saythesum.core.guided_mistakes import could_be
-from saythesum.core.rows import Answer, Ask, End, EndReason, Row, Settled, Support, Void, VoidReason
+from saythesum.core.rows import Answer, End, EndReason, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.course import Next, Over, tries_so_far, what_next
-from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.dialogue.heard import Number
 from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, cell_of, folded_on, right_first_time
+from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, folded_on, right_first_time, with_row
 from saythesum.dialogue.questions import standing_question
-from saythesum.dialogue.topics import Asking, Ending, Guiding, Topic
+from saythesum.dialogue.topics import Ending, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, FinishThen, ListenFor, Turn
 from saythesum.dialogue.view import View
 
 
-def topic_for(ask: Ask) -> Topic:
-    return Asking() if ask.part in CLOSING_PARTS else Guiding()
-
-
-def awaiting_for(ask: Ask) -> Awaiting:
-    return Awaiting.NUMBER if ask.part in CLOSING_PARTS else Awaiting.STEP
-
-
-def settle(
-    view: View,
-    number: Number,
-    how: HowHeard,
-    settled: Settled,
-    *,
-    part: Part | None = None,
-    after: tuple[Row, ...] = (),
-) -> Turn:
+def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
     """Keep this answer, say the verdict and ask what comes next.
 
-    `part` is the part it answers, where that is not the part that was asked; `after` are rows to keep first.
+    `part` is the part it answers; None stands for the whole sum.
     """
-    progress = folded_on(view.progress, after)
+    undo = _said_first(view, number)
+    progress = folded_on(view.progress, undo)
     answer = _answer(view.plan, progress, number, how, settled, part)
-    answered = folded_on(progress, (answer,))
+    answered = with_row(progress, answer)
     turn = going_on(
         view.plan,
         answered,
         what_next(view.plan, answered, is_enough=view.is_enough_help),
         said=_verdict(answered, answer),
-        kept=(*after, answer),
+        kept=(*undo, answer),
     )
     if how.id is None:
         return turn
@@ -67,12 +52,18 @@ def going_on(
         left = len(plan.cells) - len(progress.closed)
         return ending(plan, progress, next.reason, said=(*said, say.AllDone(len(progress.closed), left)), kept=kept)
     if next is not None:
-        progress = folded_on(progress, (next,))
+        progress = with_row(progress, next)
         kept = (*kept, next)
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
     return Turn(Afresh((topic_for(ask),)), said + question.whole, kept, ListenFor(awaiting_for(ask)))
+
+
+def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
+    """The question without what led to it. That is not help, and no repeat on request."""
+    question = standing_question(view.plan, view.progress)
+    return Turn(Afresh((topic_for(view.ask),)), said + question.asking, then=ListenFor(awaiting_for(view.ask)))
 
 
 def ending(
@@ -83,26 +74,25 @@ def ending(
     said: tuple[say.Message, ...],
     kept: tuple[Row, ...] = (),
 ) -> Turn:
-    end = End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason)
-    return Turn(Afresh((Ending(),)), said, (*kept, end), FinishThen(reason))
+    """Once finished, a practice that begins and has nothing left to ask keeps no second end."""
+    if not (reason is ended(progress) is EndReason.FINISHED):
+        kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
+    return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
 
 
-def wrong_whole(progress: Progress) -> Answer | None:
-    """The visit's last wrong whole answer."""
-    wrong = [row for row in progress.visit if isinstance(row, Answer) and not row.right and row.part in CLOSING_PARTS]
-    return wrong[-1] if wrong else None
+def wrong_wholes(progress: Progress) -> tuple[Answer, ...]:
+    """The visit's wrong whole answers and totals."""
+    return tuple(row for row in answers_in(progress.visit) if not row.right and row.part in CLOSING_PARTS)
 
 
 def void(view: View, answer: Answer) -> Void:
     return Void(view.next_id(), answer.id, VoidReason.NOT_SAID)
 
 
-def said_first(view: View, number: Number) -> tuple[Void, ...]:
-    """The void that "that's what I said first" calls for, where the first hearing may have been this number."""
-    wrong = wrong_whole(view.progress)
-    if number.said_first and wrong and view.may_have_been(wrong, number.value):
-        return (void(view, wrong),)
-    return ()
+def _said_first(view: View, number: Number) -> tuple[Void, ...]:
+    """The void that "that's what I said first" calls for, where a first hearing may have been this number."""
+    wrong = wrong_wholes(view.progress) if number.said_first else ()
+    return tuple(void(view, answer) for answer in wrong if view.may_have_been(answer, number.value))[:1]
 
 
 def _answer(  # noqa: PLR0917
@@ -140,6 +130,6 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
     if answer.right:
-        is_by_steps = answer.part is Part.TOTAL and wrong_whole(progress) is not None
+        is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
         return (say.Right(answer.sum, is_by_steps=is_by_steps),)
     return (say.NotYet(), say.LeftForAnotherDay())

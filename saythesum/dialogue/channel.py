@@ -6,7 +6,7 @@ knows of utterances and waits; what is said and why is none of its business.
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.rows import By
+from saythesum.core.rows import Ask, By, Support
 from saythesum.dialogue.effects import (
     Ear,
     Effect,
@@ -54,11 +54,15 @@ class Channel:
     open_ear: OpenEar | None = None
     stretches: tuple[HeardSoFar, ...] = ()
     timer: Timer | None = None
+    is_question_new: bool = False
+    """What is being said, or was said last, asks something for the first time."""
     question_ended_ms: int | None = None
-    """When the question had been said whole; None where it was interrupted."""
+    """When a new question had been said whole; None where it was interrupted or something was said after it."""
     help_speech_ms: int = 0
     """How long the tool has talked in this visit since help began."""
     is_helping: bool = False
+    is_speech_on: bool = False
+    """The pupil is in the middle of speaking."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,28 +81,22 @@ NOT_HEARD = HowHeard(By.VOICE, None, None)
 def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
     if event.id != channel.speaking:
         return channel, []
-    spoken_ms = event.at_ms - channel.speaking_since_ms
-    channel = replace(
-        channel,
-        speaking=None,
-        help_speech_ms=channel.help_speech_ms + spoken_ms * channel.is_helping,
-        question_ended_ms=event.at_ms if isinstance(channel.then, ListenFor) else channel.question_ended_ms,
-    )
-    return _go_on(channel)
+    channel = _silent(channel, event.at_ms)
+    return _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
 
 
 def speech_began(channel: Channel, listen: ListenId) -> Channel:
     """Speech stops every timer: the pause that was open, and the wait whether more is to come."""
     if channel.open_ear is None or channel.open_ear.id != listen:
         return channel
-    return replace(channel, timer=None)
+    return replace(channel, timer=None, is_speech_on=True)
 
 
 def heard_so_far(channel: Channel, event: HeardSoFar, start: int) -> tuple[Channel, list[Effect]]:
     if channel.open_ear is None or channel.open_ear.id != event.listen:
         return channel, []
     stretches = (*(stretch for stretch in channel.stretches if stretch.stretch != event.stretch), event)
-    channel = replace(channel, stretches=stretches)
+    channel = replace(channel, stretches=stretches, is_speech_on=False)
     end_pause_ms = joined(stretches, start, channel.waits).end_pause_ms
     return _wake(channel, SETTLE, end_pause_ms, already_ms=event.at_ms - event.ended_ms)
 
@@ -116,40 +114,42 @@ def settled(channel: Channel, start: int) -> tuple[Channel, list[Effect], Caught
 def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], Caught]:
     """A key or a line cuts speech and takes the place of whatever was being heard."""
     how = HowHeard(event.by, event.id, _took_ms(channel, event.began_ms))
-    channel, effects = interrupted(channel)
+    channel, effects = interrupted(channel, event.at_ms)
     return channel, [Settle(event.id, event.heard, event.text, event.by), *effects], Caught(event.heard, how)
 
 
-def interrupted(channel: Channel) -> tuple[Channel, list[Effect]]:
+def interrupted(channel: Channel, at_ms: int) -> tuple[Channel, list[Effect]]:
     """Mouth and ear shut, timers gone."""
     effects: list[Effect] = []
     if channel.speaking is not None:
         effects.append(Hush())
     if channel.open_ear is not None:
         effects.append(ShutEar())
-    question_ended_ms = None if channel.speaking is not None else channel.question_ended_ms
-    return replace(
-        channel,
-        speaking=None,
-        then=Quiet(),
-        open_ear=None,
-        stretches=(),
-        timer=None,
-        question_ended_ms=question_ended_ms,
-    ), effects
+    return replace(_silent(channel, at_ms), open_ear=None, stretches=(), timer=None, is_speech_on=False), effects
 
 
-def ear_asked(channel: Channel, start: int) -> tuple[Channel, list[Effect], Caught | None]:
-    """The key that opens the ear for one answer; it also ends a wait that would go on for ever."""
+def _silent(channel: Channel, at_ms: int) -> Channel:
+    """Nothing is being said any more; a question that was cut short has not been asked whole."""
+    if channel.speaking is None:
+        return channel
+    spoken_ms = (at_ms - channel.speaking_since_ms) * channel.is_helping
+    return replace(channel, speaking=None, question_ended_ms=None, help_speech_ms=channel.help_speech_ms + spoken_ms)
+
+
+def ear_asked(channel: Channel, at_ms: int, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+    """The key that opens the ear for one answer. With the ear open already, it says that this is all."""
     if channel.stretches:
         return settled(channel, start)
-    awaiting = channel.then.awaiting if isinstance(channel.then, ListenFor) else Awaiting.NUMBER
-    effects: list[Effect] = [Hush()] if channel.speaking is not None else []
-    if channel.open_ear is None and not isinstance(channel.then, FinishThen):
-        channel = replace(channel, speaking=None, timer=None)
-        channel, opened = _open(channel, awaiting)
-        return channel, effects + opened, None
-    return channel, effects, None
+    if channel.is_speech_on:
+        return channel, [], None
+    is_let_stand = isinstance(channel.then, OpenPause) and channel.open_ear is not None and channel.timer is None
+    then = channel.then
+    channel, effects = interrupted(channel, at_ms)
+    if is_let_stand:
+        channel, more = _wait_out_pause(channel)
+    else:
+        channel, more = _open(channel, then.awaiting if isinstance(then, ListenFor) else Awaiting.NUMBER)
+    return channel, effects + more, None
 
 
 def woke(channel: Channel, id: WakeId, start: int) -> tuple[Channel, list[Effect], Caught | None]:
@@ -172,9 +172,9 @@ def _took_ms(channel: Channel, began_ms: int) -> int | None:
 def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -> tuple[Channel, list[Effect]]:
     """A turn as effects, in the order say, then listen or wait."""
     if not turn.say and not turn.hushes and _is_listening_on(channel, turn.then):
-        channel = replace(channel, stretches=())
+        channel = replace(channel, then=turn.then)
         return _wait_out_pause(channel) if isinstance(turn.then, OpenPause) else (channel, [])
-    channel, effects = interrupted(channel)
+    channel, effects = interrupted(channel, at_ms)
     help_speech_ms = channel.help_speech_ms if is_helping else 0
     channel = replace(channel, then=turn.then, is_helping=is_helping, help_speech_ms=help_speech_ms)
     if turn.is_slower:
@@ -185,12 +185,13 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
     first = channel.next_id
     effects += [Say(UtteranceId(first + at), message) for at, message in enumerate(turn.say)]
     last = UtteranceId(first + len(turn.say) - 1)
-    return replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms), effects
+    is_new = any(isinstance(row, Ask) and row.support is not Support.REPEATED for row in turn.keep)
+    return replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new), effects
 
 
 def _is_listening_on(channel: Channel, then: Then) -> bool:
     """Whether the ear that is open can simply stay so: closing it would cut what the pupil says next."""
-    if channel.open_ear is None or channel.speaking is not None:
+    if channel.open_ear is None or channel.ear is Ear.PRESS:
         return False
     match then:
         case ListenFor(awaiting=awaiting):
@@ -210,7 +211,7 @@ def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
             return _open(channel, awaiting)
         case OpenPause():
             effects: list[Effect] = []
-            if channel.ear is Ear.OPEN:
+            if channel.ear is not Ear.PRESS:
                 channel, effects = _open(channel, Awaiting.NUMBER)
             channel, pause = _wait_out_pause(channel)
             return channel, effects + pause

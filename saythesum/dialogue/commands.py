@@ -7,13 +7,13 @@ from saythesum.core.grids import Cell
 from saythesum.core.rows import UNAIDED, Answer, Ask, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.answering import awaiting_for, ending, going_on, settle, topic_for, void
+from saythesum.dialogue.answering import asked_again, ending, going_on, settle, void
 from saythesum.dialogue.course import cell_asked, help_with, next_cell
 from saythesum.dialogue.heard import Awaiting, Command, Number
-from saythesum.dialogue.progress import Progress, cell_of, folded_on
-from saythesum.dialogue.questions import standing_question
-from saythesum.dialogue.topics import Paused
-from saythesum.dialogue.turn import Afresh, ListenFor, Push, Turn
+from saythesum.dialogue.how import HowHeard
+from saythesum.dialogue.progress import answers_in, cell_of, with_row
+from saythesum.dialogue.topics import Paused, awaiting_for, topic_for
+from saythesum.dialogue.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.view import View
 
 
@@ -25,7 +25,7 @@ def obey(command: Command, view: View) -> Turn:
 
 
 def _say_again(view: View) -> Turn:
-    """The same words. Hearing a question again is not help, and is kept as such."""
+    """The same words. Hearing the question again is not help, and is kept as such."""
     if view.ask.support is not Support.INDEPENDENT:
         return going_on(view.plan, view.progress, None)
     repeated = replace(view.ask, id=view.next_id(), support=Support.REPEATED)
@@ -37,11 +37,11 @@ def _slower(view: View) -> Turn:
 
 
 def _wait(view: View) -> Turn:
-    return Turn(Push(Paused()), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
+    return Turn(Afresh((topic_for(view.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
 
 
 def _hush(view: View) -> Turn:
-    return Turn(_base(view), then=ListenFor(awaiting_for(view.ask)), hushes=True)
+    return Turn(Afresh((topic_for(view.ask),)), then=ListenFor(awaiting_for(view.ask)), hushes=True)
 
 
 def _stop(view: View) -> Turn:
@@ -74,48 +74,35 @@ def _helped(view: View, because: Reason) -> Turn:
 
 def _not_what_i_said(view: View) -> Turn:
     """Void the last number kept, and ask again what it answered."""
-    answer = next((row for row in reversed(view.progress.live) if isinstance(row, Answer)), None)
-    if answer is None:
+    answers = answers_in(view.progress.live)
+    if not answers:
         return _told(view, say.NothingToTakeBack())
-    undo = void(view, answer)
-    undone = folded_on(view.progress, (undo,))
-    said = say.SayItAgain() if view.how.by is By.VOICE and answer.by is By.VOICE else say.TakenBack()
-    again = None if undone.ask and cell_of(undone.ask) == cell_of(answer) else _asked_of(undone, answer)
-    if again:
-        again = replace(again, id=view.plan.next_id(undone.kept))
-    return going_on(view.plan, undone, again, said=(said,), kept=(undo,))
-
-
-def _asked_of(progress: Progress, answer: Answer) -> Ask:
-    """The last live question of that answer's cell."""
-    return next(row for row in reversed(progress.live) if isinstance(row, Ask) and cell_of(row) == cell_of(answer))
+    undo = void(view, answers[-1])
+    undone = replace(view, progress=with_row(view.progress, undo))
+    is_by_voice = view.is_spoken and answers[-1].by is By.VOICE
+    turn = asked_again(undone, said=(say.Misheard() if is_by_voice else say.TakenBack(),))
+    return replace(turn, keep=(undo,))
 
 
 def _said_first(view: View) -> Turn:
-    """ "That's what I said first", after the verdict: true where that hearing may have been this number."""
-    answers = [row for row in view.progress.live if isinstance(row, Answer)]
+    """ "That's what I said first", after "Yes": where a first hearing may have been this number, it was unaided."""
+    answers = answers_in(view.progress.live)
     last = answers[-1] if answers else None
-    if last is None or not last.right or last.part not in CLOSING_PARTS:
-        return _told(view, say.NothingToTakeBack())
-    first = [
-        answer
-        for answer in answers
-        if cell_of(answer) == cell_of(last)
-        and not answer.right
-        and answer.part in CLOSING_PARTS
-        and view.may_have_been(answer, last.given)
-    ]
-    if not first:
-        return going_on(view.plan, view.progress, None)
-    undo = void(view, first[-1])
-    undone = folded_on(view.progress, (undo,))
-    again = replace(_asked_of(undone, last), id=view.plan.next_id(undone.kept))
-    asked_again = folded_on(undone, (again,))
-    number = Number(last.given, certainty=last.certainty, said_first=False)
-    how = replace(view.how, id=last.heard, by=last.by, took_ms=None)
-    redone = replace(view, progress=asked_again)
-    turn = settle(redone, number, how, last.settled)
-    return replace(turn, keep=(undo, again, *turn.keep), say=(say.Misheard(), *turn.say))
+    first = [answer for answer in answers if last and _is_first(answer, last, view)]
+    if last is None or not first:
+        return asked_again(view)
+    undo = void(view, first[0])
+    undone = replace(view, progress=with_row(view.progress, undo))
+    number = Number(last.given, certainty=last.certainty, close_to=last.close_to)
+    turn = settle(undone, number, HowHeard(last.by, last.heard, None), last.settled)
+    return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
+
+
+def _is_first(answer: Answer, last: Answer, view: View) -> bool:
+    """Whether `answer` was taken for wrong, and may have been what `last` was taken for rightly."""
+    is_whole = answer.part in CLOSING_PARTS and last.part in CLOSING_PARTS
+    is_here = cell_of(answer) == cell_of(last) and is_whole
+    return is_here and last.right and not answer.right and view.may_have_been(answer, last.given)
 
 
 # ---- moving about the grid ---------------------------------------------------------------------------
@@ -196,13 +183,10 @@ def _keys_aloud(view: View) -> Turn:
 
 
 def _told(view: View, message: say.Message) -> Turn:
-    """Say it, and put the question again: that is not help, and no repeat on request."""
-    question = standing_question(view.plan, view.progress)
-    return Turn(_base(view), (message, *question.asking), then=ListenFor(awaiting_for(view.ask)))
-
-
-def _base(view: View) -> Afresh:
-    return Afresh((topic_for(view.ask),))
+    """Say it; then the question again, or the wait goes on."""
+    if view.is_paused:
+        return Turn(say=(message,), then=ListenFor(Awaiting.COMMAND))
+    return asked_again(view, said=(message,))
 
 
 _TABLE: Mapping[Command, Callable[[View], Turn]] = {

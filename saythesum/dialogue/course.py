@@ -10,10 +10,11 @@ from typing import TypeAlias
 
 from saythesum.core.grids import Cell
 from saythesum.core.mistakes import HelpFrom, fitting
-from saythesum.core.rows import Answer, Ask, EndReason, Reason, RowId, Support
+from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, RowId, Support
+from saythesum.core.standing import NAMING_THE_TEN, standing_of
 from saythesum.core.sums import Part, Sum, parts_of
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, answers_in, cell_of, is_after_stop, times_left
+from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, times_left
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -49,10 +50,17 @@ def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Nex
 
 
 def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
-    """A pupil who stopped at a missed cell was told its answer: it is asked anew, as a whole."""
-    if is_after_stop(progress) and ask.support is not Support.INDEPENDENT:
-        return cell_asked(plan, progress, cell_of(ask), None)
-    return None
+    """A pupil who stopped at a missed cell was told its answer: it is asked anew, as a whole.
+
+    After a practice that was played to its end, the cells that were left for another day are asked.
+    """
+    match ended(progress):
+        case EndReason.STOPPED if ask.support not in UNAIDED:
+            return cell_asked(plan, progress, cell_of(ask), None)
+        case EndReason.FINISHED:
+            return next_cell(plan, progress, None)
+        case _:
+            return None
 
 
 def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
@@ -102,16 +110,15 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
 def first_part(asked: Sum, answer: Answer | None) -> Part:
     """Where the talk through the steps begins: where the answer shows the pupil to be."""
     parts = parts_of(asked)
-    families = {mistake.help for mistake in fitting(asked, answer.given)} if answer else set()
-    if len(families) != 1 or Part.REST not in parts:
+    if answer is None or Part.REST not in parts:
         return parts[0]
-    match families.pop():
-        case HelpFrom.REST | HelpFrom.USED_GAP_AGAIN:
-            return Part.REST
-        case HelpFrom.USED_ALL_AGAIN | HelpFrom.COUNT:
-            return Part.GAP
-        case _:
-            return parts[0]
+    families = {mistake.help for mistake in fitting(asked, answer.given)}
+    if len(families) == 1 and families & {HelpFrom.REST, HelpFrom.USED_GAP_AGAIN}:
+        return Part.REST
+    if len(families) == 1 and families & {HelpFrom.USED_ALL_AGAIN, HelpFrom.COUNT}:
+        return Part.GAP
+    is_ten_told = standing_of(asked, answer.given).standing in NAMING_THE_TEN
+    return Part.GAP if is_ten_told else parts[0]
 
 
 def _deserves_fresh_look(asked: Sum, answer: Answer, turns: int) -> bool:

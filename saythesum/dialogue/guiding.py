@@ -1,24 +1,18 @@
 """The answer to one guided part is awaited. It is followed; what comes next says it back."""
 
-from dataclasses import replace
-
-from saythesum.core.rows import Answer, Settled
-from saythesum.core.sums import CLOSING_PARTS, Kind, Part
-from saythesum.dialogue import messages as say
-from saythesum.dialogue.answering import awaiting_for, said_first, settle, void, wrong_whole
-from saythesum.dialogue.asking import objection, say_back, typed_as, unclear
+from saythesum.core.rows import Settled
+from saythesum.core.sums import Kind, Part
+from saythesum.dialogue.answering import settle
+from saythesum.dialogue.asking import say_back, typed_as, unclear
 from saythesum.dialogue.heard import Choice, Given, Heard, Number, Unclear, WaitEnded, Why
-from saythesum.dialogue.progress import folded_on
 from saythesum.dialogue.questions import standing_question
-from saythesum.dialogue.topics import Guiding
+from saythesum.dialogue.topics import awaiting_for
 from saythesum.dialogue.turn import ListenFor, Turn
 from saythesum.dialogue.view import View
 
 
-def hear_guiding(topic: Guiding, heard: Heard, view: View) -> Turn:
+def hear_guiding(heard: Heard, view: View) -> Turn:
     match heard:
-        case Number(objecting=True):
-            return _objection(heard, view)
         case Number():
             return _follow(heard, view)
         case Unclear(why=Why.TWO_NUMBERS) | Given():
@@ -26,27 +20,6 @@ def hear_guiding(topic: Guiding, heard: Heard, view: View) -> Turn:
             return Turn(say=question.asking, then=ListenFor(awaiting_for(view.ask)))
         case Choice() | Unclear() | WaitEnded():
             return unclear(heard, view)
-
-
-def _objection(number: Number, view: View) -> Turn:
-    """It is against the last answer to a part, or, where the number is of its size, against the whole answer."""
-    is_of_whole_size = number.value > view.asked.start
-    last = view.progress.last
-    if wrong_whole(view.progress) and (is_of_whole_size or not _is_part_answer(last)):
-        return objection(number, view)
-    before = [row for row in view.progress.visit if _is_part_answer(row)]
-    if not before:
-        return _follow(replace(number, objecting=False), view)
-    answer = before[-1]
-    assert isinstance(answer, Answer)
-    undo = void(view, answer)
-    undone = replace(view, progress=folded_on(view.progress, (undo,)))
-    turn = _follow(replace(number, objecting=False), undone)
-    return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
-
-
-def _is_part_answer(row: object) -> bool:
-    return isinstance(row, Answer) and row.part not in CLOSING_PARTS
 
 
 def _follow(number: Number, view: View) -> Turn:
@@ -75,7 +48,7 @@ def _is_second_try(number: Number, view: View) -> bool:
 
 def _whole(number: Number, view: View) -> Turn:
     if not view.is_spoken:
-        return settle(view, number, view.how, typed_as(view), part=Part.WHOLE, after=said_first(view, number))
+        return settle(view, number, view.how, typed_as(view), part=Part.WHOLE)
     return say_back(number, view, Settled.SAID_BACK)
 
 

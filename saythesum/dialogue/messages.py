@@ -94,7 +94,8 @@ class AskGap:
 @dataclass(frozen=True, slots=True)
 class AskRest:
     amount: int
-    is_amount_just_said: bool = False
+    is_gap_just_said: bool = False
+    is_ten_by_pupil: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,9 +34,10 @@ class Progress:
     @property
     def visit(self) -> tuple[Ask | Answer, ...]:
         """The rows of this visit to the cell being asked, from its first question on."""
+        ask = self.ask
         rows: list[Ask | Answer] = []
         for row in reversed(self.live):
-            if isinstance(row, Ask | Answer):
+            if ask and isinstance(row, Ask | Answer) and cell_of(row) == cell_of(ask):
                 rows.append(row)
                 if isinstance(row, Ask) and opens_visit(row):
                     break
@@ -85,15 +86,20 @@ def right_first_time(progress: Progress) -> int:
 
 
 def times_left(progress: Progress, cell: Cell) -> int:
-    """How often the pupil chose to leave this cell unanswered."""
-    asks = [row for row in progress.live if isinstance(row, Ask)]
+    """How often the pupil chose to leave this cell unanswered since the practice began or went on."""
+    asks: list[Ask] = []
+    for row in progress.live:
+        if isinstance(row, Ask):
+            asks.append(row)
+        elif isinstance(row, End):
+            asks = []
     return sum(cell_of(before) == cell and after.because is Reason.SKIPPED for before, after in pairwise(asks))
 
 
-def is_after_stop(progress: Progress) -> bool:
-    """Whether the pupil said stop, and nothing has been asked since."""
+def ended(progress: Progress) -> EndReason | None:
+    """Why the practice ended, where nothing has been asked since."""
     last = progress.live[-1] if progress.live else None
-    return isinstance(last, End) and last.reason is EndReason.STOPPED
+    return last.reason if isinstance(last, End) else None
 
 
 def _closes(answer: Answer) -> bool:
@@ -104,16 +110,36 @@ def _closed(live: Iterable[Row]) -> frozenset[Cell]:
     return frozenset(cell_of(answer) for answer in answers_in(live) if _closes(answer))
 
 
+_CALLS_FOR_HELP = (Reason.DONT_KNOW, Reason.HELP)
+
+
 def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
-    """Without the voided answer, the questions that lead back to it, and the answers to those."""
+    """Without the voided answer and all that leads back to it, so that its question stands again.
+
+    A question leads back through its `because`, or, where the pupil called for help, through the question before it;
+    an answer leads back through its question.
+    """
+    if not any(row.id == of for row in live):
+        return live
     dead = {of}
     kept: list[Row] = []
+    since = 0
+    """Where the rows that came after the voided answer begin."""
     is_ask_dead = False
     for row in live:
         if isinstance(row, Ask):
-            is_ask_dead = row.because in dead
-        if row.id in dead or (is_ask_dead and isinstance(row, Ask | Answer)):
+            is_ask_dead = row.because in dead or (is_ask_dead and row.because in _CALLS_FOR_HELP)
+        if row.id == of:
+            since = len(kept)
+        elif is_ask_dead and isinstance(row, Ask | Answer):
             dead.add(row.id)
         else:
             kept.append(row)
-    return tuple(kept)
+    return (*kept[:since], *_without_open_questions(kept[since:]))
+
+
+def _without_open_questions(rows: list[Row]) -> list[Row]:
+    """Where nothing was answered since, whatever was asked since is withdrawn."""
+    if any(isinstance(row, Answer) for row in rows):
+        return rows
+    return [row for row in rows if not isinstance(row, Ask)]

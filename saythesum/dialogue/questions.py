@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from saythesum.core.grids import Order
 from saythesum.core.rows import Answer, Ask, End, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
 from saythesum.dialogue import messages as say
@@ -46,10 +47,18 @@ def _new_place(plan: Plan, progress: Progress, ask: Ask, before: Ask | None) -> 
     if before is None:
         return Question((say.GridIntro(plan.grid.starts, plan.grid.amounts),), (say.AskWhole(asked),))
     if before.row != ask.row:
-        return Question((say.NewRow(asked.start),), (say.AskWhole(asked),))
+        opening = (say.NewRow(asked.start),) if _is_new_row(plan, progress, ask) else ()
+        return Question(opening, (say.AskWhole(asked),))
     is_same_row = before.column != ask.column and not _is_end_between(progress, before, ask)
     is_next = is_same_row and before.column + 1 == ask.column
     return Question((say.NextAlong(),) if is_next else (), (say.AskWhole(asked, is_same_row=is_same_row),))
+
+
+def _is_new_row(plan: Plan, progress: Progress, ask: Ask) -> bool:
+    """Down the side is a new row for every question, and a row come back to is not new."""
+    is_by_rows = plan.grid.order is Order.ROWS and ask.because is not Reason.MOVED
+    before = progress.live[: progress.live.index(ask)]
+    return is_by_rows and not any(isinstance(row, Ask) and row.row == ask.row for row in before)
 
 
 def _is_end_between(progress: Progress, before: Ask, ask: Ask) -> bool:
@@ -77,7 +86,7 @@ def _after_right_part(asked: Sum, ask: Ask, answer: Answer, *, is_ten_asked: boo
         case Part.NEXT_TEN:
             return Question((say.TenGiven(asked.next_ten),), (say.AskGap(asked, is_ten_just_said=True),))
         case Part.GAP if asked.kind is Kind.CROSSING:
-            rest = say.AskRest(asked.amount, is_amount_just_said=is_ten_asked)
+            rest = say.AskRest(asked.amount, is_gap_just_said=True, is_ten_by_pupil=is_ten_asked)
             return Question((say.GapGiven(asked, is_ten_by_pupil=is_ten_asked),), (rest,))
         case Part.GAP:
             return Question((say.GapGiven(asked, is_ten_by_pupil=False),), (say.AskTotal(asked),))

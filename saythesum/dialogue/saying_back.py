@@ -3,32 +3,23 @@
 from dataclasses import replace
 
 from saythesum.core.rows import Settled
+from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.answering import awaiting_for, said_first, settle
+from saythesum.dialogue.answering import asked_again, settle
 from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Heard, Number, Unclear, WaitEnded, Why
-from saythesum.dialogue.questions import standing_question
-from saythesum.dialogue.topics import Confirming, SayingBack, SayingBackCommand
-from saythesum.dialogue.turn import PASS_DOWN, ListenFor, OpenPause, Pop, Swap, Turn
+from saythesum.dialogue.topics import Confirming, SayingBack, SayingBackCommand, awaiting_for
+from saythesum.dialogue.turn import ListenFor, OpenPause, PassDown, Pop, Swap, Turn
 from saythesum.dialogue.view import View
 
 
 def hear_saying_back(topic: SayingBack, heard: Heard, view: View) -> Turn:
     match heard:
-        case WaitEnded():
-            number = topic.number
-            return settle(view, number, topic.how, topic.settled, after=said_first(view, number))
-        case Number() if not view.is_spoken:
-            return PASS_DOWN
-        case Number(value=value) if value == topic.number.value:
-            certain = replace(topic, settled=Settled.SAID_AGAIN, number=_firmer(topic.number, heard))
-            return hear_saying_back(certain, WaitEnded("pause"), view)
-        case Number(sure=False):
-            return Turn(Pop(), (say.OnceMore(),), then=ListenFor(awaiting_for(view.ask)))
+        case WaitEnded() | Given(command=Command.GO_ON):
+            return settle(view, topic.number, topic.how, topic.settled)
         case Number():
-            corrected = SayingBack(replace(heard, objecting=False), view.how, Settled.SAID_AGAIN)
-            return Turn(Swap(corrected), (say.SaidBack(heard.value),), then=OpenPause())
+            return _put_right(topic, heard, view)
         case Given(command=Command.NOT_WHAT_I_SAID):
-            return Turn(Pop(), (say.SayItAgain(),), then=ListenFor(awaiting_for(view.ask)))
+            return _say_it_again(view)
         case Given(command=Command.SAID_FIRST):
             claimed = replace(topic, number=replace(topic.number, said_first=True))
             return Turn(Swap(claimed), then=OpenPause())
@@ -40,13 +31,38 @@ def hear_saying_back(topic: SayingBack, heard: Heard, view: View) -> Turn:
             return Turn(then=OpenPause())
 
 
+def _put_right(topic: SayingBack, number: Number, view: View) -> Turn:
+    """A number in the pause replaces what is being said back, and nothing that was kept."""
+    number = replace(number, objecting=False)
+    if view.is_spoken and number.value == topic.number.value:
+        return settle(view, _firmer(topic.number, number), topic.how, Settled.SAID_AGAIN)
+    if not view.is_spoken or not number.sure or view.ask.part not in CLOSING_PARTS:
+        return Turn(PassDown(number))
+    corrected = SayingBack(number, view.how, Settled.SAID_AGAIN)
+    return Turn(Swap(corrected), (say.SaidBack(number.value),), then=OpenPause())
+
+
+def _firmer(number: Number, again: Number) -> Number:
+    """The same number heard a second time: no longer close to anything, and as certain as the surer hearing."""
+    certainty = max(number.certainty or 0.0, again.certainty or 0.0)
+    return replace(number, certainty=certainty, close_to=(), said_first=number.said_first or again.said_first)
+
+
+def _say_it_again(view: View) -> Turn:
+    return Turn(Pop(), (say.SayItAgain(),), then=ListenFor(awaiting_for(view.ask)))
+
+
 def hear_saying_back_command(topic: SayingBackCommand, heard: Heard, view: View) -> Turn:
+    """What it does when its pause is over is in the table of commands."""
     match heard:
         case Given(command=Command.NOT_WHAT_I_SAID):
-            question = standing_question(view.plan, view.progress)
-            return Turn(Pop(), question.asking, then=ListenFor(awaiting_for(view.ask)))
+            return asked_again(view)
+        case Given(command=command, alone=True):
+            return Turn(Swap(SayingBackCommand(command)), (say.CommandSaidBack(command),), then=OpenPause())
+        case Given(command=Command.SAY_AGAIN):
+            return Turn(say=(say.CommandSaidBack(topic.command),), then=OpenPause())
         case Number():
-            return PASS_DOWN
+            return Turn(PassDown(heard))
         case _:
             return Turn(then=OpenPause())
 
@@ -54,18 +70,14 @@ def hear_saying_back_command(topic: SayingBackCommand, heard: Heard, view: View)
 def hear_confirming(topic: Confirming, heard: Heard, view: View) -> Turn:
     match heard:
         case Choice(yes=True):
-            return settle(view, topic.number, topic.how, Settled.CONFIRMED, after=said_first(view, topic.number))
+            return settle(view, topic.number, topic.how, Settled.CONFIRMED)
         case Choice(yes=False) | Given(command=Command.NOT_WHAT_I_SAID):
-            return Turn(Pop(), (say.SayItAgain(),), then=ListenFor(awaiting_for(view.ask)))
+            return _say_it_again(view)
+        case Number(value=value) if view.is_spoken and value == topic.number.value:
+            return settle(view, _firmer(topic.number, heard), topic.how, Settled.SAID_AGAIN)
         case Number():
-            return PASS_DOWN
+            return Turn(PassDown(replace(heard, objecting=False)))
         case Unclear() if view.is_spoken and view.is_open_ear:
             return Turn(then=ListenFor(Awaiting.CHOICE))
         case _:
             return Turn(say=(say.WasIt(topic.number.value),), then=ListenFor(Awaiting.CHOICE))
-
-
-def _firmer(number: Number, again: Number) -> Number:
-    """The same number heard a second time: no longer close to anything, and as certain as the surer hearing."""
-    certainty = max(number.certainty or 0.0, again.certainty or 0.0)
-    return replace(number, certainty=certainty, close_to=())

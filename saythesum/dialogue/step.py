@@ -35,7 +35,8 @@ from saythesum.dialogue.events import (
     Woke,
 )
 from saythesum.dialogue.guiding import hear_guiding
-from saythesum.dialogue.heard import Command, Given, Heard, WaitEnded
+from saythesum.dialogue.heard import Command, Given, Heard, Number, WaitEnded
+from saythesum.dialogue.objecting import hear_objection
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, folded_on
 from saythesum.dialogue.resting import hear_paused
@@ -95,6 +96,8 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
     match event:
         case Said():
             return (*said(channel, event), None)
+        case _ if _is_deaf(state):
+            return channel, [], None
         case SpeechBegan():
             return speech_began(channel, event.listen), [], None
         case HeardSoFar():
@@ -103,16 +106,17 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return woke(channel, event.id, start)
         case Entered():
             return entered(channel, event)
+        case EarAsked() if isinstance(state.talk.topics[-1], Paused):
+            return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
-            return _asked_for_ear(state, start)
+            return ear_asked(channel, event.at_ms, start)
         case Began() | TurnTaken() | TurnGivenBack() | InputEnded():
             return channel, [], None
 
 
-def _asked_for_ear(state: State, start: int) -> tuple[Channel, list[Effect], Caught | None]:
-    if state.talk.topics and isinstance(state.talk.topics[-1], Paused):
-        return state.channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
-    return ear_asked(state.channel, start)
+def _is_deaf(state: State) -> bool:
+    """Nobody is to be heard: not begun yet, the adult's turn, or over."""
+    return not state.talk.topics or isinstance(state.talk.topics[-1], AdultsTurn | Ending)
 
 
 def _start(state: State) -> int:
@@ -126,9 +130,9 @@ def _start(state: State) -> int:
 def _control(state: State, event: Event) -> Turn | None:
     top = state.talk.topics[-1] if state.talk.topics else None
     match event:
-        case Began():
+        case Began() if top is None:
             return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
-        case TurnTaken() if not isinstance(top, AdultsTurn | Ending):
+        case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
             return going_on(state.plan, state.progress, None)
@@ -148,7 +152,7 @@ def _talked(state: State, caught: Caught) -> tuple[State, Turn]:
     turn = _answered(topics[-1], caught.heard, view)
     while isinstance(turn.move, PassDown) and len(topics) > 1:
         topics = topics[:-1]
-        turn = _answered(topics[-1], caught.heard, view)
+        turn = _answered(topics[-1], turn.move.heard, view)
     return replace(state, talk=replace(state.talk, topics=topics)), turn
 
 
@@ -159,29 +163,37 @@ def _answered(topic: Topic, heard: Heard, view: View) -> Turn:
             return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())
         return obey(heard.command, view)
     match topic:
+        case Asking() | Guiding() if isinstance(heard, Number) and heard.objecting:
+            return hear_objection(topic, heard, view)
         case Asking():
             return hear_asking(topic, heard, view)
         case Guiding():
-            return hear_guiding(topic, heard, view)
+            return hear_guiding(heard, view)
         case SayingBack():
             return hear_saying_back(topic, heard, view)
-        case SayingBackCommand() if isinstance(heard, WaitEnded):
+        case SayingBackCommand() if _is_let_stand(topic, heard):
             return obey(topic.command, view)
         case SayingBackCommand():
             return hear_saying_back_command(topic, heard, view)
         case Confirming():
             return hear_confirming(topic, heard, view)
         case Paused():
-            return hear_paused(topic, heard, view)
+            return hear_paused(heard, view)
         case AdultsTurn() | Ending():
             return Turn(then=Quiet())
 
 
+def _is_let_stand(topic: SayingBackCommand, heard: Heard) -> bool:
+    """The pause is over, or the same was said again."""
+    again = (topic.command, Command.GO_ON)
+    return isinstance(heard, WaitEnded) or (isinstance(heard, Given) and heard.command in again)
+
+
 _OWN = {
-    SayingBack: {Command.NOT_WHAT_I_SAID, Command.SAID_FIRST, Command.SAY_AGAIN},
-    SayingBackCommand: {Command.NOT_WHAT_I_SAID},
+    SayingBack: {Command.NOT_WHAT_I_SAID, Command.SAID_FIRST, Command.SAY_AGAIN, Command.GO_ON, Command.HUSH},
+    SayingBackCommand: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN, Command.GO_ON, Command.HUSH},
     Confirming: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN},
-    Paused: {Command.GO_ON},
+    Paused: {Command.GO_ON, Command.HUSH},
     AdultsTurn: set(Command),
     Ending: set(Command),
 }
@@ -189,6 +201,8 @@ _OWN = {
 
 
 def _is_suspended(topic: Topic, given: Given) -> bool:
+    if isinstance(topic, SayingBackCommand) and (given.alone or given.command is topic.command):
+        return True
     return given.command in _OWN.get(type(topic), ())
 
 
@@ -200,6 +214,7 @@ def _view(state: State, caught: Caught) -> View:
         how=caught.how,
         is_open_ear=state.channel.ear is Ear.OPEN,
         is_enough_help=state.channel.help_speech_ms >= state.plan.settings.helping.most_help_speech_ms,
+        is_paused=any(isinstance(topic, Paused) for topic in state.talk.topics),
     )
 
 

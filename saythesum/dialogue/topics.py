@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from saythesum.core.rows import Settled
-from saythesum.dialogue.heard import Command, Number
+from saythesum.core.rows import Ask, Settled
+from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue.heard import Awaiting, Command, Number
 from saythesum.dialogue.how import HowHeard
 
 
@@ -60,3 +61,11 @@ class Ending:
 
 
 Topic: TypeAlias = Asking | Guiding | SayingBack | SayingBackCommand | Confirming | Paused | AdultsTurn | Ending
+
+
+def topic_for(ask: Ask) -> Asking | Guiding:
+    return Asking() if ask.part in CLOSING_PARTS else Guiding()
+
+
+def awaiting_for(ask: Ask) -> Awaiting:
+    return Awaiting.NUMBER if ask.part in CLOSING_PARTS else Awaiting.STEP

@@ -3,11 +3,11 @@
 A topic knows nothing of utterances, ears or timers; the channel turns a `Turn` into effects.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from saythesum.core.rows import EndReason, Row
-from saythesum.dialogue.heard import Awaiting
+from saythesum.dialogue.heard import Awaiting, Heard
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.topics import Topic
 from saythesum.dialogue.view import Memory
@@ -39,7 +39,9 @@ class Pop:
 
 @dataclass(frozen=True, slots=True)
 class PassDown:
-    """Pop, and let the topic beneath hear the same thing."""
+    """Pop, and let the topic beneath hear this."""
+
+    heard: Heard
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,4 +95,14 @@ class Turn:
     """What is being said is cut, although nothing else is said."""
 
 
-PASS_DOWN = Turn(PassDown())
+def on(base: Topic, turn: Turn) -> Turn:
+    """The turn that `base` answered with, where the whole stack has given way to `base` before."""
+    match turn.move:
+        case Push(topic=topic):
+            return replace(turn, move=Afresh((base, topic)))
+        case Swap(topic=topic):
+            return replace(turn, move=Afresh((topic,)))
+        case Afresh():
+            return turn
+        case _:
+            return replace(turn, move=Afresh((base,)))

@@ -28,6 +28,8 @@ class View:
     is_open_ear: bool
     """The ear opens by itself: a refused sound may be anybody's."""
     is_enough_help: bool
+    is_paused: bool
+    """The pupil asked for a wait that has not ended."""
 
     @property
     def is_spoken(self) -> bool:

@@ -31,7 +31,7 @@ def place(message: say.Place, length: Length) -> str:
         case say.HowManyMore(cells=cells):
             return f"{begun(cells)} more."
         case say.NoFurther(way=way):
-            return "That's the first one." if way is Command.GO_BACK else "Nothing more to do that way."
+            return f"Nothing more to do {'before this one' if way is Command.GO_BACK else 'that way'}."
         case _:
             assert_never(message)
 

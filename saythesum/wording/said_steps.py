@@ -22,9 +22,8 @@ def question(message: say.Question, length: Length) -> str:
             )
         case say.AskGap():
             return _gap(message)
-        case say.AskRest(amount=amount, is_amount_just_said=is_said):
-            left = f"How many of the {words(amount)} are left?"
-            return by_length(length, "How many left?", "How many are left?" if is_said else left, "How many are left?")
+        case say.AskRest():
+            return _rest(message, length)
         case say.AskOnes(ones=ones, amount=amount):
             both = f"{words(ones)} and {words(amount)}?"
             return by_length(length, capital(both), f"Ones first: {both}", f"Look at the ones first: {both}")
@@ -48,6 +47,13 @@ def _gap(ask: say.AskGap) -> str:
     if ask.is_again:
         return f"How many to {words(asked.next_ten)}?"
     return f"How many of the {words(asked.amount)} get you to {words(asked.next_ten)}?"
+
+
+def _rest(ask: say.AskRest, length: Length) -> str:
+    """The amount is named, unless it was just named with the gap."""
+    of_amount = f"How many of the {words(ask.amount)} are left?"
+    short = "How many are left?" if ask.is_gap_just_said and ask.is_ten_by_pupil else of_amount
+    return by_length(length, "How many left?", short, "How many are left?" if ask.is_gap_just_said else of_amount)
 
 
 def _total(asked: Sum) -> str:

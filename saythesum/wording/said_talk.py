@@ -49,16 +49,29 @@ def pausing(message: say.Pausing) -> str:
                 "Type the number, then Enter. Backspace rubs out. Space says it again. Page Down helps. "
                 "Page Up says where you are. Escape hushes. Tab finds stop."
             )
-        case say.AllDone(cells=cells, left=0):
-            return f"That's {'the one' if cells == 1 else f'all {words(cells)}'} done. Bye for now."
-        case say.AllDone(cells=cells, left=left):
-            return f"{begun(cells)} done, {words(left)} left for another day. Bye for now."
+        case say.AllDone():
+            return f"{_all_done(message)} Bye for now."
         case say.StopLine():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():
             return "We'll go on from here next time."
         case _:
             assert_never(message)
+
+
+def _all_done(end: say.AllDone) -> str:
+    left = "that one" if end.left == 1 else "those"
+    match end.cells, end.left:
+        case 1, 0:
+            return "That one's done."
+        case 2, 0:
+            return "That's both done."
+        case cells, 0:
+            return f"That's all {words(cells)} done."
+        case 0, _:
+            return f"We'll have {left} another day."
+        case cells, left_over:
+            return f"{begun(cells)} done, {words(left_over)} left for another day."
 
 
 def _stop(line: say.StopLine) -> str:

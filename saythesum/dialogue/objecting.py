@@ -1,0 +1,47 @@
+"""An objection with a number in it: what was kept is void, and the number is heard in its place."""
+
+from dataclasses import replace
+
+from saythesum.core.rows import Answer
+from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.answering import void, wrong_wholes
+from saythesum.dialogue.asking import hear_asking
+from saythesum.dialogue.guiding import hear_guiding
+from saythesum.dialogue.heard import Number
+from saythesum.dialogue.progress import answers_in, with_row
+from saythesum.dialogue.topics import Asking, Guiding, topic_for
+from saythesum.dialogue.turn import Turn, on
+from saythesum.dialogue.view import View
+
+
+def hear_objection(topic: Asking | Guiding, number: Number, view: View) -> Turn:
+    """ "I said sixty-two." Where there is nothing to object to, it is an answer like any other."""
+    number = replace(number, objecting=False)
+    misheard = _objected_to(number, view)
+    if misheard is None:
+        return _heard_by(topic, number, view)
+    undo = void(view, misheard)
+    undone = replace(view, progress=with_row(view.progress, undo))
+    base = topic_for(undone.ask)
+    turn = on(base, _heard_by(base, number, undone))
+    return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
+
+
+def _objected_to(number: Number, view: View) -> Answer | None:
+    """The cell's wrong whole answer, or, where the number is of the size of a part, the last answer to a part."""
+    answers = answers_in(view.progress.visit)
+    wholes = wrong_wholes(view.progress)
+    if not answers or not wholes:
+        return answers[-1] if answers else None
+    last = answers[-1]
+    is_of_part = number.value < 10 or number.value == view.asked.answer_to(last.part)
+    return last if last.part not in CLOSING_PARTS and is_of_part else wholes[-1]
+
+
+def _heard_by(topic: Asking | Guiding, number: Number, view: View) -> Turn:
+    match topic:
+        case Asking():
+            return hear_asking(topic, number, view)
+        case Guiding():
+            return hear_guiding(number, view)

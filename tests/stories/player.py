@@ -1,0 +1,222 @@
+"""Plays a story: the inputs of a practice flush left, all that came of each of them indented beneath it.
+
+Header lines, before the first input: `grid 38 57 by 3 5 8`, `ear open`, `length full`, `speech 2000` (how long
+everything said in one turn takes; 0 where left out), `order columns`.
+
+Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
+`wait 2100`; `type 44`; `press`; `adult takes`; `adult gives`; `end of input`; `kill`: only the kept rows are left.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from uuid import UUID
+
+from saythesum.core.grids import Grid, Order
+from saythesum.core.rows import Answer, Ask, End, Row, RowId, Void, row_id
+from saythesum.dialogue.effects import (
+    Ear,
+    Effect,
+    Finish,
+    Hush,
+    Keep,
+    Listen,
+    Say,
+    Settle,
+    ShutEar,
+    SpeakSlower,
+    Wake,
+)
+from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Unclear, Understood
+from saythesum.dialogue.plan import planned
+from saythesum.settings import Settings, Wording
+from saythesum.wording.said import said
+from saythesum.wording.understood import understood
+from tests.talk import PRACTICE, Talk
+
+INDENT = "    "
+BY_HAND = "# by hand"
+
+
+@dataclass
+class Player:
+    """Holds the headers until the first input, then the practice."""
+
+    headers: dict[str, str] = field(default_factory=dict)
+    talk: Talk | None = None
+
+    def effects_of(self, line: str) -> list[str]:
+        word, _, rest = line.partition(" ")
+        if word in ("grid", "ear", "length", "speech", "order"):
+            assert self.talk is None, f"the header {line!r} stands after the first input"
+            self.headers[word] = rest
+            return []
+        self.talk = self.talk or self._new_talk()
+        effects = self._played(self.talk, word, rest)
+        return [shown for effect in effects if (shown := self._shown(effect))]
+
+    def _new_talk(self) -> Talk:
+        starts, _, amounts = self.headers["grid"].partition(" by ")
+        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), Order(self.headers.get("order", "rows")))
+        settings = Settings(wording=Wording(length=self.headers.get("length", "short")))  # type: ignore[arg-type]
+        plan = planned(PRACTICE, grid, 0, settings)
+        return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")))
+
+    def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
+        match word, rest:
+            case "begin", "":
+                return talk.begin()
+            case "hear", _:
+                return _heard(talk, rest)
+            case "wait", "":
+                return talk.wait()
+            case "wait", _:
+                return talk.wait(int(rest))
+            case "type", _:
+                return talk.type(rest)
+            case "press", "":
+                return talk.press()
+            case "adult", "takes":
+                return talk.adult_takes()
+            case "adult", "gives":
+                return talk.adult_gives()
+            case "end", "of input":
+                return talk.end_input()
+            case "kill", "":
+                self.talk = talk.again()
+                return []
+            case _:
+                raise ValueError(f"no such input: {word} {rest}")
+
+    def _shown(self, effect: Effect) -> str:
+        assert self.talk is not None
+        match effect:
+            case Keep(row=row):
+                return _row(row, _serial(row.id))
+            case Say(message=message):
+                text = said(message, self.talk.plan.settings.wording.length)
+                return f"say     {text}" if text else ""
+            case _:
+                return _plain(effect)
+
+
+def played(text: str) -> str:
+    """The story with every indented line worked out afresh."""
+    player = Player()
+    lines: list[str] = []
+    for line in text.splitlines():
+        if line.startswith(INDENT):
+            continue
+        lines.append(line)
+        if line and not line.startswith("#"):
+            lines += [INDENT + shown for shown in player.effects_of(line)]
+    return "\n".join(lines) + "\n"
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    return tuple(map(int, text.split()))
+
+
+def _heard(talk: Talk, rest: str) -> list[Effect]:
+    certainty, _, what = rest.partition(" ")
+    what, close_to = _cut(what, "close")
+    what, alternatives = _cut(what, "maybe")
+    awaiting = talk.listen.awaiting if talk.listen else Awaiting.NUMBER
+    meant: str | Understood = what
+    if close_to or alternatives:
+        number = understood(what, awaiting)
+        assert isinstance(number, Number), f"{what!r} is no number"
+        meant = replace(number, close_to=close_to, alternatives=alternatives)
+    return talk.hear(meant, float(certainty))
+
+
+def _cut(text: str, word: str) -> tuple[str, tuple[int, ...]]:
+    found = re.search(rf" {word}((?: \d+)+)", text)
+    return (text.replace(found[0], ""), _numbers(found[1])) if found else (text, ())
+
+
+# ---- how effects look
+
+
+def _plain(effect: Effect) -> str:
+    match effect:
+        case Settle(heard=heard):
+            return f"heard   {_meaning(heard)}"
+        case Listen(awaiting=awaiting):
+            return f"listen  {awaiting}"
+        case Wake(name=name, after_ms=after_ms):
+            return f"wake    {name} in {after_ms}"
+        case Finish(reason=reason):
+            return f"finish  {reason}"
+        case Hush():
+            return "hush"
+        case ShutEar():
+            return "shut"
+        case SpeakSlower():
+            return "slower"
+        case _:
+            raise ValueError(f"{effect} has no line")
+
+
+def _meaning(heard: Understood) -> str:
+    match heard:
+        case Number(value=value, certainty=certainty):
+            flags = [name for name in ("objecting", "said_first", "counting") if getattr(heard, name)]
+            return " ".join([str(value), *_at(certainty), *_close(heard.close_to), *flags])
+        case Choice(yes=yes, certainty=certainty):
+            return " ".join(["yes" if yes else "no", *_at(certainty)])
+        case Given(command=command, certainty=certainty, alone=alone):
+            return " ".join([command, *_at(certainty), *(["alone"] if alone else [])])
+        case Unclear(why=why):
+            return f"unclear {why}"
+
+
+def _at(certainty: float | None) -> list[str]:
+    return [] if certainty is None else [f"at {certainty}"]
+
+
+def _close(close_to: tuple[int, ...]) -> list[str]:
+    return ["close", *map(str, close_to)] if close_to else []
+
+
+def _row(row: Row, serial: int) -> str:
+    match row:
+        case Ask():
+            because = [f"because {_because(row.because)}"] if row.because else []
+            return " ".join([f"ask     {serial}  {row.row},{row.column} {row.part} {row.support}", *because])
+        case Answer():
+            return " ".join([f"answer  {serial}  {row.start}+{row.amount} {row.part} {row.given}", *_of_answer(row)])
+        case Void():
+            return f"void    {serial}  of {_serial(row.of)} {row.why}"
+        case End():
+            return f"end     {serial}  {row.cells} done, {row.right_first_time} right first time, {row.reason}"
+        case _:
+            raise ValueError(f"{row} has no line")
+
+
+def _of_answer(answer: Answer) -> Iterator[str]:
+    yield "right" if answer.right else "wrong"
+    yield f"{answer.support} try {answer.tries} {answer.settled}"
+    yield from _at(answer.certainty)
+    yield from _close(answer.close_to)
+    if answer.took_ms is not None:
+        yield f"took {answer.took_ms}"
+    if answer.could_be:
+        yield f"({', '.join(answer.could_be)})"
+
+
+def _because(because: str) -> str:
+    return str(_serial(RowId(because))) if _is_row(because) else because
+
+
+def _is_row(because: str) -> bool:
+    try:
+        UUID(because)
+    except ValueError:
+        return False
+    return True
+
+
+def _serial(id: RowId) -> int:
+    """The row's number in its practice, the first being 1."""
+    return next(serial + 1 for serial in range(1000) if row_id(PRACTICE, serial) == id)
