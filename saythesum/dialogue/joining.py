@@ -7,7 +7,6 @@ probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people wh
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from saythesum.dialogue.events import HeardSoFar
 from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood
@@ -80,11 +79,16 @@ def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], start: int, wa
 
 
 def _is_count(meant: Sequence[HeardSoFar], start: int) -> bool:
-    """Whether all of it is a count: the start, or the one after it, then each next number."""
-    values = [stretch.heard.value for stretch in meant if isinstance(stretch.heard, Number)]
-    is_run = all(after == before + 1 for before, after in pairwise(values))
-    is_counted = any(isinstance(stretch.heard, Number) and stretch.heard.counting for stretch in meant[-1:])
-    return is_counted or (is_run and values[0] in (start, start + 1)) or (is_run and len(values) > 1)
+    """Whether all of it is a count: the start, or the one after it, then each next number.
+
+    An unsure number in a count is taken for its place: otherwise one mumbled number would end the counting.
+    """
+    numbers = [stretch.heard for stretch in meant if isinstance(stretch.heard, Number)]
+    if numbers[-1].counting:
+        return True
+    begins = {number.value - place for place, number in enumerate(numbers) if number.sure}
+    begins = begins or {numbers[0].value}
+    return len(begins) == 1 and (len(numbers) > 1 or begins <= {start, start + 1})
 
 
 def is_bare_ten(value: int) -> bool:
