@@ -144,7 +144,8 @@ def _in_adults_turn(press: Pressed) -> tuple[KeyAction, ...]:
 
 def _other_than_backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
     match press.key:
-        case Key.DIGIT if press.digit is not None:
+        case Key.DIGIT:
+            assert press.digit is not None, "a digit key says which"
             return _digit(typing, press, seen, press.digit)
         case Key.ENTER | Key.SPACE if typing.focus is not Focus.ANSWER:
             return _button(typing, press, seen, heard_id)
@@ -158,10 +159,8 @@ def _other_than_backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: 
             return _step_back(typing, press, seen, heard_id)
         case Key.ADULT:
             return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
-        case key if key in _COMMANDS:
+        case key:
             return typing, (_given(_COMMANDS[key], press, heard_id),)
-        case _:
-            return typing, ()
 
 
 _COMMANDS: Mapping[Key, Command] = {

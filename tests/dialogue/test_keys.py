@@ -28,7 +28,7 @@ from saythesum.dialogue.keys import (
 from saythesum.dialogue.pressing import Typing, pressed, seen
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import State, opened, step
-from tests.dialogue.at_the_keys import AtTheKeys
+from tests.dialogue.at_the_keys import SLOWLY_MS, AtTheKeys
 from tests.talk import Talk, plan_of
 
 ID = HeardId("this press")
@@ -148,7 +148,13 @@ def test_a_run_of_backspaces_is_one_rubbing_out() -> None:
     pupil = AtTheKeys().keys("4 2 enter 5 6")
     pupil.keys("backspace " * 50, every_ms=40)
     assert pupil.given == [42]
+    assert commands(pupil) == []
     assert pupil.typing.digits == ()
+
+
+def test_an_answer_typed_since_ends_the_rubbing_out() -> None:
+    pupil = AtTheKeys().keys("4 7 backspace 2 enter backspace", every_ms=100)
+    assert (pupil.given, commands(pupil)) == ([], [Command.NOT_WHAT_I_SAID])
 
 
 def test_nothing_to_take_back_is_told_each_time() -> None:
@@ -169,8 +175,9 @@ def test_the_same_key_at_once_puts_it_back(typed: str, every_ms: int) -> None:
     pupil.keys("backspace", every_ms=every_ms)
     assert (pupil.given, pupil.at, pupil.talk.said[-1], pupil.talk.answers[-1].right) == before
     assert pupil.told[-1] == PutBack(int(typed.replace(" ", "")))
-    pupil.keys("backspace backspace", every_ms=50)
-    assert pupil.given == before[0], "a third and fourth in the same run are one too many, not a new taking back"
+    for _ in range(3):
+        pupil.keys("backspace", every_ms=50)
+        assert pupil.given == before[0], "one too many in the same run is no new taking back"
 
 
 @pytest.mark.parametrize("between", ["tab", "space", "5 backspace", "right", "up", "escape"])
@@ -180,11 +187,16 @@ def test_after_any_other_key_it_is_not_put_back(between: str) -> None:
     assert not any(isinstance(message, PutBack) for message in pupil.told)
 
 
-def test_after_a_spoken_answer_it_is_not_put_back() -> None:
+@pytest.mark.parametrize(
+    ("spoken", "given"),
+    [("forty-one", [41]), ("forty-three", [43]), ("skip this one", [])],
+    ids=["right", "wrong", "skip"],
+)
+def test_after_something_spoken_it_is_not_put_back(spoken: str, given: list[int]) -> None:
     pupil = AtTheKeys(Talk(plan_of((38, 57), (3, 5, 8)), Ear.OPEN)).keys("4 2 enter backspace")
-    pupil.talk.answer("forty-one")
+    pupil.talk.answer(spoken)
     pupil.follow()
-    assert pupil.given == [41]
+    assert pupil.given == given
     pupil.keys("backspace")
     assert pupil.given == []
     assert commands(pupil) == [Command.NOT_WHAT_I_SAID] * 2
@@ -213,6 +225,8 @@ def test_a_half_typed_answer_comes_back_with_its_cell() -> None:
     assert (pupil.at, pupil.typing.digits) == ((0, 0), (4,))
     assert pupil.told[-1] == StillTyped((4,))
     pupil.keys("1 enter")
+    sent = [event for event in pupil.posted if isinstance(event, Entered)][-1]
+    assert sent.began_ms == sent.at_ms - SLOWLY_MS, "thinking began again with the question"
     assert pupil.given == [41]
     assert (pupil.at, pupil.typing.digits) == ((0, 1), (9,))
 
