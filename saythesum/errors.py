@@ -45,3 +45,17 @@ class ListeningError(SayTheSumError):
 
     code = "listening"
     exit_code = 3
+
+
+class DeviceError(SayTheSumError):
+    """No microphone or loudspeaker, or one that does not work."""
+
+    code = "device"
+    exit_code = 3
+
+
+class ScreenError(SayTheSumError):
+    """No window can be opened, or the screen went away under it. The practice can go on without."""
+
+    code = "screen"
+    exit_code = 3

@@ -32,20 +32,20 @@ def resampled(samples: Samples, *, from_hz: int, to_hz: int) -> Samples:
     half = int(np.ceil(ZERO_CROSSINGS * max(1.0, from_hz / to_hz)))
     width = min(1.0, to_hz / from_hz)
     at_once = max(1, WEIGHTS_AT_ONCE // (2 * half))
-    every_phase = _weights(np.arange(up) / up, half, width) if up <= at_once else None
+    every_phase = phase_weights(np.arange(up) / up, half, width) if up <= at_once else None
     padded = np.concatenate([np.zeros(half, np.float32), samples, np.zeros(half + 1, np.float32)])
     count = -(-len(samples) * up // down)
     made = np.empty(count, np.float32)
     for begin in range(0, count, at_once):
         position = np.arange(begin, min(begin + at_once, count), dtype=np.int64) * down
         phase = position % up
-        weights = _weights(phase / up, half, width) if every_phase is None else every_phase[phase]
+        weights = phase_weights(phase / up, half, width) if every_phase is None else every_phase[phase]
         taps = padded[(position // up)[:, None] + np.arange(1, 2 * half + 1)]
         made[begin : begin + len(position)] = np.einsum("ij,ij->i", taps, weights)
     return made
 
 
-def _weights(phases: NDArray[np.float64], half: int, width: float) -> Samples:
+def phase_weights(phases: NDArray[np.float64], half: int, width: float) -> Samples:
     """[phase, tap]: tap `t` weighs the sample `t + 1 - half` away. A phase is how far past a sample, 0 to 1.
 
     `width` is the share of the original band that is kept; the cut-off lies below it by half the transition.

@@ -1,0 +1,205 @@
+"""The one door to PortAudio in this process: looking for devices, opening streams, looking again.
+
+PortAudio counts its devices once, when it starts. One that is plugged in later is only seen after it was stopped
+and started anew, which ends every open stream; so that waits until none is open.
+"""
+
+from collections.abc import Callable
+from threading import RLock
+from typing import Any
+
+from saythesum.errors import DeviceError
+from saythesum.sound.devices import Device, Direction, StreamFormat, formats_to_try
+from saythesum.sound.ring import Frames
+
+BLOCK_MS = 100
+"""Smaller blocks gave silence through PulseAudio on Linux."""
+
+UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS
+"""For a device that does not say: a stream keeps two blocks ready."""
+MOST_AHEAD_MS = 1_000.0
+"""More than that is a driver's slip."""
+
+OnBlock = Callable[[Frames, float], None]
+"""Fills or takes a block. The number is when its first sample is heard, in ms from now."""
+
+
+def load_portaudio() -> "PortAudio":
+    """Raises DeviceError when the library is not there."""
+    try:
+        import sounddevice
+    except (OSError, ImportError) as failure:
+        raise DeviceError(
+            "No sound: the PortAudio library is missing. On Debian or Ubuntu install it with:"
+            " sudo apt-get install libportaudio2; until then practise by keys with what is on the screen."
+        ) from failure
+    return PortAudio(sounddevice)
+
+
+class Stream:
+    """One open device. `on_end` comes once from a thread of PortAudio when it ends by itself: the device is lost."""
+
+    def __init__(self, raw: Any, format: StreamFormat, forget: Callable[["Stream"], None]) -> None:
+        self.format = format
+        self._raw = raw
+        self._forget = forget
+        self._is_closed = False
+
+    @property
+    def is_active(self) -> bool:
+        return not self._is_closed and bool(self._raw.active)
+
+    @property
+    def latency_ms(self) -> float:
+        return float(self._raw.latency) * 1000
+
+    def start(self) -> None:
+        """Raises what `failures` of PortAudio names."""
+        self._raw.start()
+
+    def abort(self) -> None:
+        """Silence at once: what the device was given and has not played is dropped. It can be started again.
+
+        Also from a stream that has ended by itself.
+        """
+        self._raw.abort(ignore_errors=True)
+
+    def close(self) -> None:
+        """Closing again does nothing."""
+        if not self._is_closed:
+            self._is_closed = True
+            self._raw.close(ignore_errors=True)
+            self._forget(self)
+
+
+class PortAudio:
+    """`library` is the module sounddevice, or something that behaves like it."""
+
+    def __init__(self, library: Any) -> None:
+        self._library = library
+        self._failures = (library.PortAudioError, ValueError, OSError)
+        self._open: set[Stream] = set()
+        self._lock = RLock()
+        self.is_renewal_wanted = False
+        """Somebody is waiting for a device to come back, and an open stream stands in the way."""
+
+    def devices(self) -> tuple[Device, ...]:
+        """As of the last look; see `renew`."""
+        return tuple(device for _, device in self._numbered())
+
+    def open(
+        self, device: Device, direction: Direction, *, rate_hz: int, on_block: OnBlock, on_end: Callable[[], None]
+    ) -> Stream:
+        """At `rate_hz` mono where the device can, else as it can. Not started yet.
+
+        Raises DeviceError.
+        """
+        with self._lock:
+            index = next((number for number, other in self._numbered() if other.is_same(device)), None)
+            if index is None:
+                raise DeviceError(f'The {direction} "{device.name}" is not there any more; plug it in again.')
+            reason: Exception | None = None
+            for format in formats_to_try(device, direction, rate_hz):
+                try:
+                    raw = self._raw_stream(index, direction, format, on_block, on_end)
+                except self._failures as failure:
+                    reason = failure
+                    continue
+                stream = Stream(raw, format, self._open.discard)
+                self._open.add(stream)
+                return stream
+        raise DeviceError(
+            f'The {direction} "{device.name}" cannot be opened ({reason}); close other programs that use it,'
+            " or plug it in again."
+        ) from reason
+
+    def start(self, stream: Stream) -> None:
+        """Raises DeviceError; the stream is closed then."""
+        try:
+            stream.start()
+        except self._failures as failure:
+            stream.close()
+            raise DeviceError(f"The device does not start ({failure}); plug it in again.") from failure
+
+    def renew(self) -> bool:
+        """Look again for devices. False where an open stream stands in the way, or this sounddevice cannot."""
+        with self._lock:
+            if self._open:
+                self.is_renewal_wanted = True
+                return False
+            self.is_renewal_wanted = False
+            # Private calls, and the only ones that make PortAudio look again: without them nothing is found anew.
+            terminate = getattr(self._library, "_terminate", None)
+            initialize = getattr(self._library, "_initialize", None)
+            if terminate is None or initialize is None:
+                return False
+            try:
+                terminate()
+                initialize()
+            except self._failures:
+                return False
+            return True
+
+    def stepped_aside(self, stream: Stream) -> bool:
+        """Whether `stream` was closed and the devices looked at anew, because somebody wants that.
+
+        Not where a second stream would stand in the way all the same.
+        """
+        with self._lock:
+            if not self.is_renewal_wanted or self._open != {stream}:
+                return False
+            stream.close()
+            return self.renew()
+
+    def _numbered(self) -> list[tuple[int, Device]]:
+        with self._lock:
+            try:
+                hosts = self._library.query_hostapis()
+                found = [dict(device) for device in self._library.query_devices()]
+            except self._failures:
+                return []
+            default_in, default_out = self._default("input"), self._default("output")
+        return [
+            (
+                number,
+                Device(
+                    str(each["name"]),
+                    str(hosts[each["hostapi"]]["name"]),
+                    inputs=int(each["max_input_channels"]),
+                    outputs=int(each["max_output_channels"]),
+                    rate_hz=int(each["default_samplerate"]) or 48_000,
+                    is_default_in=number == default_in,
+                    is_default_out=number == default_out,
+                ),
+            )
+            for number, each in enumerate(found)
+        ]
+
+    def _default(self, kind: str) -> int:
+        """Its index; -1 where there is none."""
+        try:
+            return int(self._library.query_devices(kind=kind)["index"])
+        except self._failures:
+            return -1
+
+    def _raw_stream(
+        self, index: int, direction: Direction, format: StreamFormat, on_block: OnBlock, on_end: Callable[[], None]
+    ) -> Any:
+        is_in = direction is Direction.IN
+        make = self._library.InputStream if is_in else self._library.OutputStream
+
+        def callback(block: Frames, _count: int, time: Any, _flags: Any) -> None:
+            heard_s = time.inputBufferAdcTime if is_in else time.outputBufferDacTime
+            ahead_ms = (heard_s - time.currentTime) * 1000 if heard_s and time.currentTime else UNKNOWN_AHEAD_MS
+            on_block(block, min(ahead_ms, MOST_AHEAD_MS))
+
+        return make(
+            device=index,
+            samplerate=format.rate_hz,
+            channels=format.channels,
+            dtype="int16",
+            blocksize=format.rate_hz * BLOCK_MS // 1000,
+            latency="low",
+            callback=callback,
+            finished_callback=on_end,
+        )
