@@ -1,0 +1,142 @@
+"""Which mistakes a pupil may believe in, after all that was answered.
+
+A mistake that is believed in comes again wherever it can; a slip does not (VanLehn 1982). So each answer is
+weighed under every belief: none, each of the stable mistakes alone, and each two of them together.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import combinations
+from math import prod
+
+from saythesum.core.catalogue.wider import CATALOGUE, Asked, Pattern, explaining
+from saythesum.core.guided_mistakes import PART_MISTAKES, PartMistake
+from saythesum.core.mistakes import tens_and_ones_swapped
+from saythesum.core.sums import Part, Sum
+from saythesum.learner.evidence import LARGEST_HEARD, Evidence
+
+STABLE: tuple[Pattern, ...] = tuple(pattern for pattern in CATALOGUE if pattern.is_stable)
+NAMES: tuple[str, ...] = tuple(pattern.name for pattern in STABLE)
+
+SHOWS = 0.9
+"""How often a mistake that is believed in shows where it can. This and the chances below are our own choice."""
+STRAYS = 0.08
+"""How often an answer is a slip or was misheard."""
+NO_BELIEF, ONE_BELIEF, TWO_BELIEFS = 0.5, 0.4, 0.1
+
+FORETELLS: Mapping[str, tuple[str, ...]] = {
+    "gap-off-by-one": ("one-short", "one-over"),
+    "gap-to-a-later-ten": ("extra-ten",),
+    "rest-as-gap": ("gap-used-twice",),
+    "rest-as-amount": ("whole-amount-after-bridging",),
+    "rest-off-by-one": ("one-short", "one-over"),
+    "total-unjoined": ("stopped-at-the-ten",),
+    "total-joined-as-digits": ("both-digits-written",),
+}
+"""A wrong step, and the wrong whole answers that the same habit gives."""
+STEP_SHOWS, STEP_STRAYS = 0.3, 0.05
+"""Asked for one step, fewer pupils make the mistake than when they are asked for the sum."""
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnosis:
+    none: float
+    """The chance that nothing stable is behind the wrong answers: slips at most."""
+    shares: Mapping[str, float]
+    """For each stable mistake, the chance that it is believed in, alone or beside another."""
+
+    @property
+    def ranked(self) -> tuple[str, ...]:
+        """Likeliest first; of equals, in the catalogue's order."""
+        return tuple(sorted(self.shares, key=lambda name: -self.shares[name]))
+
+
+_PAIRS = tuple(combinations(range(1, len(NAMES) + 1), 2))
+
+
+def diagnosed(evidence: Sequence[Evidence]) -> Diagnosis:
+    told = [_likelihoods(one.sum, one.part, one.given) for one in evidence]
+    none, *singles = (prod(column) for column in zip(*told, strict=True)) if told else [1.0] * (len(NAMES) + 1)
+    pairs = [prod([(one[first] + one[second]) / 2 for one in told]) for first, second in _PAIRS]
+    none *= NO_BELIEF
+    singles = [single * ONE_BELIEF / len(NAMES) for single in singles]
+    pairs = [pair * TWO_BELIEFS / len(_PAIRS) for pair in pairs]
+    whole = none + sum(singles) + sum(pairs)
+    shares = list(singles)
+    for (first, second), pair in zip(_PAIRS, pairs, strict=True):
+        shares[first - 1] += pair
+        shares[second - 1] += pair
+    return Diagnosis(none / whole, {name: share / whole for name, share in zip(NAMES, shares, strict=True)})
+
+
+@lru_cache(maxsize=1024)
+def numbers_shown(asked: Sum) -> tuple[tuple[int, ...], ...]:
+    """For each stable mistake, the wrong numbers by which it shows in this sum; none where it cannot show."""
+    return tuple(
+        tuple(number for number in pattern.gives(Asked(asked)) if _is_wrong(asked, number)) for pattern in STABLE
+    )
+
+
+def _is_wrong(asked: Sum, number: int) -> bool:
+    return 0 <= number <= LARGEST_HEARD and number != asked.total
+
+
+@lru_cache(maxsize=65_536)
+def _likelihoods(asked: Sum, part: Part, given: int) -> tuple[float, ...]:
+    """The chance of this answer under no mistake, then under each of the stable ones."""
+    return _of_whole(asked, given) if part is Part.WHOLE else _of_step(asked, part, given)
+
+
+def _of_whole(asked: Sum, given: int) -> tuple[float, ...]:
+    is_right = given == asked.total
+    stray = STRAYS * chance_of_slip(asked, given)
+    likelihoods = [stray + (1 - STRAYS) * is_right]
+    for numbers in numbers_shown(asked):
+        shown = SHOWS * (given in numbers) / len(numbers) + (1 - SHOWS) * is_right if numbers else float(is_right)
+        likelihoods.append(stray + (1 - STRAYS) * shown)
+    return tuple(likelihoods)
+
+
+def chance_of_slip(asked: Sum, given: int) -> float:
+    """Which number a slip gives: often one or two beside, a ten beside or turned round, else any."""
+    if given == asked.total:
+        return 0.0
+    beside = {1: 0.1, 2: 0.05, 10: 0.06}.get(abs(given - asked.total), 0.0)
+    turned = 0.04 if given == tens_and_ones_swapped(asked.total) else 0.0
+    return beside + turned + 0.54 / LARGEST_HEARD
+
+
+def _of_step(asked: Sum, part: Part, given: int) -> tuple[float, ...]:
+    right = asked.answer_to(part)
+    foretold = _foretold(asked, part, lambda pattern: pattern.fits(asked, part, given))
+    able = _foretold(asked, part, lambda pattern: any(number != right for number in pattern.gives(asked)))
+    likelihoods = [1 - STEP_STRAYS if given == right else STEP_STRAYS]
+    for name in NAMES:
+        if given == right:
+            likelihoods.append(1 - STEP_STRAYS - STEP_SHOWS * (name in able))
+        else:
+            likelihoods.append(STEP_STRAYS + STEP_SHOWS * (name in foretold))
+    return tuple(likelihoods)
+
+
+def _foretold(asked: Sum, part: Part, chosen: Callable[[PartMistake], bool]) -> frozenset[str]:
+    patterns = (pattern for pattern in PART_MISTAKES if part in pattern.parts and chosen(pattern))
+    return frozenset(name for pattern in patterns for name in FORETELLS.get(pattern.name, ()))
+
+
+SLIP_WEIGHT = 0.2
+"""Of a pattern that nobody believes in, beside the share of one that somebody may."""
+
+
+def weighed(asked: Asked, given: int, diagnosis: Diagnosis) -> dict[str, float]:
+    """All patterns that give the number, with weights that add up to 1, heaviest first; none where unexplained.
+
+    A pattern weighs as much as its share after the other answers, divided by how many numbers it could give.
+    """
+    weights = {
+        pattern.name: diagnosis.shares.get(pattern.name, SLIP_WEIGHT / len(NAMES)) / len(set(pattern.gives(asked)))
+        for pattern in explaining(asked, given)
+    }
+    whole = sum(weights.values())
+    return {name: weights[name] / whole for name in sorted(weights, key=lambda name: -weights[name])}

@@ -1,0 +1,216 @@
+"""All that is known about one pupil, and what an answer changes in it.
+
+It is rebuilt from the kept answers alone; whatever it holds is bounded, so a new answer costs the same after a
+year as on the first day.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from saythesum.core.catalogue.wider import Asked, asked_in
+from saythesum.core.grids import Cell, Grid
+from saythesum.core.rows import Answer, By, Support
+from saythesum.core.sums import CLOSING_PARTS, Kind, Sum
+from saythesum.learner.diagnosis import Diagnosis, diagnosed, weighed
+from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
+from saythesum.learner.memory import Trace, recall, remembered
+from saythesum.learner.skills import (
+    MOST_COUNTED_ON,
+    Item,
+    Skill,
+    bond_of,
+    fact_of,
+    implicated,
+    in_decade_of,
+    item_of_part,
+    steps_of,
+    tracing_of,
+)
+from saythesum.learner.times import KEPT, Pace, pace
+from saythesum.learner.tracing import Belief, chance_right, traced
+from saythesum.learner.upkeep import Upkeep, kept_up
+
+EVIDENCE_KEPT = 40
+"""A mistake that was believed in longer ago than so many answers is history."""
+LATELY = 12
+LIGHTLY = 0.3
+"""How much a right whole answer tells about a fact or a way, which it may have been found without."""
+CARRIES_OVER = 0.7
+"""The chance that a fact known in ones is known from a start in a ten not tried yet. Our own choice."""
+ANSWERS_TO_BE_SURE = 3
+SURE_FROM_KNOWN = 0.95
+"""Corbett and Anderson's criterion of mastery; one lucky answer must not meet it, hence the count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A whole sum that was answered at first and without help."""
+
+    sum: Sum
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Pupil:
+    beliefs: Mapping[Item, Belief] = field(default_factory=dict)
+    traces: Mapping[Item, Trace] = field(default_factory=dict)
+    """Of bonds and facts, across days."""
+    upkeep: Mapping[Item, Upkeep] = field(default_factory=dict)
+    """Of bonds and facts."""
+    evidence: tuple[Evidence, ...] = ()
+    lately: tuple[Seen, ...] = ()
+    """The last whole answers, oldest first."""
+    times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
+    unsettled: Mapping[Cell, Answer] = field(default_factory=dict)
+    """Wrong answers that may have been misheard, one for a cell."""
+    broken: Item | None = None
+    """The prerequisite that broke last, until it holds again."""
+    before: int | None = None
+    """The number that last closed a sum, or tried to."""
+    on: date | None = None
+    """The latest day of any answer."""
+
+    def belief(self, item: Item) -> Belief:
+        known = self.beliefs.get(item)
+        if known is not None:
+            return known
+        if item.skill is Skill.IN_DECADE:
+            fact = self.belief(Item(Skill.FACT, item.numbers[:2]))
+            return Belief(fact.known * CARRIES_OVER)
+        return Belief(tracing_of(item).known_at_first)
+
+    def is_sure(self, item: Item) -> bool:
+        belief = self.belief(item)
+        return belief.known >= SURE_FROM_KNOWN and belief.answers >= ANSWERS_TO_BE_SURE
+
+    def recall(self, item: Item, on: date) -> float:
+        trace = self.traces.get(item)
+        return 1.0 if trace is None else recall(trace, on)
+
+    def chance(self, asked: Sum, on: date) -> float:
+        """The chance of a right first answer: from memory, or else by the steps."""
+        whole = in_decade_of(asked)
+        by_heart = self.belief(whole).known * self.recall(fact_of(asked), on)
+        by_steps = self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else 1.0
+        for step in steps_of(asked):
+            by_steps *= self.belief(step).known
+        return chance_right(1 - (1 - by_heart) * (1 - by_steps), tracing_of(whole))
+
+    def diagnosis(self) -> Diagnosis:
+        return diagnosed(self.evidence)
+
+    def pace(self, by: By) -> Pace | None:
+        return pace(self.times_ms.get(by, ()))
+
+
+def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None) -> Pupil:
+    """`grid` is where it was asked; without it, a lost place in the grid cannot be seen."""
+    changed = replace(_settled(pupil, answer, on, grid), on=on if pupil.on is None else max(on, pupil.on))
+    if answer.part in CLOSING_PARTS and answer.support is not Support.MODELLED:
+        return replace(changed, before=answer.given)
+    return changed
+
+
+def _settled(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
+    cell = Cell(answer.row, answer.column)
+    match tells(answer):
+        case Tells.THE_SUM:
+            return _with_whole(_without_doubt(pupil, cell), answer, on, grid)
+        case Tells.A_STEP:
+            return _with_step(pupil, answer, on)
+        case Tells.PERHAPS:
+            return replace(pupil, unsettled={**pupil.unsettled, cell: answer})
+        case Tells.NOTHING:
+            first = pupil.unsettled.get(cell)
+            if first is not None and bears_out(answer, first):
+                return _with_whole(_without_doubt(pupil, cell), first, on, grid)
+            return pupil
+
+
+def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
+    if cell not in pupil.unsettled:
+        return pupil
+    return replace(pupil, unsettled={one: answer for one, answer in pupil.unsettled.items() if one != cell})
+
+
+def _with_step(pupil: Pupil, answer: Answer, on: date) -> Pupil:
+    """One step tells about its own skill, and about the mistakes that it foretells."""
+    asked = answer.sum
+    item = item_of_part(asked, answer.part)
+    assert item is not None
+    changed = replace(
+        pupil,
+        beliefs={**pupil.beliefs, item: traced(pupil.belief(item), tracing_of(item), right=answer.right)},
+        evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
+        broken=_broken_after(pupil, item, right=answer.right),
+    )
+    return _dated(changed, item, on, right=answer.right) if item.skill in (Skill.BOND, Skill.FACT) else changed
+
+
+def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
+    if not right:
+        return item
+    return None if pupil.broken == item else pupil.broken
+
+
+def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
+    asked = answer.sum
+    told = _told_by_right(asked) if answer.right else _told_by_wrong(pupil, answer, grid)
+    beliefs = dict(pupil.beliefs)
+    for item, weight in told:
+        beliefs[item] = traced(pupil.belief(item), tracing_of(item), right=answer.right, weight=weight)
+    times = pupil.times_ms
+    if answer.right and answer.took_ms is not None:
+        times = {**times, answer.by: (*times.get(answer.by, ()), answer.took_ms)[-KEPT:]}
+    changed = replace(
+        pupil,
+        beliefs=beliefs,
+        evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
+        lately=(*pupil.lately, Seen(asked, answer.right))[-LATELY:],
+        times_ms=times,
+        broken=pupil.broken if answer.right else _heaviest(told) or pupil.broken,
+    )
+    return _dated(changed, fact_of(asked), on, right=answer.right)
+
+
+def _told_by_right(asked: Sum) -> list[tuple[Item, float]]:
+    """A right whole answer tells much about this sum, a little about its fact and way, nothing about a step."""
+    told = [(in_decade_of(asked), 1.0), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
+    if asked.kind is Kind.CROSSING:
+        told.append((Item(Skill.BRIDGES), LIGHTLY))
+    if asked.amount <= MOST_COUNTED_ON:
+        told.append((Item(Skill.COUNT_ON), LIGHTLY))
+    return told
+
+
+def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tuple[Item, float]]:
+    """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
+    the fact."""
+    asked = answer.sum
+    cell = Cell(answer.row, answer.column)
+    where = Asked(asked, answer.by)
+    if grid is not None and cell in grid and grid.sum_at(cell) == asked:
+        where = asked_in(grid, cell, answer.by, pupil.before)
+    told: dict[Item, float] = {}
+    for name, weight in weighed(where, answer.given, pupil.diagnosis()).items():
+        item = implicated(name, asked)
+        if item is not None:
+            told[item] = told.get(item, 0.0) + weight
+    not_heard = told.get(Item(Skill.HEARS), 0.0)
+    return [*told.items(), (in_decade_of(asked), 1.0 - not_heard)]
+
+
+def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
+    """The prerequisite that most of the weight speaks against; the sum itself and the hearing are none."""
+    able = [(weight, item) for item, weight in told if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
+    weight, item = max(able, default=(0.0, None), key=lambda one: one[0])
+    return item if weight >= 0.5 else None
+
+
+def _dated(pupil: Pupil, item: Item, on: date, *, right: bool) -> Pupil:
+    return replace(
+        pupil,
+        traces={**pupil.traces, item: remembered(pupil.traces.get(item), on, right=right)},
+        upkeep={**pupil.upkeep, item: kept_up(pupil.upkeep.get(item), on, right=right)},
+    )

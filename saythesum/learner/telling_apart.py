@@ -1,0 +1,47 @@
+"""Which sum would tell most about a pupil's mistakes: for a practice whose purpose is to find out.
+
+The measure is expected information: how much an answer is expected to lower the doubt between what may be
+believed. Source: Lindley 1956, "On a measure of the information provided by an experiment".
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from functools import lru_cache
+from math import log2
+
+from saythesum.core.sums import Sum
+from saythesum.learner.diagnosis import NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
+
+_DOUBT_WHETHER_SHOWN = -(SHOWS * log2(SHOWS) + (1 - SHOWS) * log2(1 - SHOWS))
+
+
+def expected_information(asked: Sum, diagnosis: Diagnosis) -> float:
+    """In bits. An answer that strays tells nothing; two mistakes at once are not looked into."""
+    chances: dict[int, float] = defaultdict(float)
+    chances[asked.total] = diagnosis.none
+    known_doubt = 0.0
+    for name, outcome in zip(NAMES, _outcomes(asked), strict=True):
+        share = diagnosis.shares[name]
+        for number, chance in outcome:
+            chances[number] += share * chance
+        if len(outcome) > 1:
+            known_doubt += share * (_DOUBT_WHETHER_SHOWN + SHOWS * log2(len(outcome) - 1))
+    whole = sum(chances.values())
+    doubt = -sum(chance / whole * log2(chance / whole) for chance in chances.values() if chance)
+    return (1 - STRAYS) * (doubt - known_doubt / whole)
+
+
+@lru_cache(maxsize=1024)
+def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
+    """For each stable mistake, the numbers it may lead to and their chances; the right one first."""
+    return tuple(
+        ((asked.total, 1 - SHOWS), *((number, SHOWS / len(set(numbers))) for number in set(numbers)))
+        if numbers
+        else ((asked.total, 1.0),)
+        for numbers in numbers_shown(asked)
+    )
+
+
+def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
+    """Of equals, the first."""
+    return max(sums, key=lambda asked: expected_information(asked, diagnosis))
