@@ -88,6 +88,9 @@ class AskGap:
 
     asked: Sum
     is_ten_just_said: bool = False
+    """By the pupil."""
+    is_ten_just_told: bool = False
+    """By the tool, in what it said of a wrong number."""
     is_again: bool = False
 
 

@@ -8,7 +8,7 @@ from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, cell_of
-from saythesum.dialogue.telling import about_part, about_whole
+from saythesum.dialogue.telling import about_part, about_whole, names_the_ten
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +108,8 @@ def _after_wrong(asked: Sum, ask: Ask, answer: Answer, before: Ask | None) -> Qu
     else:
         telling = about_part(asked, answer.part, answer.given)
     is_again = before is not None and before.part is ask.part
+    if ask.part is Part.GAP and not is_again and names_the_ten(telling):
+        return Question(verdict + telling, (say.AskGap(asked, is_ten_just_told=True),))
     return Question(verdict + telling, (_part_question(asked, ask.part, is_again=is_again),))
 
 

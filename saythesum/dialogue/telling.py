@@ -1,7 +1,7 @@
 """True things to say about a wrong number: never about the pupil, never with the right answer in them."""
 
 from saythesum.core.mistakes import HelpFrom, fitting
-from saythesum.core.standing import standing_of
+from saythesum.core.standing import NAMING_THE_TEN, Stand, Standing, standing_of
 from saythesum.core.sums import Part, Sum
 from saythesum.dialogue import messages as say
 
@@ -13,6 +13,8 @@ def about_whole(asked: Sum, given: int, *, is_plain: bool) -> tuple[say.Message,
         match families.pop():
             case HelpFrom.REST:
                 return (say.ReachedTen(asked),)
+            case HelpFrom.USED_ALL_AGAIN if asked.next_ten % 100 == 0:
+                return (say.Stands(asked, given, Stand(Standing.PAST_TEN, asked.amount)),)
             case HelpFrom.USED_ALL_AGAIN:
                 return (say.TenAndAll(asked),)
             case HelpFrom.USED_GAP_AGAIN:
@@ -22,6 +24,10 @@ def about_whole(asked: Sum, given: int, *, is_plain: bool) -> tuple[say.Message,
             case _:
                 pass
     return (say.Stands(asked, given, standing_of(asked, given)),)
+
+
+def names_the_ten(telling: tuple[say.Message, ...]) -> bool:
+    return any(isinstance(message, say.Stands) and message.stand.standing in NAMING_THE_TEN for message in telling)
 
 
 def about_part(asked: Sum, part: Part, given: int) -> tuple[say.Message, ...]:

@@ -21,7 +21,7 @@ def question(message: say.Question, length: Length) -> str:
                 length, f"N{after}", f"What's the n{after}", f"You're at {words(start)}. What's the next ten?"
             )
         case say.AskGap():
-            return _gap(message)
+            return _gap(message, length)
         case say.AskRest():
             return _rest(message, length)
         case say.AskOnes(ones=ones, amount=amount):
@@ -37,16 +37,23 @@ def _whole(asked: Sum) -> str:
     return f"{begun(asked.start)} add {words(asked.amount)}."
 
 
-def _gap(ask: say.AskGap) -> str:
+def _gap(ask: say.AskGap, length: Length) -> str:
     """A landing sum's next ten is its answer, so it is not named."""
     asked = ask.asked
+    amount, ten = words(asked.amount), words(asked.next_ten)
     if ask.is_ten_just_said:
         return "How many to get there?"
     if asked.kind is Kind.LANDING:
-        return "How many to the next ten?" if ask.is_again else f"How many from {words(asked.start)} to the next ten?"
+        to_ten = "How many to the next ten?"
+        from_start = f"How many from {words(asked.start)} to the next ten?"
+        return to_ten if ask.is_again else by_length(length, to_ten, from_start, from_start)
     if ask.is_again:
-        return f"How many to {words(asked.next_ten)}?"
-    return f"How many of the {words(asked.amount)} get you to {words(asked.next_ten)}?"
+        return f"How many to {ten}?"
+    if ask.is_ten_just_told:
+        there = f"How many of the {amount} get you there?"
+        return by_length(length, "How many get you there?", there, there)
+    get_you = "" if asked.next_ten % 100 == 0 else "get you "  # a hundred is two words already
+    return f"How many of the {amount} {get_you}to {ten}?"
 
 
 def _rest(ask: say.AskRest, length: Length) -> str:
@@ -72,34 +79,43 @@ def help_line(message: say.Help, length: Length) -> str:
             return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
         case say.StepByStep():
             return by_length(length, "", "We'll take it in steps.", "We'll take it in steps.")
-        case say.DoNextTen(asked=asked):
-            return f"I'll do this bit. The next ten is {words(asked.next_ten)}."
-        case say.DoGap(asked=asked):
-            return f"I'll do this bit. {_gap_done(asked)}"
-        case say.DoRest(asked=asked):
-            return f"I'll do this bit. {begun(asked.gap)} and {words(asked.rest)} is {words(asked.amount)}."
-        case say.DoOnes(asked=asked):
-            ones = asked.ones + asked.amount
-            return f"I'll do this bit. {begun(asked.ones)} and {words(asked.amount)} is {words(ones)}."
+        case say.DoNextTen() | say.DoGap() | say.DoRest() | say.DoOnes():
+            doing = "" if length == "brief" else "I'll do this bit. "
+            return doing + _done(message, length)
         case say.Worked(asked=asked):
-            return f"{_worked(asked)} Now you: {words(asked.start)} add {words(asked.amount)}?"
+            question = f"Now you: {words(asked.start)} add {words(asked.amount)}?"
+            return f"{_worked(asked, length)} {by_length(length, 'Now you.', question, question)}"
         case _:
             assert_never(message)
 
 
-def _gap_done(asked: Sum) -> str:
-    if asked.kind is Kind.LANDING:
-        return f"It takes {words(asked.gap)} to the next ten."
-    return f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}, and {words(asked.rest)} more."
+def _done(message: say.DoNextTen | say.DoGap | say.DoRest | say.DoOnes, length: Length) -> str:
+    asked = message.asked
+    gap = begun(asked.gap)
+    match message:
+        case say.DoNextTen():
+            return f"The next ten is {words(asked.next_ten)}."
+        case say.DoGap() if asked.kind is Kind.LANDING:
+            takes = f"It takes {words(asked.gap)} to the next ten."
+            return by_length(length, f"{gap} to the next ten.", takes, takes)
+        case say.DoGap():
+            reached = f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}"
+            with_rest = f"{reached}, and {words(asked.rest)} more."
+            return by_length(length, f"{gap} to {words(asked.next_ten)}.", with_rest, with_rest)
+        case say.DoRest():
+            return f"{gap} and {words(asked.rest)} is {words(asked.amount)}."
+        case say.DoOnes():
+            return f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones + asked.amount)}."
 
 
-def _worked(asked: Sum) -> str:
+def _worked(asked: Sum, length: Length) -> str:
     start, amount, total = words(asked.start), words(asked.amount), words(asked.total)
     match asked.kind:
         case Kind.CROSSING:
-            to_the_ten = f"{start} and {words(asked.gap)} is {words(asked.next_ten)}"
-            return capital(f"{to_the_ten}, and {words(asked.rest)} more is {total}.")
-        case Kind.WITHIN if asked.tens and asked.ones:
+            ten, rest = words(asked.next_ten), words(asked.rest)
+            both = capital(f"{start} and {words(asked.gap)} is {ten}. {capital(rest)} more is {total}.")
+            return by_length(length, capital(f"{ten}, then {rest}: {total}."), both, both)
+        case Kind.WITHIN if asked.tens and asked.ones and length != "brief":
             ones = f"{words(asked.ones)} and {amount} is {words(asked.ones + asked.amount)}"
             return capital(f"{ones}, so {start} and {amount} is {total}.")
         case Kind.LANDING | Kind.WITHIN:

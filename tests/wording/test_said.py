@@ -1,0 +1,163 @@
+"""Every sentence in its three lengths: words enough and not too many, and none that a pupil should not hear."""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import get_args
+
+import pytest
+
+from saythesum.core.standing import Stand, Standing
+from saythesum.core.sums import Sum
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.heard import Command
+from saythesum.settings import Length
+from saythesum.wording.said import said
+from tests.proofs.all_help import AMOUNTS, STARTS, all_help
+
+LENGTHS: tuple[Length, ...] = get_args(Length)
+MOST_IN_HELP: dict[Length, int] = {"brief": 12, "short": 20, "full": 28}
+MOST_IN_QUESTION: dict[Length, int] = {"brief": 5, "short": 8, "full": 12}
+"""Ceilings in words. Common practice: what is said to a pupil who is thinking has to be short."""
+
+NEVER = ("nearly", "good try", "oops", "amazing", "unfortunately", "you forgot", "well done", "wrong", "clever", "!")
+CROSSING, LANDING, WITHIN, HUNDRED, ONE_STEP = Sum(38, 5), Sum(57, 3), Sum(32, 5), Sum(97, 5), Sum(4, 3)
+
+
+@cache
+def text_of(message: say.Message, length: Length) -> str:
+    return said(message, length)
+
+
+def turn(messages: tuple[say.Message, ...], length: Length) -> str:
+    return " ".join(text for message in messages if (text := text_of(message, length)))
+
+
+def test_help_is_never_too_long_in_any_length() -> None:
+    too_long = [
+        (length, text)
+        for start in STARTS
+        for amount in AMOUNTS
+        for help_turn in all_help(Sum(start, amount))
+        for length, most in MOST_IN_HELP.items()
+        if len((text := turn(help_turn.messages, length)).split()) > most
+    ]
+    assert not too_long
+
+
+@pytest.mark.parametrize("length", LENGTHS)
+def test_the_last_thing_said_in_a_turn_of_help_has_words(length: Length) -> None:
+    for start in STARTS[::9]:
+        for amount in AMOUNTS:
+            for help_turn in all_help(Sum(start, amount)):
+                assert text_of(help_turn.messages[-1], length)
+
+
+@pytest.mark.parametrize("length", LENGTHS)
+@pytest.mark.parametrize("start", [10, 38, 90])
+def test_a_question_is_short(length: Length, start: int) -> None:
+    for amount in AMOUNTS:
+        asked = Sum(start, amount)
+        questions: list[say.Message] = [
+            say.AskWhole(asked),
+            say.AskNextTen(start),
+            say.AskRest(amount),
+            say.AskTotal(asked),
+        ]
+        questions += [say.AskOnes(asked.ones, amount), say.AskGap(asked, is_ten_just_said=True)]
+        if length == "full":  # in the others too it has to name the amount and the ten: nine words
+            questions.append(say.AskGap(asked))
+        assert all(len(said(question, length).split()) <= MOST_IN_QUESTION[length] for question in questions)
+
+
+@pytest.mark.parametrize("length", LENGTHS)
+def test_a_verdict_is_short(length: Length) -> None:
+    assert said(say.NotYet(), length) == "Not yet."
+    if length != "full":
+        assert said(say.Right(CROSSING, is_by_steps=False), length) == "Yes."
+
+
+def everything() -> Iterator[say.Message]:
+    """At least one of every message, and of every form that depends on the sum."""
+    yield from (say.GridIntro((38,), (3, 5)), say.GridIntro((38, 57), (5,)), say.GridIntro(tuple(range(10, 17)), (5,)))
+    yield from (say.NewRow(57), say.NextAlong(), say.WhereYouAre(CROSSING, 2, 6), say.HowManyMore(4))
+    yield from (say.RowRead(38, ((3, 41), (5, None))), say.ColumnRead(5, ((38, 43), (57, None))))
+    yield from (say.NoFurther(Command.GO_BACK), say.NoFurther(Command.LEFT))
+    for asked in (CROSSING, LANDING, WITHIN, HUNDRED, ONE_STEP):
+        yield from (say.AskWhole(asked), say.AskWhole(asked, is_same_row=True), say.AskTotal(asked), say.Worked(asked))
+        yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False), say.TotalAgain(asked))
+        yield from (say.Stands(asked, 50, Stand(standing, 2)) for standing in Standing)
+    for asked in (CROSSING, LANDING, HUNDRED):
+        yield from (say.AskGap(asked), say.AskGap(asked, is_again=True), say.AskGap(asked, is_ten_just_told=True))
+        yield from (say.GapGiven(asked, is_ten_by_pupil=True), say.GapGiven(asked, is_ten_by_pupil=False))
+        yield from (say.GapReaches(asked, 1), say.GapReaches(asked, 9), say.GapIsAll(asked), say.DoGap(asked))
+    for asked in (CROSSING, HUNDRED):
+        yield from (say.TenAndAll(asked), say.TenAndGap(asked), say.ReachedTen(asked), say.RestMakes(asked, 4))
+        yield from (say.DoNextTen(asked), say.DoRest(asked))
+    yield say.DoOnes(WITHIN)
+    yield from (say.AddingGoesUp(33, 38), say.NotATen(38), say.TenNotAfter(30, 38), say.TenTooFar(60, 38))
+    yield from (say.MoreThanTen(12), say.MoreThanAll(7, 5), say.OnesAgain(2, 5), say.AskOnes(2, 5), say.AskNextTen(38))
+    yield from (say.AskRest(5), say.AskRest(5, is_gap_just_said=True, is_ten_by_pupil=True))
+    yield from (say.TenGiven(40), say.OnesGiven(7), say.LeftForAnotherDay(), say.NotYet())
+    yield from (say.ThatsFine(38), say.StepByStep(38), say.SaidBack(43), say.WasIt(43))
+    yield from (say.CommandSaidBack(command) for command in Command)
+    yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.Misheard(), say.SayItAgain())
+    yield from (say.TakenBack(), say.NothingToTakeBack(), say.Waiting(), say.KeysAloud(), say.NextTime())
+    yield from (say.AllDone(cells, left) for cells in (0, 1, 2, 6) for left in (0, 1, 3) if cells or left)
+    yield from (say.StopLine(CROSSING, 2), say.StopLine(None, 0), say.StopLine(None, 3))
+
+
+def test_everything_is_there() -> None:
+    assert {type(message) for message in everything()} == set(get_args(say.Message))
+
+
+@pytest.mark.parametrize("length", LENGTHS)
+def test_a_sentence_begins_with_a_capital_ends_with_a_mark_and_never_scolds_or_gushes(length: Length) -> None:
+    for message in everything():
+        text = said(message, length)
+        assert text == text.strip()
+        assert "  " not in text
+        if text:
+            assert text[0].isupper()
+            assert text[-1] in ".?"
+            assert not any(word in text.lower() for word in NEVER)
+            assert not any(character.isdigit() for character in text)
+
+
+@pytest.mark.parametrize(
+    ("message", "brief", "short"),
+    [
+        (say.NextAlong(), "", ""),
+        (say.TenAndAll(CROSSING), "", "Forty and five is forty-five."),
+        (say.AskTotal(HUNDRED), "A hundred, then two more?", "A hundred, then two more?"),
+        (say.AskTotal(LANDING), "All used: so?", "All used: so?"),
+        (say.GridIntro((38, 57), (3, 5, 8)), "", "Two rows, three sums in each."),
+        (say.Stands(CROSSING, 46, Stand(Standing.PAST_TEN, 6)), "Six past forty.", "Forty-six is six past forty."),
+    ],
+)
+def test_brief_and_short(message: say.Message, brief: str, short: str) -> None:
+    assert said(message, "brief") == brief
+    assert said(message, "short") == short
+
+
+def test_the_worked_line_shows_the_way_also_in_brief() -> None:
+    assert said(say.Worked(CROSSING), "brief") == "Forty, then three: forty-three. Now you."
+    assert (
+        said(say.Worked(CROSSING), "short")
+        == "Thirty-eight and two is forty. Three more is forty-three. Now you: thirty-eight add five?"
+    )
+    assert said(say.Worked(WITHIN), "full").startswith("Two and five is seven, so thirty-two and five is thirty-seven.")
+
+
+@pytest.mark.parametrize(
+    ("cells", "left", "text"),
+    [
+        (1, 0, "That one's done."),
+        (2, 0, "That's both done."),
+        (6, 0, "That's all six done."),
+        (0, 1, "We'll have that one another day."),
+        (0, 2, "We'll have those another day."),
+        (4, 2, "Four done, two left for another day."),
+    ],
+)
+def test_the_end_says_shortly_what_was_done(cells: int, left: int, text: str) -> None:
+    assert said(say.AllDone(cells, left), "short") == f"{text} Bye for now."
