@@ -49,11 +49,10 @@ def _gap(ask: say.AskGap, length: Length) -> str:
         return to_ten if ask.is_again else by_length(length, to_ten, from_start, from_start)
     if ask.is_again:
         return f"How many to {ten}?"
-    if ask.is_ten_just_told:
-        there = f"How many of the {amount} get you there?"
-        return by_length(length, "How many get you there?", there, there)
-    get_you = "" if asked.next_ten % 100 == 0 else "get you "  # a hundred is two words already
-    return f"How many of the {amount} {get_you}to {ten}?"
+    is_long = asked.next_ten % 100 == 0  # "a hundred" is two words
+    if ask.is_ten_just_told and (is_long or length == "brief"):
+        return "How many get you there?" if length == "brief" else f"How many of the {amount} get you there?"
+    return f"How many of the {amount} {'' if is_long else 'get you '}to {ten}?"
 
 
 def _rest(ask: say.AskRest, length: Length) -> str:
