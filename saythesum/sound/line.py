@@ -52,16 +52,20 @@ class Line:
                 self._laid[-1].pieces.append(piece)
                 self._laid[-1].is_whole = is_last
 
-    def fill(self, out: Mono, heard_ms: float) -> None:
-        """The next samples; silence where there are none. `heard_ms`: when the first of them will be heard."""
+    def fill(self, out: Mono, heard_ms: float) -> bool:
+        """The next samples; silence where there are none. `heard_ms`: when the first of them will be heard.
+
+        Whether the end of a sound is among them.
+        """
         with self._lock:
-            at = 0
+            at, before = 0, self._last_over_ms
             for laid in self._laid:
                 if laid.over_ms is None:
                     at = self._fill_from(laid, out, at, heard_ms)
                     if laid.over_ms is None:
                         break
             out[at:] = 0
+            return self._last_over_ms != before
 
     def over(self, now_ms: float) -> list[int]:
         """What has been heard to its end, once."""

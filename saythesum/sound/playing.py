@@ -236,7 +236,8 @@ class Loudspeaker:
         if self._is_hushed:
             block[:] = 0
             return
-        self._line.fill(block[:, 0], self._taken_ms + ahead_ms)
+        if self._line.fill(block[:, 0], self._taken_ms + ahead_ms):
+            self._orders.put(_Tick())  # from now on it is known when that will have been heard
         block[:, 1:] = block[:, :1]
 
 

@@ -20,6 +20,8 @@ from saythesum.ports import Sound
 from tests.rig.monitors import RATE_HZ, Monitor
 
 PACKAGES = "apt-get install pulseaudio libasound2-plugins libportaudio2"
+SERVED_AS = "-n --daemonize=no --exit-idle-time=-1 --use-pid-file=no --realtime=no"
+PLAYED_AS = "--raw --format=float32le --channels=1"
 STARTS_WITHIN_S = 15
 ALSA_CONFIG = """
 pcm.!default { type pulse }
@@ -96,7 +98,7 @@ class Rig:
             self._server = subprocess.Popen(
                 [
                     "pulseaudio",
-                    *"-n --daemonize=no --exit-idle-time=-1 --use-pid-file=no --realtime=no".split(),
+                    *SERVED_AS.split(),
                     *loads,
                 ],
                 env=self.environment,
@@ -114,7 +116,7 @@ class Rig:
 
     def _play(self, sound: Sound, sink: str) -> None:
         speaker = subprocess.Popen(
-            ["pacat", f"--device={sink}", f"--rate={sound.rate_hz}", *"--raw --format=float32le --channels=1".split()],
+            ["pacat", f"--device={sink}", f"--rate={sound.rate_hz}", *PLAYED_AS.split()],
             env=self.environment,
             stdin=subprocess.PIPE,
             stderr=subprocess.DEVNULL,

@@ -1,0 +1,22 @@
+"""Tests on the rig run last and one after the other: nothing else takes time while sound is on its way."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.rig.server import Rig
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", "rig: plays and records through a private PulseAudio server")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    items.sort(key=lambda item: item.get_closest_marker("rig") is not None)
+
+
+@pytest.fixture(scope="session")
+def rig() -> Iterator[Rig]:
+    """A rig that cannot start fails every test that asks for it, with the reason."""
+    with Rig() as rig:
+        yield rig
