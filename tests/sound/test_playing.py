@@ -135,6 +135,6 @@ def test_a_lost_device_is_told_once_and_used_again(rig: Rig, inbox: Inbox) -> No
 
 
 def _purity(samples: Samples, hz: float = 440.0) -> float:
-    """The share of the power that is one unbroken tone of `hz`: 1 for it, near 0 for another, less for one with gaps."""
+    """The share of the power that is one unbroken tone of `hz`: 1 for it, near 0 for another, between for gaps."""
     turning = np.exp(-2j * np.pi * hz * np.arange(len(samples)) / RATE_HZ)
     return float(2 * np.abs(samples @ turning) ** 2 / len(samples) / np.sum(samples.astype(np.float64) ** 2))
