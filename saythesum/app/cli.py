@@ -17,7 +17,7 @@ from saythesum.app.made_up_pupils import PupilKind
 from saythesum.app.opening import Wish
 from saythesum.app.telling import tell
 from saythesum.dialogue.heard import Awaiting
-from saythesum.errors import CallerError, SayTheSumError
+from saythesum.errors import CallerError, DeviceError, SayTheSumError
 from saythesum.store.pupils import FIRST_PUPIL
 
 
@@ -50,7 +50,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: saythesum practise --by text",
     )
     parser.add_argument("--version", action="version", version=f"saythesum {__version__}")
-    parser.set_defaults(run=_start, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by="text")
+    parser.set_defaults(run=_practise, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by=None, ear=None)
     verbs = parser.add_subparsers(title="verbs", metavar="VERB", parser_class=_Parser)
     _add_practise(verbs)
     _add_rehearse(verbs)
@@ -72,7 +72,8 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is, a code, no name")
     verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it, the unfinished grid")
-    verb.add_argument("--by", metavar="WAY", choices=("keys", "text"), default="text", help="keys or text")
+    verb.add_argument("--by", metavar="WAY", choices=("voice", "keys", "text"), help="voice, keys or text")
+    verb.add_argument("--ear", metavar="KIND", choices=("press", "open"), help="how the ear opens: press or open")
     verb.add_argument("--seed", metavar="N", type=_whole, help="for a shuffled order that comes again")
     verb.add_argument("--log", metavar="FILE", type=Path, help="write what happens as JSON lines")
     verb.set_defaults(run=_practise)
@@ -165,17 +166,25 @@ def _one_of(kind: type[Choice], text: str) -> Choice:
         raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(kind)}") from error
 
 
-def _start(options: argparse.Namespace) -> None:
-    tell("No microphone, loudspeaker or screen is in use yet: this is the plain-text practice.")
-    _practise(options)
-
-
 def _practise(options: argparse.Namespace) -> None:
+    """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log)
-    if options.by == "keys":
-        practise_by_keys(wish, sys.stdin, write)
-    else:
+    if options.by == "text":
         practise_by_text(wish, _lines(sys.stdin))
+        return
+    from saythesum.app.by_voice import practise_live
+
+    try:
+        practise_live(wish, by_voice=options.by != "keys", ear=options.ear, stdin=sys.stdin)
+    except DeviceError as error:
+        if options.by == "voice":
+            raise
+        tell(str(error))
+        if options.by == "keys":
+            practise_by_keys(wish, sys.stdin, write)
+        else:
+            tell("This is the practice in plain text.")
+            practise_by_text(wish, _lines(sys.stdin))
 
 
 def _lines(stdin: TextIO | None) -> Iterator[str]:

@@ -22,7 +22,7 @@ from saythesum.dialogue.plan import planned
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import opened
 from saythesum.errors import GridError
-from saythesum.ports import Store, StoredPractice
+from saythesum.ports import Clock, Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.settings.reading import settings_from
 from saythesum.store.pupils import pupil_code
@@ -76,21 +76,33 @@ def grid_in(file: Path) -> Grid:
         raise GridError(f"{file}: {error}") from error
 
 
-@contextmanager
-def practice(wish: Wish, ear: Ear, outlets: Outlets) -> Iterator[Runner]:
-    """A practice ready to begin or to go on; its records are closed whatever happens."""
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """What every way of practising stands on."""
+
+    places: Places
+    settings: Settings
+    clock: Clock
+
+
+def own_setup() -> Setup:
     own = own_places()
+    return Setup(own, own_settings(own), RealClock())
+
+
+@contextmanager
+def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets) -> Iterator[Runner]:
+    """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
     grid = grid_in(wish.grid_file) if wish.grid_file else None
-    settings = own_settings(own)
-    clock = RealClock()
+    clock = setup.clock
     with ExitStack() as stack:
         log_file = LogFile(wish.log_file) if wish.log_file else None
         if log_file:
             stack.callback(log_file.close)
-        store = SqliteStore(own.records_file)
+        store = SqliteStore(setup.places.records_file)
         stack.callback(store.close)
-        stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, settings, clock)
+        stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, setup)
         plan = planned(stored.id, grid_from(stored.grid_text), stored.seed, stored.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear)
@@ -104,16 +116,14 @@ def gone_on(store: Store, pupil: str, grid: Grid | None) -> StoredPractice | Non
     return store.unfinished(pupil, grid_text=text_of(grid) if grid else None)
 
 
-def _begun(  # noqa: PLR0917
-    store: Store, pupil: str, grid: Grid | None, seed: int | None, settings: Settings, clock: RealClock
-) -> StoredPractice:
+def _begun(store: Store, pupil: str, grid: Grid | None, seed: int | None, setup: Setup) -> StoredPractice:
     stored = StoredPractice(
         id=uuid4(),
         pupil=pupil,
-        began_at=utc_text(clock.now()),
+        began_at=utc_text(setup.clock.now()),
         grid_text=text_of(grid or DEFAULT.grid),
         seed=SystemRandom().randrange(2**31) if seed is None else seed,
-        settings=settings,
+        settings=setup.settings,
         program_version=__version__,
     )
     store.begin(stored)

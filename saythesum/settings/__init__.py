@@ -3,11 +3,22 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from saythesum.settings.limits import one_of, wait, whole, words
+from saythesum.settings.limits import one_of, wait, whole, words, yes_or_no
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]
 Length = Literal["brief", "short", "full"]
+Way = Literal["voice", "keys"]
+Colours = Literal[
+    "black on white",
+    "white on black",
+    "yellow on black",
+    "amber on black",
+    "black on cream",
+    "yellow on navy",
+    "white on navy",
+]
+"""What is read, on what ground."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +67,40 @@ class Helping:
 
 
 @dataclass(frozen=True, slots=True)
+class SoundDevices:
+    microphone: str | None = field(default=None, metadata=words(100, optional=True))
+    """Its name or a part of it; None: the computer's own choice. The loudspeaker likewise."""
+    loudspeaker: str | None = field(default=None, metadata=words(100, optional=True))
+    headset: bool | None = field(default=None, metadata=yes_or_no(optional=True))
+    """Whether the pupil wears one; None: guessed by the devices' names."""
+    cues: bool = field(default=True, metadata=yes_or_no())
+    """Short sounds: the ear opens or shuts, a ten is reached, the practice is over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    colours: Colours = field(default="black on white", metadata=one_of(Colours))
+    size: int = field(default=0, metadata=whole(-2, 12))
+    """Steps of print size; Ctrl with plus or minus changes it in the window."""
+    screen_reader: bool = field(default=False, metadata=yes_or_no())
+    """A screen reader speaks the keys: then the tool does not speak typed digits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    asked: bool = field(default=False, metadata=yes_or_no())
+    """The five questions of the first start have been asked, or passed over."""
+    by: Way = field(default="voice", metadata=one_of(Way))
+    """How the pupil answers when nothing else is asked for."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     speech: Speech = field(default_factory=Speech)
     waits: Waits = field(default_factory=Waits)
     listening: Listening = field(default_factory=Listening)
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
+    sound: SoundDevices = field(default_factory=SoundDevices)
+    window: Window = field(default_factory=Window)
+    start: Start = field(default_factory=Start)

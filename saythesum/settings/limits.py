@@ -47,10 +47,23 @@ class _OneOf:
 
 
 @dataclass(frozen=True, slots=True)
+class _YesOrNo:
+    optional: bool
+
+    def taken(self, value: object) -> bool | None:
+        if isinstance(value, bool) or (value is None and self.optional):
+            return value
+        raise CallerError("true or false")
+
+
+@dataclass(frozen=True, slots=True)
 class _Words:
     longest: int
+    optional: bool
 
-    def taken(self, value: object) -> str:
+    def taken(self, value: object) -> str | None:
+        if value is None and self.optional:
+            return None
         if isinstance(value, str) and value.isprintable() and 0 < len(value.strip()) <= self.longest:
             return value.strip()
         raise CallerError(f"words in quotes, at most {self.longest} characters")
@@ -70,5 +83,9 @@ def one_of(literal: Any, *, optional: bool = False) -> Mapping[str, Limits]:
     return {"limits": _OneOf(get_args(literal), optional)}
 
 
-def words(longest: int) -> Mapping[str, Limits]:
-    return {"limits": _Words(longest)}
+def words(longest: int, *, optional: bool = False) -> Mapping[str, Limits]:
+    return {"limits": _Words(longest, optional)}
+
+
+def yes_or_no(*, optional: bool = False) -> Mapping[str, Limits]:
+    return {"limits": _YesOrNo(optional)}

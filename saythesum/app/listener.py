@@ -1,0 +1,80 @@
+"""The ear's own thread: it reads the microphone all the time and listens only while the ear is open."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from queue import Empty, SimpleQueue
+from threading import Thread
+
+from saythesum.dialogue.effects import Listen
+from saythesum.dialogue.events import Event
+from saythesum.errors import ListeningError
+from saythesum.hearing.ear import Ear
+from saythesum.hearing.engines import recogniser
+from saythesum.ports import LISTENING_RATE_HZ
+from saythesum.sound.capturing import Captured, Microphone
+
+
+@dataclass(frozen=True, slots=True)
+class ListeningLost:
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Open:
+    listen: Listen
+    from_sample: int
+
+
+class Listener:
+    """`open` and `shut` return at once. Sound from before the ear opened, and after it shut, is forgotten."""
+
+    def __init__(self, microphone: Microphone, engine: str, *, post: Callable[[Event | ListeningLost], None]) -> None:
+        """The engine is loaded in the thread, while the welcome is being spoken."""
+        self._microphone, self._engine, self._post = microphone, engine, post
+        self._orders: SimpleQueue[_Open | None] = SimpleQueue()
+        self._is_closing = False
+        self._thread = Thread(target=self._run, name="ear", daemon=True)
+        self._thread.start()
+
+    def open(self, listen: Listen, now_ms: int) -> None:
+        self._orders.put(_Open(listen, now_ms * LISTENING_RATE_HZ // 1000))
+
+    def shut(self) -> None:
+        self._orders.put(None)
+
+    def close(self) -> None:
+        self._is_closing = True
+        self._thread.join()
+
+    def _run(self) -> None:
+        try:
+            ear = Ear(recogniser(self._engine), self._post)
+        except ListeningError as error:
+            self._post(ListeningLost(str(error)))
+            return
+        from_sample: int | None = None
+        while not self._is_closing:
+            heard = self._microphone.read()
+            from_sample = self._obey(ear, from_sample)
+            if from_sample is not None:
+                _feed(ear, heard, from_sample)
+
+    def _obey(self, ear: Ear, from_sample: int | None) -> int | None:
+        """The orders that have come, in turn; the sample the ear is open from, None while it is shut."""
+        while True:
+            try:
+                order = self._orders.get_nowait()
+            except Empty:
+                return from_sample
+            if order is None:
+                ear.shut()
+                from_sample = None
+            else:
+                ear.open(order.listen.id, order.listen.awaiting, order.from_sample)
+                from_sample = order.from_sample
+
+
+def _feed(ear: Ear, heard: Captured, from_sample: int) -> None:
+    new = heard.since(from_sample)
+    if len(new.samples):
+        ear.feed(new.samples, new.at_sample)

@@ -1,0 +1,157 @@
+"""A live practice: one thread runs the dialogue; keys, window, mouth and ear post into its inbox."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Protocol
+from uuid import uuid4
+
+from saythesum.app.inbox import Happened, Inbox
+from saythesum.app.listener import ListeningLost
+from saythesum.app.live_outlets import LiveOutlets
+from saythesum.app.mouth import VoiceLost
+from saythesum.app.runner import Runner
+from saythesum.core.rows import HeardId
+from saythesum.dialogue.events import Began, Said, UtteranceId, Woke
+from saythesum.dialogue.keys import (
+    CutSpeech,
+    DigitTyped,
+    Key,
+    KeyAction,
+    KeyMessage,
+    Post,
+    Pressed,
+    Resize,
+    RubbedOut,
+    SpeakKey,
+)
+from saythesum.dialogue.pressing import Typing, followed, pressed, seen
+from saythesum.dialogue.topics import SayingBack, SayingBackCommand
+from saythesum.errors import ScreenError
+from saythesum.ports import Touched
+from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
+from saythesum.wording.said_keys import key_said
+from saythesum.wording.shown import scene
+
+LONGEST_WAIT_MS = 1_000
+"""Without a timer or a press: how long the loop rests before it looks round."""
+
+
+class Hands(Protocol):
+    """Where what is said and typed is shown besides being heard."""
+
+    def show(self, text: str) -> None: ...
+
+    def type(self, digits: tuple[int, ...]) -> None: ...
+
+
+class Live:
+    """The loop. One thread; everything else posts into its inbox."""
+
+    def __init__(self, runner: Runner, outlets: LiveOutlets, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
+        self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
+        self._speaks_keys = speaks_keys
+        self._typing = Typing()
+        self._caption = ""
+        outlets.is_pausing = self._is_pausing
+
+    def run(self) -> None:
+        """Until the practice is over."""
+        self._show_scene()
+        self._runner.post(Began(self._runner.now_ms))
+        while not self._runner.finished:
+            for thing in self._happened():
+                self._handle(thing)
+                if self._runner.finished:
+                    return
+            self._ring()
+            self._show_scene()
+
+    def _happened(self) -> Sequence[Happened]:
+        try:
+            return list(self._inbox.after(self._wait_ms()))
+        except ScreenError as error:
+            self._lose_screen(error)
+            return ()
+
+    def caption(self, text: str) -> None:
+        self._caption = text
+        self._hands.show(text)
+
+    def _handle(self, thing: Happened) -> None:
+        match thing:
+            case Over(id=id) if id < 0:
+                self._outlets.own_sound_over(id)
+            case Over(id=id, at_ms=at_ms, cut_ms=cut_ms):
+                self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
+            case Pressed() | Touched():
+                self._press(thing)
+            case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost():
+                self._tell(thing.sentence)
+            case MicrophoneFound(device=device) | LoudspeakerFound(device=device):
+                self._tell(f"{device.name} is back.")
+            case _:
+                self._runner.post(thing)
+
+    def _press(self, press: Pressed | Touched) -> None:
+        if isinstance(press, Touched):
+            self._typing = replace(self._typing, focus=press.focus)
+            press = Pressed(Key.ENTER, press.at_ms)
+        before = seen(self._runner.state)
+        self._typing, actions = pressed(self._typing, press, seen=before, heard_id=HeardId(str(uuid4())))
+        self._carry_out(actions)
+        self._typing, actions = followed(self._typing, seen(self._runner.state))
+        self._carry_out(actions)
+        self._hands.type(self._typing.digits)
+
+    def _carry_out(self, actions: Sequence[KeyAction]) -> None:
+        for action in actions:
+            match action:
+                case Post(event=event):
+                    self._runner.post(event)
+                case CutSpeech():
+                    self._outlets.hush()
+                case SpeakKey(message=message):
+                    self._speak_key(message)
+                case Resize(is_bigger=is_bigger):
+                    if self._inbox.screen:
+                        self._inbox.screen.resize(is_bigger=is_bigger)
+
+    def _speak_key(self, message: KeyMessage) -> None:
+        """Digits are in large print, and a screen reader may say them; everything else is shown as a line, too."""
+        is_digit = isinstance(message, DigitTyped | RubbedOut)
+        if self._speaks_keys or not is_digit:
+            self._outlets.echo(key_said(message), cuts=True)
+        if not is_digit:
+            self.caption(key_said(message))
+
+    def _tell(self, sentence: str) -> None:
+        """A device has gone or come back: said once, and the practice goes on with what is left."""
+        self.caption(sentence)
+        self._outlets.echo(sentence, cuts=False)
+
+    def _wait_ms(self) -> int:
+        timer = self._outlets.timer
+        return LONGEST_WAIT_MS if timer is None else max(0, min(LONGEST_WAIT_MS, timer.at_ms - self._runner.now_ms))
+
+    def _ring(self) -> None:
+        timer = self._outlets.timer
+        if timer and self._runner.now_ms >= timer.at_ms:
+            self._outlets.timer = None
+            self._runner.post(Woke(timer.id, self._runner.now_ms))
+
+    def _is_pausing(self) -> bool:
+        topics = self._runner.state.talk.topics
+        return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
+
+    def _show_scene(self) -> None:
+        if self._inbox.screen is None:
+            return
+        try:
+            self._inbox.screen.show(scene(self._runner.state, self._typing, self._caption))
+        except ScreenError as error:
+            self._lose_screen(error)
+
+    def _lose_screen(self, error: ScreenError) -> None:
+        """Told once; the practice goes on by ear and voice."""
+        self._inbox.screen = None
+        self._tell(str(error))

@@ -1,0 +1,108 @@
+"""Mouth, ear and timer of a live practice, as the dialogue uses them."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from saythesum.app.listener import Listener
+from saythesum.app.mouth import Mouth
+from saythesum.dialogue.effects import Ear, Listen, Wake
+from saythesum.dialogue.events import UtteranceId, WakeId
+from saythesum.ports import Clock
+
+
+@dataclass(slots=True)
+class Timer:
+    id: WakeId
+    at_ms: int
+
+
+@dataclass(slots=True)
+class _OwnSounds:
+    """Cues and key echoes: sounds that are no utterance of the dialogue. Their ids are below zero."""
+
+    last_id: int = 0
+    echoes: set[int] = field(default_factory=set)
+    before_listening: int | None = None
+    """The cue after which the ear opens."""
+
+    def new_id(self) -> int:
+        self.last_id -= 1
+        return self.last_id
+
+
+class LiveOutlets:
+    """Outlets for `Runner`, on real devices. On a loudspeaker the ear is never open while the tool sounds."""
+
+    def __init__(
+        self, *, clock: Clock, mouth: Mouth, listener: Listener | None, has_cues: bool, show: Callable[[str], None]
+    ) -> None:
+        self._clock, self._mouth, self._listener, self._show = clock, mouth, listener, show
+        self._has_cues = has_cues
+        self._own = _OwnSounds()
+        self._listen: Listen | None = None
+        self.timer: Timer | None = None
+        self.is_pausing: Callable[[], bool] = _never
+        """Whether the ear opens for a pause: that is not announced by a cue."""
+
+    # ---- what the dialogue wants
+
+    def say(self, id: UtteranceId, text: str) -> None:
+        self._show(text)
+        self._mouth.say(id, text)
+
+    def hush(self) -> None:
+        self._mouth.cut()
+
+    def speak_slower(self) -> None:
+        self._mouth.slow_down()
+
+    def listen(self, listen: Listen) -> None:
+        self._listen = listen
+        if self._has_cues and self._listener and not self.is_pausing():
+            self._own.before_listening = self._own.new_id()
+            self._mouth.cue(self._own.before_listening, "ear-open")
+        else:
+            self._open_ear()
+
+    def shut_ear(self) -> None:
+        if self._listener and self._listen:
+            self._listener.shut()
+            if self._has_cues and self._listen.ear is Ear.PRESS:
+                self._mouth.cue(self._own.new_id(), "ear-shut")
+        self._listen = None
+        self._own.before_listening = None
+
+    def wake(self, wake: Wake) -> None:
+        self.timer = Timer(wake.id, self._clock.since_start_ms() + wake.after_ms)
+
+    # ---- what is said beside the dialogue
+
+    def echo(self, text: str, *, cuts: bool) -> None:
+        """A key, or news of a device. The ear waits until it has been said."""
+        if cuts:
+            self._mouth.cut()
+        if self._listener and self._listen:
+            self._listener.shut()
+        id = self._own.new_id()
+        self._own.echoes.add(id)
+        self._mouth.say(id, text)
+
+    def cue(self, name: str) -> None:
+        if self._has_cues:
+            self._mouth.cue(self._own.new_id(), name)
+
+    def own_sound_over(self, id: int) -> None:
+        if id == self._own.before_listening:
+            self._own.before_listening = None
+            self._open_ear()
+        elif id in self._own.echoes:
+            self._own.echoes.discard(id)
+            self._open_ear()
+
+    def _open_ear(self) -> None:
+        if self._listener and self._listen and not self._own.echoes and self._own.before_listening is None:
+            self._listener.open(self._listen, self._clock.since_start_ms())
+
+
+def _never() -> bool:
+    return False

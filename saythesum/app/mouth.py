@@ -1,0 +1,99 @@
+"""The mouth: phrases rendered in a thread of their own and played one after the other; cut at any moment."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from queue import SimpleQueue
+from threading import Lock, Thread
+
+from saythesum.app.tool_voice import ToolVoice
+from saythesum.errors import SoundFileError, VoiceError
+from saythesum.ports import Clock, Sound
+from saythesum.sound.folders import audio_folder
+from saythesum.sound.news import Over
+from saythesum.sound.playing import Loudspeaker
+from saythesum.sound.wav import read_wav
+
+CUES = ("ear-open", "ear-shut", "ten-reached", "practice-over")
+
+
+@dataclass(frozen=True, slots=True)
+class VoiceLost:
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Phrase:
+    id: int
+    text: str
+    cuts: int
+    """How often the mouth had been cut when this was to be said: a later cut drops it."""
+
+
+class Mouth:
+    """Every id comes back in one `Over`, through the loudspeaker's `post` or this one's. Used by any thread."""
+
+    def __init__(
+        self, voice: ToolVoice, loudspeaker: Loudspeaker, *, clock: Clock, post: Callable[[Over | VoiceLost], None]
+    ) -> None:
+        self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
+        self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
+        self._cuts = 0
+        self._playing = Lock()
+        self._is_voice_lost = False
+        self._cues = {name: _cue(name) for name in CUES}
+        self._thread = Thread(target=self._run, name="mouth", daemon=True)
+        self._thread.start()
+
+    def say(self, id: int, text: str) -> None:
+        self._phrases.put(_Phrase(id, text, self._cuts))
+
+    def cue(self, id: int, name: str) -> None:
+        """A short sound, behind what is playing."""
+        sound = self._cues[name]
+        if sound is None:
+            self._post(Over(id, self._clock.since_start_ms()))
+        else:
+            self._loudspeaker.play(id, sound, after_ms=0)
+
+    def cut(self) -> None:
+        with self._playing:
+            self._cuts += 1
+            self._loudspeaker.cut()
+
+    def slow_down(self) -> None:
+        self._voice.slow_down()
+
+    def close(self) -> None:
+        self.cut()
+        self._phrases.put(None)
+        self._voice.close()
+        self._thread.join()
+
+    def _run(self) -> None:
+        while phrase := self._phrases.get():
+            sound = self._rendered(phrase)
+            with self._playing:  # a cut comes before or after this, never between the question and the playing
+                if sound is not None and phrase.cuts == self._cuts:
+                    self._loudspeaker.play(phrase.id, sound)
+                    continue
+            self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms=0))
+
+    def _rendered(self, phrase: _Phrase) -> Sound | None:
+        """None where it was cut before it could be said, or there is no voice; that is told once."""
+        if phrase.cuts != self._cuts:
+            return None
+        try:
+            return self._voice.render(phrase.text)
+        except VoiceError as error:
+            if not self._is_voice_lost and phrase.cuts == self._cuts:
+                self._is_voice_lost = True
+                self._post(VoiceLost(str(error)))
+            return None
+
+
+def _cue(name: str) -> Sound | None:
+    """A cue that is missing or damaged is left out: it is a comfort, not a need."""
+    try:
+        return read_wav(audio_folder() / f"{name}.wav")
+    except SoundFileError:
+        return None
