@@ -11,7 +11,9 @@ from numpy.typing import NDArray
 
 from saythesum.core.rows import Row
 from saythesum.dialogue.heard import Awaiting, Understood
+from saythesum.dialogue.keys import Focus, Pressed
 from saythesum.settings import Settings
+from saythesum.wording.shown import Scene
 
 LISTENING_RATE_HZ = 16_000
 """All sound that is listened to is mono float32 in -1..1 at this rate."""
@@ -117,6 +119,37 @@ class Store(Protocol):
         """Oldest first."""
 
     def practice(self, id: UUID) -> StoredPractice: ...
+
+    def close(self) -> None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """A button was pressed with mouse or finger: as if Tab had gone there, and Enter."""
+
+    focus: Focus
+    at_ms: int
+
+
+class Screen(Protocol):
+    """A window and its keyboard. One thread uses it, `wake` excepted.
+
+    `show`, `presses` and `resize` raise ScreenError when the screen has gone away; then only `close` is left.
+    """
+
+    def show(self, scene: Scene) -> None: ...
+
+    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
+        """What was pressed, as soon as there is anything; nothing when the time is over or `wake` was called.
+
+        A window that is being closed gives `Key.CLOSE`.
+        """
+
+    def wake(self) -> None:
+        """From any thread: something else has happened, `presses` is to return at once."""
+
+    def resize(self, *, is_bigger: bool) -> None:
+        """One step of print size."""
 
     def close(self) -> None: ...
 

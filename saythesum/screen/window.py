@@ -1,0 +1,165 @@
+"""The window: a scene in the pupil's colours, and what is pressed in it. Nothing in it moves or flashes."""
+
+import os
+from collections.abc import Callable, Sequence
+
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # plain lines are for the pupil
+os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")  # else Windows blurs what it enlarges
+os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")  # else the whole screen may flicker at the start
+os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
+
+import pygame
+
+from saythesum.dialogue.keys import Key, Pressed
+from saythesum.errors import ScreenError
+from saythesum.ports import Touched
+from saythesum.screen import lost
+from saythesum.screen.colours import COLOUR_SETS
+from saythesum.screen.drawing import draw
+from saythesum.screen.layout import Layout, lay_out
+from saythesum.screen.lettering import Lettering
+from saythesum.screen.shapes import Button
+from saythesum.screen.strokes import Strokes
+from saythesum.screen.views import Look
+from saythesum.wording.shown import Scene
+
+TITLE = "Say the sum"
+_F2 = 59
+"""The next view. Source: USB HID Usage Tables, page 0x07."""
+_OF_THE_DESKTOP = 0.9
+_LEFT_BUTTON = 1
+_GONE = "The screen has gone away: go on by voice, or start again with practise --by keys. Every answer is kept."
+
+
+class Window:
+    """Everything of it is for one thread, `wake` excepted. Raises ScreenError where no window can be opened."""
+
+    def __init__(self, look: Look, now_ms: Callable[[], int], size: tuple[int, int] | None = None) -> None:
+        self.look = look
+        """Changes by key; kept by whoever keeps settings."""
+        self._now_ms = now_ms
+        self._strokes = Strokes()
+        self._scene: Scene | None = None
+        self._layout: Layout | None = None
+        self._touched: Button | None = None
+        self._is_stale = True
+        """The window has another size, or something that covered it has gone."""
+        self._is_lost = False
+        try:
+            pygame.display.init()
+            pygame.font.init()
+            self._lettering = Lettering()
+            pygame.display.set_caption(TITLE)
+            self._surface = pygame.display.set_mode(size or _usual_size(), pygame.RESIZABLE)
+        except pygame.error as error:
+            raise ScreenError(
+                f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
+            ) from error
+        self._draw()
+        pygame.display.set_allow_screensaver(True)
+        self._wake_type = pygame.event.custom_type()
+        lost.watch(self._note_lost)
+
+    @property
+    def notice(self) -> str:
+        """A sentence for the adult where a font had to be replaced; else ""."""
+        return self._lettering.notice
+
+    def show(self, scene: Scene) -> None:
+        if scene != self._scene:
+            self._scene = scene
+            self._draw()
+        self._check()
+
+    def resize(self, *, is_bigger: bool) -> None:
+        self._look_like(self.look.resized(is_bigger=is_bigger))
+
+    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
+        self._check()
+        first = pygame.event.wait(max(1, timeout_ms))
+        self._check()
+        presses: list[Pressed | Touched] = []
+        for event in (first, *pygame.event.get()):
+            presses += self._taken(event)
+        if self._is_stale:
+            self._draw()
+        self._check()
+        return presses
+
+    def wake(self) -> None:
+        pygame.event.post(pygame.event.Event(self._wake_type))
+
+    def close(self) -> None:
+        if not self._is_lost:
+            pygame.display.quit()
+            pygame.font.quit()
+
+    # ---- what happens
+
+    def _taken(self, event: pygame.event.Event) -> Sequence[Pressed | Touched]:
+        match event.type:
+            case pygame.KEYDOWN if event.scancode == _F2 and not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+                self._look_like(self.look.next_view())
+            case pygame.KEYDOWN:
+                return self._strokes.key_down(event, self._now_ms())
+            case pygame.KEYUP:
+                self._strokes.key_up(event)
+            case pygame.TEXTINPUT:
+                return self._strokes.text(event, self._now_ms())
+            case pygame.MOUSEBUTTONDOWN if event.button == _LEFT_BUTTON:
+                self._touched = self._button_at(event.pos)
+            case pygame.MOUSEBUTTONUP if event.button == _LEFT_BUTTON:
+                return self._let_go(event.pos)
+            case pygame.WINDOWFOCUSLOST:
+                self._strokes.focus_lost()
+            case pygame.WINDOWSIZECHANGED | pygame.WINDOWEXPOSED:
+                self._is_stale = True
+            case pygame.QUIT:
+                return [Pressed(Key.CLOSE, self._now_ms())]
+            case _:
+                pass
+        return []
+
+    def _button_at(self, at: tuple[int, int]) -> Button | None:
+        buttons = self._layout.buttons if self._layout else ()
+        return next((button for button in buttons if button.box.holds(*at)), None)
+
+    def _let_go(self, at: tuple[int, int]) -> list[Touched]:
+        """A button acts when it is let go; who slides off it has changed their mind."""
+        touched, self._touched = self._touched, None
+        let_go = self._button_at(at)
+        if touched is None or let_go is None or touched.focus is not let_go.focus:
+            return []
+        return [Touched(let_go.focus, self._now_ms())]
+
+    def _look_like(self, look: Look) -> None:
+        self.look = look
+        self._draw()
+        self._check()
+
+    # ---- what is seen
+
+    def _draw(self) -> None:
+        self._is_stale = False
+        colours = COLOUR_SETS[self.look.colours]
+        self._surface = pygame.display.get_surface() or self._surface
+        if self._scene is None:
+            self._surface.fill(colours.ground)
+        else:
+            self._layout = lay_out(self._scene, *self._surface.get_size(), self.look, self._lettering)
+            draw(self._surface, self._layout, colours, self._lettering)
+        if not self._is_lost:
+            pygame.display.flip()
+
+    def _note_lost(self) -> None:
+        self._is_lost = True
+        lost.leave_as_it_is()
+
+    def _check(self) -> None:
+        if self._is_lost:
+            raise ScreenError(_GONE)
+
+
+def _usual_size() -> tuple[int, int]:
+    width, height = pygame.display.get_desktop_sizes()[0]
+    return round(width * _OF_THE_DESKTOP), round(height * _OF_THE_DESKTOP)

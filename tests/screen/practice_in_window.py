@@ -1,0 +1,68 @@
+"""A practice by keys in a real window, in a process of its own: prints a JSON line for whatever happens.
+
+`python -m tests.screen.practice_in_window WIDTHxHEIGHT COLOURS`; it ends when the window is closed.
+"""
+
+import json
+import sys
+import time
+
+from saythesum.dialogue.keys import Key, Pressed, Resize
+from saythesum.errors import ScreenError
+from saythesum.ports import Screen, Touched
+from saythesum.screen.views import Look
+from saythesum.screen.window import Window
+from saythesum.wording.shown import scene
+from tests.dialogue.at_the_keys import AtTheKeys
+
+
+def tell(**what: object) -> None:
+    print(json.dumps(what), flush=True)
+
+
+def practise(window: Window) -> None:
+    screen: Screen = window
+    pupil = AtTheKeys()
+    screen.show(scene(pupil.talk.state, pupil.typing, pupil.talk.said[-1]))
+    tell(ready=True)
+    while True:
+        for press in screen.presses(200):
+            if isinstance(press, Touched):
+                tell(touched=press.focus.value)
+                continue
+            take(press, pupil, screen)
+            tell(
+                key=press.key.value,
+                is_repeat=press.is_repeat,
+                digits=pupil.typing.digits,
+                given=pupil.given,
+                at=pupil.at,
+                look=[window.look.view.value, window.look.step],
+            )
+            if press.key is Key.CLOSE:
+                return
+        screen.show(scene(pupil.talk.state, pupil.typing, pupil.talk.said[-1]))
+
+
+def take(press: Pressed, pupil: AtTheKeys, screen: Screen) -> None:
+    pupil.press(press)
+    for action in pupil.others:
+        if isinstance(action, Resize):
+            screen.resize(is_bigger=action.is_bigger)
+    pupil.others.clear()
+
+
+def main() -> None:
+    width, height = map(int, sys.argv[1].split("x"))
+    start = time.perf_counter()
+    try:
+        window = Window(Look(colours=sys.argv[2]), lambda: int((time.perf_counter() - start) * 1000), (width, height))
+        practise(window)
+        window.close()
+    except ScreenError as error:
+        tell(trouble=str(error))
+    tell(cpu_s=round(time.process_time(), 2))
+
+
+if __name__ == "__main__":
+    main()
