@@ -92,18 +92,18 @@ def speech_began(channel: Channel, listen: ListenId) -> Channel:
     return replace(channel, timer=None, is_speech_on=True)
 
 
-def heard_so_far(channel: Channel, event: HeardSoFar, start: int) -> tuple[Channel, list[Effect]]:
+def heard_so_far(channel: Channel, event: HeardSoFar, begins: frozenset[int]) -> tuple[Channel, list[Effect]]:
     if channel.open_ear is None or channel.open_ear.id != event.listen:
         return channel, []
     stretches = (*(stretch for stretch in channel.stretches if stretch.stretch != event.stretch), event)
     channel = replace(channel, stretches=stretches, is_speech_on=False)
-    end_pause_ms = joined(stretches, start, channel.waits).end_pause_ms
+    end_pause_ms = joined(stretches, begins, channel.waits).end_pause_ms
     return _wake(channel, SETTLE, end_pause_ms, already_ms=event.at_ms - event.ended_ms)
 
 
-def settled(channel: Channel, start: int) -> tuple[Channel, list[Effect], Caught]:
+def settled(channel: Channel, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught]:
     """The end pause is over: the stretches are one thing heard."""
-    all_of_it = joined(channel.stretches, start, channel.waits)
+    all_of_it = joined(channel.stretches, begins, channel.waits)
     last = channel.stretches[-1]
     text = " ".join(stretch.text for stretch in channel.stretches if stretch.text)
     how = HowHeard(By.VOICE, last.id, _took_ms(channel, all_of_it.began_ms))
@@ -136,10 +136,10 @@ def _silent(channel: Channel, at_ms: int) -> Channel:
     return replace(channel, speaking=None, question_ended_ms=None, help_speech_ms=channel.help_speech_ms + spoken_ms)
 
 
-def ear_asked(channel: Channel, at_ms: int, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught | None]:
     """The key that opens the ear for one answer. With the ear open already, it says that this is all."""
     if channel.stretches:
-        return settled(channel, start)
+        return settled(channel, begins)
     if channel.is_speech_on:
         return channel, [], None
     is_let_stand = isinstance(channel.then, OpenPause) and channel.open_ear is not None and channel.timer is None
@@ -152,11 +152,11 @@ def ear_asked(channel: Channel, at_ms: int, start: int) -> tuple[Channel, list[E
     return channel, effects + more, None
 
 
-def woke(channel: Channel, id: WakeId, start: int) -> tuple[Channel, list[Effect], Caught | None]:
+def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught | None]:
     if channel.timer is None or channel.timer.id != id:
         return channel, [], None
     if channel.timer.name == SETTLE:
-        return settled(channel, start)
+        return settled(channel, begins)
     return replace(channel, timer=None), [], Caught(WaitEnded(PAUSE), NOT_HEARD)
 
 

@@ -8,6 +8,7 @@ probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people wh
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from saythesum.core.sums import Sum
 from saythesum.dialogue.events import HeardSoFar
 from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood
 from saythesum.settings import Waits
@@ -21,15 +22,23 @@ class Joined:
     """From the end of the last stretch; None: for ever."""
 
 
-def joined(stretches: Sequence[HeardSoFar], start: int, waits: Waits) -> Joined:
-    """What the stretches mean together. `start` is the sum's start: a count aloud begins there or one after."""
+def count_begins(asked: Sum) -> frozenset[int]:
+    """Where counting aloud begins: at the start or one after, except where that is the answer already.
+
+    The right answer would else be the only one for which a number that is no count is waited for so long.
+    """
+    return frozenset({asked.start, asked.start + 1} - {asked.total})
+
+
+def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
+    """What the stretches mean together. `begins`: the numbers at which a count aloud begins."""
     meant = [stretch for stretch in stretches if not isinstance(stretch.heard, Unclear)]
     if not meant:
         return Joined(stretches[-1].heard, stretches[0].began_ms, waits.after_other_ms)
     heard = meant[0].heard
     for stretch in meant[1:]:
         heard = _followed_by(heard, stretch.heard)
-    return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, start, waits))
+    return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, begins, waits))
 
 
 def _followed_by(first: Understood, then: Understood) -> Understood:
@@ -66,9 +75,9 @@ def _sums(others: tuple[int, ...], value: int) -> tuple[int, ...]:
     return tuple(other + value for other in others if is_bare_ten(other) != is_bare_ten(value))
 
 
-def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], start: int, waits: Waits) -> int | None:
+def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> int | None:
     match heard:
-        case Number() if _is_count(meant, start):
+        case Number() if _is_count(meant, begins):
             return waits.counting_ms
         case Number(value=value) if is_bare_ten(value):
             return waits.after_bare_ten_ms
@@ -78,17 +87,17 @@ def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], start: int, wa
             return waits.after_other_ms
 
 
-def _is_count(meant: Sequence[HeardSoFar], start: int) -> bool:
-    """Whether all of it is a count: the start, or the one after it, then each next number.
+def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
+    """Whether all of it is a count: where one begins, then each next number.
 
     An unsure number in a count is taken for its place: otherwise one mumbled number would end the counting.
     """
     numbers = [stretch.heard for stretch in meant if isinstance(stretch.heard, Number)]
     if numbers[-1].counting:
         return True
-    begins = {number.value - place for place, number in enumerate(numbers) if number.sure}
-    begins = begins or {numbers[0].value}
-    return len(begins) == 1 and (len(numbers) > 1 or begins <= {start, start + 1})
+    began = {number.value - place for place, number in enumerate(numbers) if number.sure}
+    began = began or {numbers[0].value}
+    return len(began) == 1 and (len(numbers) > 1 or began <= begins)
 
 
 def is_bare_ten(value: int) -> bool:

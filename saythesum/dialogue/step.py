@@ -36,9 +36,10 @@ from saythesum.dialogue.events import (
 )
 from saythesum.dialogue.guiding import hear_guiding
 from saythesum.dialogue.heard import Command, Given, Heard, Number, WaitEnded
+from saythesum.dialogue.joining import count_begins
 from saythesum.dialogue.objecting import hear_objection
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, folded_on
+from saythesum.dialogue.progress import Progress, cell_of, folded_on
 from saythesum.dialogue.resting import hear_paused
 from saythesum.dialogue.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.topics import (
@@ -92,7 +93,7 @@ def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
 def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], Caught | None]:
     """At most one thing heard."""
     channel = state.channel
-    start = _start(state)
+    begins = _count_begins(state)
     match event:
         case Said():
             return (*said(channel, event), None)
@@ -101,15 +102,15 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
         case SpeechBegan():
             return speech_began(channel, event.listen), [], None
         case HeardSoFar():
-            return (*heard_so_far(channel, event, start), None)
+            return (*heard_so_far(channel, event, begins), None)
         case Woke():
-            return woke(channel, event.id, start)
+            return woke(channel, event.id, begins)
         case Entered():
             return entered(channel, event)
         case EarAsked() if isinstance(state.talk.topics[-1], Paused):
             return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
-            return ear_asked(channel, event.at_ms, start)
+            return ear_asked(channel, event.at_ms, begins)
         case Began() | TurnTaken() | TurnGivenBack() | InputEnded():
             return channel, [], None
 
@@ -119,9 +120,9 @@ def _is_deaf(state: State) -> bool:
     return not state.talk.topics or isinstance(state.talk.topics[-1], AdultsTurn | Ending)
 
 
-def _start(state: State) -> int:
+def _count_begins(state: State) -> frozenset[int]:
     ask = state.progress.ask
-    return state.plan.grid.starts[ask.row] if ask else -1
+    return count_begins(state.plan.sum_at(cell_of(ask))) if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------

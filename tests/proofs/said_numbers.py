@@ -10,9 +10,13 @@ _LONGEST = max(map(len, _VALUES))
 
 
 def numbers_said(text: str) -> set[int]:
-    """Every number that is said whole: "a hundred, then two more" holds a hundred and two's parts, not itself."""
+    """Every number that is said whole: "a hundred, then two more" holds a hundred and a two.
+
+    "The next ten" and "not a ten" are names of places and no numbers.
+    """
+    text = text.lower().replace("next ten", "next").replace("not a ten", "")
     found: set[int] = set()
-    for clause in re.split(r"[.,;:?!]", text.lower()):
+    for clause in re.split(r"[.,;:?!]", text):
         said = clause.split()
         at = 0
         while at < len(said):

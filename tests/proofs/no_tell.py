@@ -1,0 +1,96 @@
+"""Right and wrong numbers are heard, said back and questioned in the same way; the answer is never given away."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from random import Random
+
+from saythesum.core.sums import LARGEST_AMOUNT, Sum
+from saythesum.dialogue.effects import Effect, Say, Wake
+from saythesum.dialogue.heard import LARGEST_NUMBER, Number
+from saythesum.dialogue.joining import is_bare_ten
+from saythesum.dialogue.messages import OnceMore, SaidBack
+from saythesum.settings import Length
+from saythesum.wording.numbers import words
+from saythesum.wording.said import said
+from tests.talk import Talk, plan_of
+
+ANSWERS = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """One sum, heard rightly and wrongly, with the same certainty."""
+
+    asked: Sum
+    right: int
+    wrong: int
+    certainty: float
+    is_close: bool
+
+
+def pairs(seed: int = 1) -> Iterator[Pair]:
+    dice = Random(seed)
+    for _ in range(ANSWERS // 2):
+        asked = Sum(dice.randrange(10, 100), dice.randrange(1, LARGEST_AMOUNT + 1))
+        alike = [value for value in _by_length()[_look(asked.total)] if value != asked.total]
+        alike = [value for value in alike if value not in (asked.start, asked.start + 1)]  # maybe a count aloud
+        yield Pair(
+            asked, asked.total, dice.choice(alike), dice.choice((0.3, 0.5, 0.69, 0.7, 0.9, 1.0)), dice.random() < 0.3
+        )
+
+
+@cache
+def _by_length() -> dict[tuple[int, int, bool], tuple[int, ...]]:
+    found: dict[tuple[int, int, bool], list[int]] = {}
+    for value in range(LARGEST_NUMBER + 1):
+        found.setdefault(_look(value), []).append(value)
+    return {look: tuple(values) for look, values in found.items()}
+
+
+def _look(value: int) -> tuple[int, int, bool]:
+    """What may make a difference to how long a number is waited for: its words, not whether it is right."""
+    text = words(value)
+    return len(text.split()), text.count("-"), is_bare_ten(value)
+
+
+def until_verdict(pair: Pair, given: int, length: Length) -> list[str]:
+    """What is said and waited for after this hearing, the number itself left out."""
+    talk = Talk(plan_of((pair.asked.start,), (pair.asked.amount,), length=length))
+    talk.begin()
+    close_to = (given + 10,) if pair.is_close else ()
+    effects = talk.hear(Number(given, close_to=close_to, alternatives=close_to), pair.certainty) + talk.wait()
+    return [text for effect in effects if (text := _shown(effect, given, length))]
+
+
+def _shown(effect: Effect, given: int, length: Length) -> str:
+    match effect:
+        case Say(message=SaidBack(value=value)):
+            assert value == given
+            return "say the number"
+        case Say(message=message):
+            return f"say {said(message, length)}"
+        case Wake(name=name, after_ms=after_ms):
+            return f"{name} {after_ms}"
+        case _:
+            return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    answers: int
+    different: int
+    """Pairs whose words or waits were not the same."""
+    once_more_right: int
+    once_more_wrong: int
+
+
+def measured(length: Length = "short") -> Figures:
+    different = right_again = wrong_again = 0
+    once_more = f"say {said(OnceMore(), length)}"
+    for pair in pairs():
+        right, wrong = until_verdict(pair, pair.right, length), until_verdict(pair, pair.wrong, length)
+        different += right != wrong
+        right_again += once_more in right
+        wrong_again += once_more in wrong
+    return Figures(ANSWERS, different, right_again, wrong_again)

@@ -1,0 +1,59 @@
+"""A pupil who does anything at all, by voice or by keys, and follows the practice to its end. Not a child."""
+
+from dataclasses import dataclass
+from random import Random
+
+from saythesum.core.mistakes import MISTAKES
+from saythesum.core.rows import Ask
+from saythesum.core.sums import CLOSING_PARTS, Sum
+from saythesum.dialogue.heard import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
+from saythesum.dialogue.progress import cell_of
+from saythesum.dialogue.topics import Confirming
+from tests.talk import Talk
+
+COMMANDS = (
+    *(Command.DONT_KNOW, Command.HELP, Command.SAY_AGAIN, Command.SKIP, Command.GO_BACK, Command.NOT_WHAT_I_SAID),
+    *(Command.WHERE_AM_I, Command.READ_ROW, Command.READ_COLUMN, Command.HOW_MANY_MORE, Command.RIGHT, Command.DOWN),
+)
+
+
+@dataclass
+class WildPupil:
+    seed: int
+    rightness: float = 0.4
+    """How often a question is answered rightly."""
+    by_voice: float = 0.5
+
+    def __post_init__(self) -> None:
+        self.dice = Random(self.seed)
+
+    def reply(self, talk: Talk) -> Understood:
+        top = talk.state.talk.topics[-1]
+        ask = talk.state.progress.ask
+        assert ask is not None
+        if isinstance(top, Confirming):
+            return Choice(self.dice.random() < 0.5)
+        if self.dice.random() < 0.2:
+            return Given(self.dice.choice(COMMANDS))
+        value = self._value(talk.plan.sum_at(cell_of(ask)), ask)
+        return Number(value, objecting=self.dice.random() < 0.1)
+
+    def _value(self, asked: Sum, ask: Ask) -> int:
+        right = asked.answer_to(ask.part)
+        if self.dice.random() < self.rightness:
+            return right
+        if ask.part in CLOSING_PARTS:
+            gives = self.dice.choice(MISTAKES).gives(asked)
+            return min(max(0, self.dice.choice(gives)), LARGEST_NUMBER)
+        return self.dice.choice((0, 1, right + 1, max(0, right - 1), asked.amount, asked.next_ten, asked.start))
+
+    def act(self, talk: Talk) -> Understood:
+        """One reply, and whatever comes of it until the tool waits for the pupil again."""
+        reply = self.reply(talk)
+        if self.dice.random() < self.by_voice:
+            talk.hear(reply, self.dice.choice((0.4, 0.9, 0.9)))
+            while talk.is_waiting and not talk.finished:
+                talk.wait()
+        else:
+            talk.type(reply)
+        return reply
