@@ -13,7 +13,7 @@ from saythesum.core.rows import HeardId
 from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
 from saythesum.dialogue.heard import Awaiting
 from saythesum.hearing.gate import judged
-from saythesum.hearing.speech_ends import FEWEST_FRAMES, FRAME_SAMPLES, Change, SpeechEnds
+from saythesum.hearing.speech_ends import FRAME_SAMPLES, LONGEST_OPENING_FRAMES, Change, SpeechEnds
 from saythesum.hearing.voice_activity import VoiceActivity
 from saythesum.ports import LISTENING_RATE_HZ, Recogniser, Samples
 
@@ -76,6 +76,8 @@ class Ear:
         assert turn.ends.began is not None
         if change is Change.BEGAN:
             self._recogniser.open(turn.awaiting)
+            for _ in range(len(turn.lead) - (turn.heard_frames - turn.ends.began) - LEAD_FRAMES):
+                turn.lead.popleft()
         while turn.lead:
             self._recogniser.feed(turn.lead.popleft())
         if change in (Change.BEGAN, Change.RESUMED):
@@ -116,7 +118,7 @@ class _Turn:
         self.ends = SpeechEnds()
         self.stretch = 0
         self.heard_frames = 0
-        self.lead: deque[Samples] = deque(maxlen=LEAD_FRAMES + FEWEST_FRAMES)
+        self.lead: deque[Samples] = deque(maxlen=LEAD_FRAMES + LONGEST_OPENING_FRAMES)
         """The last frames that the recogniser has not been given."""
         self._left_over: Samples = np.zeros(0, dtype=np.float32)
 

@@ -17,6 +17,10 @@ OVER_AFTER_FRAMES = 10
 """320 ms of silence. The longest gap measured inside a number is 224 ms."""
 
 
+LONGEST_OPENING_FRAMES = FEWEST_FRAMES + (FEWEST_FRAMES - 1) * (PAUSED_AFTER_FRAMES - 1)
+"""How far back the first frame of speech can lie when a stretch begins."""
+
+
 class Change(Enum):
     BEGAN = auto()
     PAUSED = auto()
@@ -34,19 +38,20 @@ class SpeechEnds:
     began: int | None = None
     """The first frame of the stretch of speech that is going on."""
     last_speech: int = 0
-    """Its last frame of speech so far."""
+    """The last frame of speech so far."""
     _next: int = 0
-    _run: int = 0
+    _opened: int = 0
+    _speech_frames: int = 0
+    """Since `_opened`, where a stretch may be about to begin."""
 
     def feed(self, probability: float) -> Change | None:
         frame, self._next = self._next, self._next + 1
         if self.began is None:
             return self._before(frame, probability)
-        if probability >= HOLD_AT:
-            was_paused = frame - self.last_speech > PAUSED_AFTER_FRAMES
-            self.last_speech = frame
-            return Change.RESUMED if was_paused else None
         silent_frames = frame - self.last_speech
+        if probability >= HOLD_AT:
+            self.last_speech = frame
+            return Change.RESUMED if silent_frames > PAUSED_AFTER_FRAMES else None
         if silent_frames >= OVER_AFTER_FRAMES:
             self.cut()
             return Change.OVER
@@ -54,12 +59,19 @@ class SpeechEnds:
 
     def cut(self) -> None:
         """The stretch ends here, whatever is heard."""
-        self.began, self._run = None, 0
+        self.began, self._speech_frames = None, 0
 
     def _before(self, frame: int, probability: float) -> Change | None:
-        """A stretch begins when enough frames in a row are speech, the first of them clearly."""
-        self._run = self._run + 1 if probability >= (HOLD_AT if self._run else OPEN_AT) else 0
-        if self._run < FEWEST_FRAMES:
+        """A stretch begins when there were enough frames of speech near each other, the first of them clearly."""
+        if self._speech_frames and frame - self.last_speech >= PAUSED_AFTER_FRAMES:
+            self._speech_frames = 0
+        if probability < (HOLD_AT if self._speech_frames else OPEN_AT):
             return None
-        self.began, self.last_speech = frame - FEWEST_FRAMES + 1, frame
+        if not self._speech_frames:
+            self._opened = frame
+        self._speech_frames += 1
+        self.last_speech = frame
+        if self._speech_frames < FEWEST_FRAMES:
+            return None
+        self.began = self._opened
         return Change.BEGAN

