@@ -11,9 +11,7 @@ from tempfile import NamedTemporaryFile
 from typing import Protocol
 
 from saythesum.ports import Sound, Voice
-from saythesum.settings import Speech
 from saythesum.speaking.pcm import DamagedFileError, read_pcm, write_pcm
-from saythesum.speaking.spoken import ChildVoice
 
 MOST_BYTES = 100_000_000
 """About two thousand phrases; the numbers to 1099 alone take 60 million."""
@@ -74,11 +72,6 @@ class KeptVoice:
             self._bytes = _drop_oldest(self._folder, self._most_bytes)
         else:
             self._bytes += written
-
-
-def voice_with_cache(speech: Speech, folder: Path) -> KeptVoice:
-    """The voice a practice speaks with; `folder` is made when the first phrase is kept."""
-    return KeptVoice(ChildVoice(speech), folder)
 
 
 def _drop_oldest(folder: Path, most_bytes: int) -> int:

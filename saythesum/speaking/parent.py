@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
@@ -84,8 +85,9 @@ class Child:
 
     def close(self) -> None:
         self._process.kill()
-        with self._process:  # closes the pipes and waits
+        with suppress(BrokenPipeError), self._process:  # closes the pipes and waits; one may hold an unread request
             pass
+        self._process.wait()
         self._folder.cleanup()
 
     def _ask(self, **request: object) -> dict[str, Any]:

@@ -13,7 +13,7 @@ class SilentVoice:
         self._rate_wpm = speech.rate_wpm
 
     def render(self, phrase: str) -> Sound:
-        words = len(phrase.replace("-", " ").split())
+        words = sum(any(map(str.isalnum, word)) for word in phrase.replace("-", " ").split())
         return Sound(np.zeros(words * 60 * LISTENING_RATE_HZ // self._rate_wpm, np.float32), LISTENING_RATE_HZ)
 
     def close(self) -> None:
