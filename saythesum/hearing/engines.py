@@ -1,15 +1,37 @@
-"""Which engine listens: an explicit choice, no registry."""
+"""Which engine listens: an explicit choice, no registry. What an engine needs is loaded when it is chosen."""
+
+from pathlib import Path
 
 from saythesum.errors import ListeningError
-from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.ports import Recogniser
 
 
-def recogniser(name: str) -> Recogniser:
+def recogniser(name: str, models: Path) -> Recogniser:
     """The engine of that name, as the settings call it, ready to be opened.
 
-    Raises ListeningError when it is not there, or something it needs is missing.
+    `models`: the folder of the models that were added. Raises ListeningError when the engine is not there, or
+    something it needs is missing.
     """
-    if name == "neural":
-        return NeuralRecogniser()
-    raise ListeningError(f'There is no listening engine "{name}" in this version; the one there is: neural')
+    match name:
+        case "neural":
+            from saythesum.hearing.neural import NeuralRecogniser
+
+            return NeuralRecogniser()
+        case "vosk":
+            return _vosk(models)
+    raise ListeningError(f'There is no listening engine "{name}" in this version; there are: neural, vosk')
+
+
+def _vosk(models: Path) -> Recogniser:
+    from saythesum.hearing.models_folder import model_in_use
+    from saythesum.hearing.vosk_engine import VoskRecogniser
+    from saythesum.hearing.vosk_model import vosk_model
+
+    model = model_in_use(models)
+    engine = VoskRecogniser(vosk_model(model.folder))
+    if not engine.knows_any_number:
+        raise ListeningError(
+            f"The model {model.name} knows none of the number words that are listened for; right would be a model for "
+            f"English. Say saythesum models remove {model.name}, and add that one."
+        )
+    return engine

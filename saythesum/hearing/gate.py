@@ -71,9 +71,9 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
             case Unclear(why=Why.TWO_NUMBERS):
                 return _refused(Why.TWO_NUMBERS)
             case Number():
-                return _sentence(written, hearing, best)
-            case Given() | Choice() if best and not best.is_taken and _means(best.meaning, written):
-                return _found(written, replace(best, below_free=0.0))
+                return _agreed(written, _best(hearing.ending, _highest(hearing.ending)), best)
+            case Given() | Choice() if not (best and best.is_taken):
+                return _agreed(written, best and replace(best, below_free=0.0))
     if best and best.below_free <= UNSURE_BELOW_FREE_NATS:
         return _closed(best)
     return _refused(written.why if isinstance(written, Unclear) else Why.OTHER)
@@ -90,13 +90,12 @@ def _closed(best: _Best) -> Judged:
     return _found(likeliest, replace(best, above_next=-best.above_next))
 
 
-def _sentence(written: Number, hearing: Hearing, best: _Best | None) -> Judged:
-    """A number in other words, or with a correction: the closed set must agree on the number."""
-    ending = _best(hearing.ending, hearing.ending[0].log_probability if hearing.ending else 0.0)
-    for heard in (ending, best):
-        if heard and _means(heard.meaning, written):
-            return _found(written, heard)
-    return _found(written, _Best(written, UNSURE_BELOW_FREE_NATS, 0.0, hearing.ranked))
+def _agreed(written: Understood, *closed: _Best | None) -> Judged:
+    """What a sentence means counts where the closed set, of all of it or of its end, comes to the same."""
+    for best in closed:
+        if best and _means(best.meaning, written):
+            return _found(written, best)
+    return _found(written, _Best(written, UNSURE_BELOW_FREE_NATS, 0.0, ()))
 
 
 def _found(meaning: Understood, best: _Best) -> Judged:
@@ -131,6 +130,11 @@ def _best(ranking: tuple[Hypothesis, ...], free_log_probability: float) -> _Best
     top, *others = ranking
     above_next = top.log_probability - others[0].log_probability if others else NO_RIVAL_NATS
     return _Best(top.meaning, free_log_probability - top.log_probability, above_next, ranking)
+
+
+def _highest(ranking: tuple[Hypothesis, ...]) -> float:
+    """The end of a sentence is measured against itself: that something was said there is certain."""
+    return ranking[0].log_probability if ranking else 0.0
 
 
 def _means(one: Understood | None, other: Understood) -> bool:

@@ -26,13 +26,16 @@ TOP = Path(__file__).resolve().parents[2]
 
 
 def main() -> int:
-    folder = Path(sys.argv[1] if len(sys.argv) > 1 else os.environ.get("SAYTHESUM_SOUNDS", TOP / "../shared/sounds"))
     try:
-        _measure(folder)
+        _measure(speakers_folder())
     except MissingError as missing:
         print(missing)
         return 3
     return 0
+
+
+def speakers_folder() -> Path:
+    return Path(sys.argv[1] if len(sys.argv) > 1 else os.environ.get("SAYTHESUM_SOUNDS", TOP / "../shared/sounds"))
 
 
 def _measure(folder: Path) -> None:
