@@ -6,6 +6,7 @@ from saythesum.app.opening import own_places, own_settings
 from saythesum.app.places import Places
 from saythesum.app.telling import show
 from saythesum.app.tool_voice import ToolVoice
+from saythesum.app.trying_model import KNOWN_NUMBER, KNOWN_PHRASE
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import SayTheSumError
 from saythesum.hearing.engines import recogniser
@@ -14,9 +15,6 @@ from saythesum.settings import Settings
 from saythesum.sound.pupil_phrases import pupil_phrase
 from saythesum.sound.shape import for_listening
 from saythesum.store.reading import open_to_read
-
-KNOWN_PHRASE = "forty-seven"
-"""One of the phrases that came with the program: what the listening side must understand."""
 
 
 def check() -> None:
@@ -41,12 +39,12 @@ def _voice(own: Places, settings: Settings) -> str:
 
 
 def _listening(own: Places, settings: Settings) -> str:
-    engine = recogniser(settings.listening.engine)
+    engine = recogniser(settings.listening.engine, own.models)
     known = pupil_phrase(KNOWN_PHRASE)
     if known is None:
         raise SayTheSumError("A phrase that comes with the program is missing; install saythesum again.")
     _, judged = heard_in(for_listening(known), Awaiting.NUMBER, engine)
-    if getattr(judged.heard, "value", None) != 47:
+    if getattr(judged.heard, "value", None) != KNOWN_NUMBER:
         return f"the engine {engine.name} runs, but did not understand a known recording. Use the keys today."
     return f"works; the engine {engine.name} understood a known recording."
 

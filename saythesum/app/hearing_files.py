@@ -7,6 +7,7 @@ from time import perf_counter
 from typing import Any
 
 from saythesum.app.log import heard_fields
+from saythesum.app.opening import own_places
 from saythesum.app.telling import show, tell
 from saythesum.core.rows import By
 from saythesum.dialogue.heard import Awaiting
@@ -20,7 +21,7 @@ from saythesum.sound.wav import read_wav
 
 def hear(files: Sequence[Path], awaiting: Awaiting, *, engine: str, as_json: bool) -> int:
     """A file that cannot be read is told, and the others are heard all the same; then the exit code is 2."""
-    listener = recogniser(engine)
+    listener = recogniser(engine, own_places().models)
     exit_code = 0
     for file in files:
         try:

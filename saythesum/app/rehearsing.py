@@ -56,7 +56,7 @@ def rehearse(wish: RehearsalWish) -> None:
     with ExitStack() as stack:
         voice = ToolVoice(settings.speech, own.cache)
         stack.callback(voice.close)
-        engine = recogniser(wish.engine or settings.listening.engine)
+        engine = recogniser(wish.engine or settings.listening.engine, own.models)
         world = SampleTime(
             voice,
             lambda post: Ear(engine, post),
