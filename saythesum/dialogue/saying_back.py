@@ -69,9 +69,9 @@ def hear_saying_back_command(topic: SayingBackCommand, heard: Heard, view: View)
 
 def hear_confirming(topic: Confirming, heard: Heard, view: View) -> Turn:
     match heard:
-        case Choice(yes=True):
+        case Choice(yes=True, sure=True):
             return settle(view, topic.number, topic.how, Settled.CONFIRMED)
-        case Choice(yes=False) | Given(command=Command.NOT_WHAT_I_SAID):
+        case Choice(yes=False, sure=True) | Given(command=Command.NOT_WHAT_I_SAID):
             return _say_it_again(view)
         case Number(value=value) if view.is_spoken and value == topic.number.value:
             return settle(view, _firmer(topic.number, heard), topic.how, Settled.SAID_AGAIN)

@@ -1,0 +1,36 @@
+"""The figures behind the proofs: `python -m tests.proofs`."""
+
+from saythesum.core.sums import Sum
+from tests.proofs import adult_talks, bad_hearing, no_tell
+from tests.proofs.all_help import AMOUNTS, STARTS, all_help, first_help
+from tests.proofs.counting import counted, counts
+
+
+def main() -> None:
+    tell = no_tell.measured()
+    print(f"1. No tell: {tell.answers} answers in pairs, {tell.different} pairs told apart by words or waits;")
+    print(f"   once more: {tell.once_more_right} right, {tell.once_more_wrong} wrong.")
+    listened = [(count, *counted(count)) for count in counts()]
+    whole = sum([answer.given for answer in talk.answers] == [count.last] for count, talk, _ in listened)
+    spoken = sum(said > 0 for _, _, said in listened)
+    print(f"2. Counting aloud: {len(listened)} counts, {whole} kept as their last number, {spoken} spoken into.")
+    adult = adult_talks.measured()
+    print(f"3. An adult without the turn, open ear: {adult.sentences} sentences, {adult.said_back} said back or acted")
+    print(f"   on, {adult.kept} kept as answers where nobody objects.")
+    sums = [(start, amount) for start in STARTS for amount in AMOUNTS]
+    first = sum(len(list(first_help(Sum(*asked)))) for asked in sums)
+    turns = sum(len(all_help(Sum(*asked))) for asked in sums)
+    print(f"5. True help: {first} first helps, {turns} turns of help over {len(sums)} sums looked at.")
+    bad = bad_hearing.measured()
+    print(f"6. Bad hearing, {bad.practices} practices (median, 95th percentile, most):")
+    print(f"   once more {_shown(bad.once_more)}; keys offered {_shown(bad.keys_offered)};")
+    print(f"   yes or no {_shown(bad.yes_or_no)}; asked about hearing inside parts {bad.hearing_in_parts};")
+    print(f"   wrong rows not taken back: whole {_shown(bad.wrong_whole_rows)}, parts {_shown(bad.wrong_part_rows)}.")
+
+
+def _shown(spread: bad_hearing.Spread) -> str:
+    return f"{spread.median:g}, {spread.p95:g}, {spread.most}"
+
+
+if __name__ == "__main__":
+    main()
