@@ -20,6 +20,7 @@ from saythesum.dialogue.effects import Ear
 from saythesum.dialogue.events import InputEnded
 from saythesum.dialogue.keys import Pressed
 from saythesum.errors import DeviceError
+from saythesum.hearing.engines import recogniser
 from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.sound.capturing import Microphone
@@ -97,7 +98,8 @@ def _sounding(devices: Devices, setup: Setup, inbox: Inbox) -> Iterator[tuple[Mo
             return
         microphone = Microphone(sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset)
         stack.callback(microphone.close)
-        listener = Listener(microphone, setup.settings.listening.engine, post=inbox.post)
+        engine, models = setup.settings.listening.engine, setup.places.models
+        listener = Listener(microphone, lambda: recogniser(engine, models), post=inbox.post)
         stack.callback(listener.close)
         yield mouth, listener
 

@@ -9,8 +9,7 @@ from saythesum.dialogue.effects import Listen
 from saythesum.dialogue.events import Event
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
-from saythesum.hearing.engines import recogniser
-from saythesum.ports import LISTENING_RATE_HZ
+from saythesum.ports import LISTENING_RATE_HZ, Recogniser
 from saythesum.sound.capturing import Captured, Microphone
 
 
@@ -28,9 +27,11 @@ class _Open:
 class Listener:
     """`open` and `shut` return at once. Sound from before the ear opened, and after it shut, is forgotten."""
 
-    def __init__(self, microphone: Microphone, engine: str, *, post: Callable[[Event | ListeningLost], None]) -> None:
-        """The engine is loaded in the thread, while the welcome is being spoken."""
-        self._microphone, self._engine, self._post = microphone, engine, post
+    def __init__(
+        self, microphone: Microphone, load: Callable[[], Recogniser], *, post: Callable[[Event | ListeningLost], None]
+    ) -> None:
+        """`load` is called in the thread, while the welcome is being spoken; it may raise ListeningError."""
+        self._microphone, self._load, self._post = microphone, load, post
         self._orders: SimpleQueue[_Open | None] = SimpleQueue()
         self._is_closing = False
         self._thread = Thread(target=self._run, name="ear", daemon=True)
@@ -48,7 +49,7 @@ class Listener:
 
     def _run(self) -> None:
         try:
-            ear = Ear(recogniser(self._engine), self._post)
+            ear = Ear(self._load(), self._post)
         except ListeningError as error:
             self._post(ListeningLost(str(error)))
             return

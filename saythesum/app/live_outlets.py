@@ -22,8 +22,6 @@ class _OwnSounds:
 
     last_id: int = 0
     echoes: set[int] = field(default_factory=set)
-    before_listening: int | None = None
-    """The cue after which the ear opens."""
 
     def new_id(self) -> int:
         self.last_id -= 1
@@ -58,19 +56,16 @@ class LiveOutlets:
 
     def listen(self, listen: Listen) -> None:
         self._listen = listen
-        if self._has_cues and self._listener and not self.is_pausing():
-            self._own.before_listening = self._own.new_id()
-            self._mouth.cue(self._own.before_listening, "ear-open")
-        else:
-            self._open_ear()
+        self._open_ear()
+        if self._listener and not self.is_pausing():
+            self.cue("ear-open")  # no speech, so that the open ear makes nothing of it; waiting would cut quick answers
 
     def shut_ear(self) -> None:
         if self._listener and self._listen:
             self._listener.shut()
-            if self._has_cues and self._listen.ear is Ear.PRESS:
-                self._mouth.cue(self._own.new_id(), "ear-shut")
+            if self._listen.ear is Ear.PRESS:
+                self.cue("ear-shut")
         self._listen = None
-        self._own.before_listening = None
 
     def wake(self, wake: Wake) -> None:
         self.timer = Timer(wake.id, self._clock.since_start_ms() + wake.after_ms)
@@ -92,15 +87,12 @@ class LiveOutlets:
             self._mouth.cue(self._own.new_id(), name)
 
     def own_sound_over(self, id: int) -> None:
-        if id == self._own.before_listening:
-            self._own.before_listening = None
-            self._open_ear()
-        elif id in self._own.echoes:
+        if id in self._own.echoes:
             self._own.echoes.discard(id)
             self._open_ear()
 
     def _open_ear(self) -> None:
-        if self._listener and self._listen and not self._own.echoes and self._own.before_listening is None:
+        if self._listener and self._listen and not self._own.echoes:
             self._listener.open(self._listen, self._clock.since_start_ms())
 
 
