@@ -1,6 +1,6 @@
 """Sentences in lines: as large as they fit, never cut in the middle of a line."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from saythesum.screen.shapes import Ruler, Words, words
@@ -37,13 +37,19 @@ def paragraph(text: str, size: tuple[int, int], digits_px: tuple[int, int], rule
     width, height = size
     for digit_px in _sizes(*digits_px):
         set_in = _in_lines(text, width, digit_px, ruler)
-        if set_in.height_px <= height:
+        if set_in.height_px <= height and _are_within(text.split(), width, digit_px, ruler):
             return set_in
+    if set_in.height_px <= height and _are_within(set_in.lines, width, set_in.digit_px, ruler):
+        return set_in  # with a word broken in two
     return _cut(set_in, width, height, ruler)
 
 
 def height_of(text: str, width: int, digit_px: int, ruler: Ruler) -> int:
     return _in_lines(text, width, digit_px, ruler).height_px
+
+
+def _are_within(texts: Iterable[str], width: int, digit_px: int, ruler: Ruler) -> bool:
+    return all(ruler.width_px(text, digit_px) <= width for text in texts)
 
 
 def _sizes(wished_px: int, least_px: int) -> Iterator[int]:
@@ -64,7 +70,7 @@ def _height(lines: int, digit_px: int, ruler: Ruler) -> int:
 
 
 def _cut(paragraph: Paragraph, width: int, height: int, ruler: Ruler) -> Paragraph:
-    lines = list(paragraph.lines)
+    lines = list(paragraph.lines) if _are_within(paragraph.lines, width, paragraph.digit_px, ruler) else []
     while lines and _height(len(lines), paragraph.digit_px, ruler) > height:
         lines.pop()
     if lines:

@@ -32,9 +32,9 @@ def _draw(surface: pygame.Surface, shape: Shape, colours: Colours, lettering: Le
 
 def _words(surface: pygame.Surface, words: Words, colours: Colours, lettering: Lettering) -> None:
     ink = colours.ground if words.is_turned else colours.ink
-    rendered = lettering.font(words.digit_px, is_bold=words.is_bold).render(words.text, True, ink)
-    top = lettering.digits_top_px(words.digit_px, is_bold=words.is_bold) if words.is_tight else 0
-    surface.blit(rendered, (words.box.x, words.box.y - top))
+    sized = lettering.sized(words.digit_px, is_bold=words.is_bold)
+    top = sized.digits.top if words.is_tight else 0
+    surface.blit(sized.font.render(words.text, True, ink), (words.box.x, words.box.y - top))
 
 
 def _arch(surface: pygame.Surface, arch: Arch, colours: Colours) -> None:

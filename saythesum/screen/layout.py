@@ -12,7 +12,7 @@ from enum import IntEnum
 from saythesum.screen.buttons import LEAST_TARGET_PX, ButtonBar, button_bar
 from saythesum.screen.captions import Paragraph, paragraph, pitch_px
 from saythesum.screen.pictures import Picture, grid_picture, line_picture
-from saythesum.screen.shapes import Button, Ruler, Shape, words
+from saythesum.screen.shapes import Button, Ruler, Shape, Words, words
 from saythesum.screen.sums import SumBlock, largest_digits, sum_block
 from saythesum.screen.views import LAST_STEP, Look, View
 from saythesum.wording.shown import Now, Scene
@@ -153,6 +153,12 @@ class _Window:
         lines = _CAPTION_LINES_BY_PICTURE if plan.picture else _CAPTION_LINES
         return lines * pitch_px(self._caption_px(plan), self.ruler)
 
+    def _now(self, x: int, y: int) -> list[Words]:
+        """Smaller where it would not fit, and nothing where it still does not."""
+        sizes = (self.large_px, self.least_px)
+        made = (words(self.ruler, self.scene.now_words, digit_px, at=(x, y)) for digit_px in sizes)
+        return [now for now in made if now.box.width <= self.room[0]][:1]
+
     def _caption(self, plan: _Plan, room: int) -> Paragraph | None:
         """In the room that is always kept for it where it fits there, smaller at worst; else in all there is."""
         if not plan.caption or not self.scene.caption:
@@ -184,10 +190,7 @@ class _Window:
         shapes: list[Shape] = []
         left, y = self.margin, self.margin
         if plan.has_now:
-            now = words(self.ruler, self.scene.now_words, self.large_px, at=(left, y))
-            if now.box.width > self.room[0]:
-                now = words(self.ruler, self.scene.now_words, self.least_px, at=(left, y))
-            shapes.append(now)
+            shapes += self._now(left, y)
             y += self._now_height()
         if picture:
             shapes += picture.at(left, y)

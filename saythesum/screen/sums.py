@@ -1,14 +1,16 @@
 """The sum and the box for its answer, in large print: on one line where they fit, else the answer beneath."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from saythesum.screen.shapes import Box, Frame, Ruler, Shape, digits, moved, words
-from saythesum.wording.shown import Scene
+from saythesum.wording.shown import PART_WORDS, Scene
 
 _PADDING = 0.28
 """Between a number and the frame around it, in heights of a digit; so are the others."""
 _GAP = 0.45
 _FRAME = 0.06
+_MEASURED_AT = 64
 _LABEL = 0.3
 """The name of a guided part, against the sum."""
 
@@ -29,31 +31,48 @@ class SumBlock:
 
 def sum_block(scene: Scene, digit_px: int, width: int, ruler: Ruler, *, least_label_px: int) -> SumBlock:
     """`width` decides between one line and two; the block may still come out wider."""
-    one_line = _Measures(scene, digit_px, ruler, least_label_px, is_one_line=True)
+    label_px = _label_px(max(least_label_px, round(_LABEL * digit_px)), width, ruler)
+    one_line = _Measures(scene, digit_px, ruler, label_px, is_one_line=True)
     if one_line.width_px <= width:
         return one_line.block()
-    return _Measures(scene, digit_px, ruler, least_label_px, is_one_line=False).block()
+    return _Measures(scene, digit_px, ruler, label_px, is_one_line=False).block()
 
 
 def largest_digits(scene: Scene, width: int, height: int, ruler: Ruler, *, least_label_px: int) -> int:
     """How large the sum can be where it fills the whole of a space; 0 where it does not fit at all."""
-    fits, too_large = 0, 2 * height + 2
-    while too_large - fits > 1:
-        tried = (fits + too_large) // 2
-        block = sum_block(scene, tried, width, ruler, least_label_px=min(least_label_px, tried))
-        if block.width_px <= width and block.height_px <= height:
-            fits = tried
-        else:
-            too_large = tried
-    return fits
+
+    def fits(digit_px: int) -> bool:
+        block = sum_block(scene, digit_px, width, ruler, least_label_px=min(least_label_px, digit_px))
+        return block.width_px <= width and block.height_px <= height
+
+    found = min(height, max(_guessed(scene, width, height, ruler)))
+    while found and not fits(found):
+        found -= 1
+    while found < height and fits(found + 1):
+        found += 1
+    return found
+
+
+def _guessed(scene: Scene, width: int, height: int, ruler: Ruler) -> Iterator[int]:
+    """Sizes grow in proportion, so that one measure of each arrangement gives a guess."""
+    label_px = round(_LABEL * _MEASURED_AT)
+    for is_one_line in (True, False):
+        block = _Measures(scene, _MEASURED_AT, ruler, label_px, is_one_line=is_one_line).block()
+        yield int(_MEASURED_AT * min(width / block.width_px, height / block.height_px))
+
+
+def _label_px(wished_px: int, width: int, ruler: Ruler) -> int:
+    """Smaller where the longest name of a part would be wider than the window."""
+    longest = max(ruler.width_px(name, wished_px, is_bold=True) for name in PART_WORDS.values())
+    return wished_px if longest <= width else max(1, int(wished_px * 0.98 * width / longest))
 
 
 class _Measures:
-    def __init__(self, scene: Scene, digit_px: int, ruler: Ruler, least_label_px: int, *, is_one_line: bool) -> None:
+    def __init__(self, scene: Scene, digit_px: int, ruler: Ruler, label_px: int, *, is_one_line: bool) -> None:
         self._scene = scene
         self._digit_px = digit_px
         self._ruler = ruler
-        self._label_px = max(least_label_px, round(_LABEL * digit_px))
+        self._label_px = label_px
         self._is_one_line = is_one_line
         self._gap = round(_GAP * digit_px)
         self._padding = max(2, round(_PADDING * digit_px))

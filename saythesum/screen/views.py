@@ -46,4 +46,5 @@ class Look:
         """The height of the sum's digits at this step: every step is larger by the same factor."""
         if smallest_px < 1:
             return 0
-        return int(smallest_px * (largest_px / smallest_px) ** (self.step / LAST_STEP))
+        factor: float = (largest_px / smallest_px) ** (self.step / LAST_STEP)
+        return round(smallest_px * factor)

@@ -9,12 +9,13 @@ os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")  # else the
 os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
 
 import pygame
+from pygame._sdl2.video import Window as SdlWindow
 
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.errors import ScreenError
 from saythesum.ports import Touched
 from saythesum.screen import lost
-from saythesum.screen.colours import COLOUR_SETS
+from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import Lettering
@@ -50,12 +51,11 @@ class Window:
             pygame.font.init()
             self._lettering = Lettering()
             pygame.display.set_caption(TITLE)
-            self._surface = pygame.display.set_mode(size or _usual_size(), pygame.RESIZABLE)
+            self._surface = _opened(size or _usual_size(), COLOUR_SETS[look.colours].ground)
         except pygame.error as error:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
-        self._draw()
         pygame.display.set_allow_screensaver(True)
         self._wake_type = pygame.event.custom_type()
         lost.watch(self._note_lost)
@@ -64,6 +64,11 @@ class Window:
     def notice(self) -> str:
         """A sentence for the adult where a font had to be replaced; else ""."""
         return self._lettering.notice
+
+    @property
+    def buttons(self) -> tuple[Button, ...]:
+        """Where they are just now."""
+        return self._layout.buttons if self._layout else ()
 
     def show(self, scene: Scene) -> None:
         if scene != self._scene:
@@ -121,8 +126,7 @@ class Window:
         return []
 
     def _button_at(self, at: tuple[int, int]) -> Button | None:
-        buttons = self._layout.buttons if self._layout else ()
-        return next((button for button in buttons if button.box.holds(*at)), None)
+        return next((button for button in self.buttons if button.box.holds(*at)), None)
 
     def _let_go(self, at: tuple[int, int]) -> list[Touched]:
         """A button acts when it is let go; who slides off it has changed their mind."""
@@ -158,6 +162,15 @@ class Window:
     def _check(self) -> None:
         if self._is_lost:
             raise ScreenError(_GONE)
+
+
+def _opened(size: tuple[int, int], ground: Colour) -> pygame.Surface:
+    """Hidden until it has its colour: pygame makes every new window black."""
+    surface = pygame.display.set_mode(size, pygame.RESIZABLE | pygame.HIDDEN)
+    surface.fill(ground)
+    SdlWindow.from_display_module().show()
+    pygame.display.flip()
+    return surface
 
 
 def _usual_size() -> tuple[int, int]:

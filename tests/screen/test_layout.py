@@ -1,0 +1,216 @@
+"""The layout without a window: nothing is cut off, nothing overlaps, what is chosen stays."""
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saythesum.dialogue.keys import Focus
+from saythesum.dialogue.messages import KeysAloud
+from saythesum.screen.buttons import LEAST_TARGET_PX
+from saythesum.screen.layout import LARGE_PRINT_PX, LEAST_PX, Layout, lay_out
+from saythesum.screen.shapes import Arch, Bar, Box, Frame, Shape, Words
+from saythesum.screen.views import FIRST_STEP, LAST_STEP, Look, View
+from saythesum.wording.said_talk import pausing
+from tests.screen.rulers import PlainRuler
+from tests.screen.scenes import scenes
+
+SIZES = ((200, 150), (800, 600), (1366, 768), (3840, 2160))
+SCENES = scenes()
+RULER = PlainRuler()
+LOOKS = [Look(view, step) for view in View for step in range(LAST_STEP + 1)]
+
+
+def faults(layout: Layout) -> Iterator[str]:
+    window = Box(0, 0, layout.width, layout.height)
+    for shape in layout.shapes:
+        if not _is_inside(shape.box, window):
+            yield f"cut off: {shape}"
+        if isinstance(shape, Words) and not shape.text.strip():
+            yield f"nothing in it: {shape}"
+    for one, other in itertools.combinations(layout.shapes, 2):
+        if _collide(one, other):
+            yield f"overlap: {one} and {other}"
+
+
+def _collide(one: Shape, other: Shape) -> bool:
+    """Words may stand inside a frame, on a bar of their own (headers) or above their own underline."""
+    if not _meet(one.box, other.box):
+        return False
+    match one, other:
+        case (Words(), Words()) | (Arch(), Arch()) | (Words(), Arch()) | (Arch(), Words()):
+            return True
+        case (Words() as words, Frame() as frame) | (Frame() as frame, Words() as words):
+            return not _is_inside(words.box, frame.box.inside(frame.thick_px))
+        case (Words() as words, Bar() as bar) | (Bar() as bar, Words() as words):
+            is_underline = bar.box.x == words.box.x and bar.box.bottom >= words.box.bottom and bar.is_mark
+            return not (_is_inside(words.box, bar.box) or is_underline)
+        case (Frame(), Frame()):
+            return True
+        case _:
+            return False
+
+
+def _is_inside(box: Box, outer: Box) -> bool:
+    return outer.x <= box.x and outer.y <= box.y and box.right <= outer.right and box.bottom <= outer.bottom
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one.x < other.right and other.x < one.right and one.y < other.bottom and other.y < one.bottom
+
+
+def texts(layout: Layout) -> list[str]:
+    return [shape.text for shape in layout.shapes if isinstance(shape, Words)]
+
+
+def sum_in(layout: Layout) -> Words:
+    return next(shape for shape in layout.shapes if isinstance(shape, Words) and " + " in shape.text)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+@pytest.mark.parametrize("name", SCENES)
+def test_nothing_is_cut_off_and_nothing_overlaps(name: str, size: tuple[int, int]) -> None:
+    for look in LOOKS:
+        assert list(faults(lay_out(SCENES[name], *size, look, RULER))) == [], look
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    name=st.sampled_from(sorted(SCENES)),
+    width=st.integers(1, 4000),
+    height=st.integers(1, 2400),
+    look=st.sampled_from(LOOKS),
+    caption=st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "Zs")), max_size=900),
+    letter=st.floats(0.3, 1.4),
+)
+def test_nothing_is_cut_off_in_any_window(  # noqa: PLR0917
+    name: str, width: int, height: int, look: Look, caption: str, letter: float
+) -> None:
+    shown = replace(SCENES[name], caption=caption)
+    assert list(faults(lay_out(shown, width, height, look, PlainRuler(letter)))) == []
+
+
+@given(width=st.integers(300, 4000), height=st.integers(200, 2400), step=st.integers(0, LAST_STEP - 1))
+@settings(max_examples=60, deadline=None)
+def test_the_sum_keeps_its_size_whatever_is_said(width: int, height: int, step: int) -> None:
+    of_one_grid = [SCENES[name] for name in ("asked", "typed", "guided", "keys-aloud", "not-yet")]
+    heights = {sum_in(lay_out(shown, width, height, Look(step=step), RULER)).digit_px for shown in of_one_grid}
+    assert len(heights) == 1
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+@pytest.mark.parametrize("name", ["asked", "large-numbers"])
+def test_every_step_is_larger_up_to_a_cell_that_fills_the_window(name: str, size: tuple[int, int]) -> None:
+    width, height = size
+    layouts = [lay_out(SCENES[name], width, height, Look(step=step), RULER) for step in range(LAST_STEP + 1)]
+    heights = [sum_in(layout).digit_px for layout in layouts]
+    assert heights == sorted(set(heights))
+    assert heights[0] >= LARGE_PRINT_PX
+    last = layouts[-1]
+    assert [text for text in texts(last) if text not in (SCENES[name].sum, "=", SCENES[name].answer)] == []
+    used = Box(0, 0, max(shape.box.right for shape in last.shapes), max(shape.box.bottom for shape in last.shapes))
+    assert used.width > 0.9 * width or used.height > 0.9 * height
+
+
+def test_the_last_step_and_the_view_of_one_cell_are_the_same_picture() -> None:
+    shown = SCENES["typed"]
+    one_cell = lay_out(shown, 800, 600, Look(View.ONE_CELL), RULER)
+    assert one_cell == lay_out(shown, 800, 600, Look(step=LAST_STEP), RULER)
+
+
+def test_large_print_is_the_least_of_what_is_read_where_there_is_room() -> None:
+    """Source: EN 301 549, 5.1.4: a capital H is at least 0.7 degrees high; England's large print tests use N24."""
+    layout = lay_out(SCENES["guided"], 1366, 768, Look(step=0), RULER)
+    assert min(shape.digit_px for shape in layout.shapes if isinstance(shape, Words)) >= LARGE_PRINT_PX
+
+
+@pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
+@pytest.mark.parametrize("view", [View.SUM, View.GRID, View.LINE])
+def test_nothing_jumps_from_question_to_question(size: tuple[int, int], view: View) -> None:
+    places = {
+        (sum_in(layout).box.x, sum_in(layout).box.y)
+        for layout in (lay_out(SCENES[name], *size, Look(view), RULER) for name in ("asked", "typed", "not-yet"))
+    }
+    assert len(places) == 1
+
+
+def test_whatever_is_said_is_there_to_read_in_every_usual_window() -> None:
+    for size in SIZES[1:]:
+        for name, shown in SCENES.items():
+            layout = lay_out(shown, *size, Look(step=FIRST_STEP), RULER)
+            assert layout.is_caption_whole, (name, size)
+            assert layout.caption_px >= LEAST_PX
+            assert " ".join(shown.caption.split()) in " ".join(texts(layout))
+
+
+def test_what_goes_first_where_room_is_short() -> None:
+    """Buttons, then the grid, then the turn's line, then the caption; the sum stays."""
+    shown = replace(SCENES["guided"], caption=pausing(KeysAloud()))
+    gone: list[str] = []
+    for height in range(900, 60, -2):
+        seen = texts(lay_out(shown, 900, height, Look(View.GRID, step=0), RULER))
+        there = {
+            "buttons": shown.buttons[0].name in seen,
+            "focused button": "Help" in seen,
+            "grid": "+8" in seen,
+            "turn": shown.now_words in seen,
+            "caption": any(text.startswith("Type the number") for text in seen),
+        }
+        gone += [name for name, is_there in there.items() if not is_there and name not in gone]
+        assert shown.sum in seen
+    assert gone == ["buttons", "focused button", "grid", "turn", "caption"]
+
+
+@pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
+def test_every_button_is_there_and_large_enough_to_touch(size: tuple[int, int]) -> None:
+    layout = lay_out(SCENES["asked"], *size, Look(), RULER)
+    assert {button.focus for button in layout.buttons} == set(Focus)
+    assert all(button.box.width >= LEAST_TARGET_PX <= button.box.height for button in layout.buttons)
+    assert LEAST_TARGET_PX == 44  # WCAG 2.2, success criterion 2.5.5
+
+
+def test_where_tab_is_shows_without_any_colour() -> None:
+    """By a frame at least twice as thick, by bold letters and by a line under the name; nothing moves."""
+    here, elsewhere = SCENES["guided"], SCENES["asked"]
+    layouts = [lay_out(shown, 1366, 768, Look(), RULER) for shown in (here, elsewhere)]
+    assert [button.box for button in layouts[0].buttons] == [button.box for button in layouts[1].buttons]
+    boxes = {button.focus: button.box for button in layouts[0].buttons}
+    thick = {shape.box: shape.thick_px for shape in layouts[0].shapes if isinstance(shape, Frame)}
+    assert thick[boxes[Focus.HELP]] >= 2 * thick[boxes[Focus.SKIP]]
+    bold = [shape.text for shape in layouts[0].shapes if isinstance(shape, Words) and shape.is_bold]
+    assert "Help" in bold
+    assert "Skip" not in bold
+
+
+def test_a_grid_too_large_says_which_part_of_it_is_shown() -> None:
+    layout = lay_out(SCENES["large-numbers"], 1366, 768, Look(View.GRID), RULER)
+    assert any(text.startswith("Row") and "of 20" in text for text in texts(layout))
+    assert {"999", "+9"} <= set(texts(layout))
+
+
+def test_the_grid_marks_the_current_cell_without_any_colour() -> None:
+    layout = lay_out(SCENES["guided"], 1366, 768, Look(View.GRID), RULER)
+    turned = {shape.text for shape in layout.shapes if isinstance(shape, Words) and shape.is_turned}
+    assert turned == {"57", "+8"}
+
+
+def test_the_grid_button_shows_the_grid() -> None:
+    opened = replace(SCENES["asked"], shows_grid=True)
+    assert lay_out(opened, 1366, 768, Look(), RULER) == lay_out(SCENES["asked"], 1366, 768, Look(View.GRID), RULER)
+
+
+def test_one_cell_says_in_words_when_nothing_is_asked() -> None:
+    for name in ("adult", "paused", "over"):
+        assert " ".join(texts(lay_out(SCENES[name], 800, 600, Look(View.ONE_CELL), RULER))) == SCENES[name].now_words
+
+
+def test_a_scene_before_the_first_question_is_its_caption() -> None:
+    nothing_asked = replace(SCENES["asked"], sum="", answer="", line=None, caption="Press Enter to begin.")
+    for size in SIZES:
+        for look in LOOKS:
+            layout = lay_out(nothing_asked, *size, look, RULER)
+            assert list(faults(layout)) == []
+    assert " ".join(texts(lay_out(nothing_asked, 800, 600, Look(), RULER))).count("Press Enter to begin.") == 1

@@ -1,0 +1,188 @@
+"""The window on SDL's dummy driver: events posted by hand, pixels read back."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+import pygame
+import pytest
+
+from saythesum.dialogue.keys import Focus, Key, Pressed
+from saythesum.errors import ScreenError
+from saythesum.ports import Screen, Touched
+from saythesum.screen.colours import COLOUR_SETS
+from saythesum.screen.views import FIRST_STEP, Look, View
+from saythesum.screen.window import Window
+from tests.screen.scenes import scenes
+
+SCENES = scenes()
+Opened = Callable[..., Window]
+FOUR, SEVEN, PAD_FOUR, RETURN, F2, LETTER_B = 33, 36, 92, 40, 59, 5  # USB HID Usage Tables, page 0x07
+
+
+@pytest.fixture
+def opened(monkeypatch: pytest.MonkeyPatch) -> Iterator[Opened]:
+    monkeypatch.setenv("SDL_VIDEODRIVER", "dummy")
+    windows: list[Window] = []
+
+    def at(size: tuple[int, int] = (800, 600), look: Look | None = None) -> Window:
+        windows.append(Window(look or Look(), lambda: 1234, size))
+        windows[-1].presses(1)
+        return windows[-1]
+
+    yield at
+    for window in windows:
+        window.close()
+
+
+def happen(kind: int, **what: object) -> None:
+    pygame.event.post(pygame.event.Event(kind, what))
+
+
+def key_down(scan: int, text: str = "", mod: int = 0) -> None:
+    happen(pygame.KEYDOWN, scancode=scan, unicode=text, mod=mod, key=0)
+
+
+def key_up(scan: int) -> None:
+    happen(pygame.KEYUP, scancode=scan, mod=0, key=0)
+
+
+def digits_in(presses: Sequence[Pressed | Touched]) -> list[int | None]:
+    return [press.digit for press in presses if isinstance(press, Pressed) and not press.is_repeat]
+
+
+def ground(window: Window) -> tuple[int, ...]:
+    surface = pygame.display.get_surface()
+    assert surface is not None
+    return tuple(surface.get_at((0, 0)))[:3]
+
+
+def test_a_window_is_a_screen(opened: Opened) -> None:
+    screen: Screen = opened()
+    assert list(screen.presses(1)) == []
+
+
+@pytest.mark.parametrize("name", COLOUR_SETS)
+def test_the_first_frame_is_in_the_pupils_colours(opened: Opened, name: str) -> None:
+    window = opened(look=Look(colours=name))
+    assert ground(window) == COLOUR_SETS[name].ground
+    window.show(SCENES["asked"])
+    assert ground(window) == COLOUR_SETS[name].ground
+
+
+@pytest.mark.parametrize("size", [(200, 150), (60, 40), (1, 1)])
+def test_a_tiny_window_is_no_trouble(opened: Opened, size: tuple[int, int]) -> None:
+    window = opened(size)
+    for shown in SCENES.values():
+        window.show(shown)
+    key_down(FOUR, "4")
+    assert digits_in(window.presses(1)) == [4]
+
+
+def test_keys_come_as_presses_whatever_num_lock(opened: Opened) -> None:
+    window = opened()
+    key_down(FOUR, "4")
+    key_up(FOUR)
+    key_down(PAD_FOUR, "")
+    key_up(PAD_FOUR)
+    key_down(LETTER_B, "b")
+    key_up(LETTER_B)
+    key_down(RETURN, "\r")
+    assert window.presses(1) == [
+        Pressed(Key.DIGIT, 1234, digit=4),
+        Pressed(Key.DIGIT, 1234, digit=4),
+        Pressed(Key.ENTER, 1234),
+    ]
+
+
+def test_a_key_held_for_a_minute_is_one_press(opened: Opened) -> None:
+    """As X and Windows tell it: 30 times a second KEYDOWN again, or the text again, without a KEYUP between."""
+    window = opened()
+    pressed: list[int | None] = []
+    for _ in range(1800):
+        key_down(SEVEN, "7")
+        happen(pygame.TEXTINPUT, text="7")
+        pressed += digits_in(window.presses(1))
+    key_up(SEVEN)
+    key_down(SEVEN, "7")
+    pressed += digits_in(window.presses(1))
+    assert pressed == [7, 7]
+
+
+def test_text_without_a_key_is_typed_and_the_text_of_a_key_is_not_typed_twice(opened: Opened) -> None:
+    """A braille display and a switch send text alone; an input method sends a key's text after the key is let go."""
+    window = opened()
+    happen(pygame.TEXTINPUT, text="44")
+    assert digits_in(window.presses(1)) == [4, 4]
+    key_down(FOUR, "4")
+    key_up(FOUR)
+    happen(pygame.TEXTINPUT, text="4")
+    happen(pygame.TEXTINPUT, text="4")
+    assert digits_in(window.presses(1)) == [4, 4], "one of the key, one of its own"
+
+
+def test_keys_let_go_elsewhere_are_not_held_for_ever(opened: Opened) -> None:
+    window = opened()
+    key_down(FOUR, "4")
+    window.presses(1)
+    happen(pygame.WINDOWFOCUSLOST)
+    key_down(FOUR, "4")
+    assert digits_in(window.presses(1)) == [4]
+
+
+def test_a_button_acts_when_it_is_let_go_and_not_when_slid_off(opened: Opened) -> None:
+    window = opened()
+    window.show(SCENES["asked"])
+    on_help, elsewhere = _middle_of("help", window), (790, 5)
+    happen(pygame.MOUSEBUTTONDOWN, button=1, pos=on_help)
+    assert list(window.presses(1)) == []
+    happen(pygame.MOUSEBUTTONUP, button=1, pos=on_help)
+    assert window.presses(1) == [Touched(Focus.HELP, 1234)]
+    for down, up in ((on_help, elsewhere), (elsewhere, on_help), (on_help, _middle_of("stop", window))):
+        happen(pygame.MOUSEBUTTONDOWN, button=1, pos=down)
+        happen(pygame.MOUSEBUTTONUP, button=1, pos=up)
+        assert list(window.presses(1)) == []
+    happen(pygame.MOUSEBUTTONDOWN, button=3, pos=on_help)
+    happen(pygame.MOUSEBUTTONUP, button=3, pos=on_help)
+    assert list(window.presses(1)) == []
+
+
+def _middle_of(name: str, window: Window) -> tuple[int, int]:
+    box = next(button.box for button in window.buttons if button.focus.value == name)
+    return box.x + box.width // 2, box.y + box.height // 2
+
+
+def test_f2_goes_through_the_views_and_is_no_press(opened: Opened) -> None:
+    window = opened()
+    window.show(SCENES["guided"])
+    for view in (View.GRID, View.LINE, View.ONE_CELL, View.SUM):
+        key_down(F2)
+        key_up(F2)
+        assert list(window.presses(1)) == []
+        assert window.look.view is view
+
+
+def test_a_step_of_size(opened: Opened) -> None:
+    window = opened()
+    window.show(SCENES["asked"])
+    window.resize(is_bigger=True)
+    assert window.look.step == FIRST_STEP + 1
+    window.resize(is_bigger=False)
+    assert window.look.step == FIRST_STEP
+
+
+def test_closing_the_window_is_a_press(opened: Opened) -> None:
+    window = opened()
+    happen(pygame.QUIT)
+    assert window.presses(1) == [Pressed(Key.CLOSE, 1234)]
+
+
+def test_something_else_can_end_the_wait(opened: Opened) -> None:
+    window = opened()
+    window.wake()
+    assert list(window.presses(60_000)) == []
+
+
+def test_no_display_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SDL_VIDEODRIVER", "x11")
+    monkeypatch.setenv("DISPLAY", ":9999")
+    with pytest.raises(ScreenError, match=r"^No window can be opened \(.+\): practise by voice, or with .+\.$"):
+        Window(Look(), lambda: 0, (200, 150))
