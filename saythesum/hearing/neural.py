@@ -49,18 +49,19 @@ class NeuralRecogniser:
         self._model = embedded_model()
         self._tree: Node | None = None
         self._blocks: list[Samples] = []
-        self._fed = 0
+        self.fed_samples = 0
+        """Kept since it was opened; LONGEST_S at most."""
         self._heard: Hearing | None = None
 
     def open(self, awaiting: Awaiting) -> None:
         self._tree = tree(awaiting)
-        self._blocks, self._fed, self._heard = [], 0, None
+        self._blocks, self.fed_samples, self._heard = [], 0, None
 
     def feed(self, block: Samples) -> None:
-        kept = block[: LONGEST_S * LISTENING_RATE_HZ - self._fed]
+        kept = block[: LONGEST_S * LISTENING_RATE_HZ - self.fed_samples]
         if len(kept):
             self._blocks.append(kept.copy())
-            self._fed += len(kept)
+            self.fed_samples += len(kept)
             self._heard = None
 
     def so_far(self) -> Hearing:
@@ -72,7 +73,7 @@ class NeuralRecogniser:
 
     def close(self) -> Hearing:
         heard = self.so_far()
-        self._tree, self._blocks, self._fed, self._heard = None, [], 0, None
+        self._tree, self._blocks, self.fed_samples, self._heard = None, [], 0, None
         return heard
 
     def _hearing(self, samples: Samples, root: Node) -> Hearing:

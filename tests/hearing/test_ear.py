@@ -1,0 +1,209 @@
+"""The ear with the real finder of speech and the real engine, fed recordings in sample time."""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+import pytest
+
+from saythesum.core.rows import HeardId
+from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
+from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES, Ear
+from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.speech_ends import FRAME_MS, FRAME_SAMPLES
+from saythesum.ports import LISTENING_RATE_HZ, Hearing, Samples
+from tests.listening.sounds import padded, prompt, womans_number
+
+LISTEN = ListenId(7)
+OFFSET_MS = 5_000
+
+
+@dataclass
+class Listening:
+    """An ear that is open, and all it posted."""
+
+    events: list[Event] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.ear = Ear(NeuralRecogniser(), self.events.append, offset_ms=OFFSET_MS)
+        self.ear.open(LISTEN, Awaiting.NUMBER, 0)
+
+    def feed(self, samples: Samples, block: int = 1600) -> "Listening":
+        for begin in range(0, len(samples), block):
+            self.ear.feed(samples[begin : begin + block])
+        return self
+
+    @property
+    def heard(self) -> list[HeardSoFar]:
+        return [event for event in self.events if isinstance(event, HeardSoFar)]
+
+    @property
+    def numbers(self) -> list[int | None]:
+        return [event.heard.value if isinstance(event.heard, Number) else None for event in self.heard]
+
+    @property
+    def began(self) -> list[SpeechBegan]:
+        return [event for event in self.events if isinstance(event, SpeechBegan)]
+
+
+def quiet(seconds: float) -> Samples:
+    dice = np.random.default_rng(3)
+    return (dice.standard_normal(int(seconds * LISTENING_RATE_HZ)) * 1e-4).astype(np.float32)
+
+
+def joined(*parts: Samples) -> Samples:
+    return np.concatenate(parts)
+
+
+def trimmed(samples: Samples) -> Samples:
+    """Without the near-silence at the ends of a recording."""
+    loud = np.flatnonzero(np.abs(samples) > 0.02)
+    return samples[loud[0] : loud[-1]]
+
+
+FORTY_SIX = joined(trimmed(womans_number(40)), trimmed(womans_number(6)))
+
+
+def test_a_number_is_heard_with_its_times() -> None:
+    sound = joined(quiet(1.0), FORTY_SIX, quiet(1.0))
+    listening = Listening().feed(sound)
+    (began,), (heard,) = listening.began, listening.heard
+    assert (began.listen, heard.listen, heard.stretch) == (LISTEN, LISTEN, 0)
+    assert listening.numbers == [46]
+    end_ms = 1000 + len(FORTY_SIX) * 1000 // LISTENING_RATE_HZ
+    assert heard.began_ms - OFFSET_MS == pytest.approx(1000, abs=150)
+    assert heard.ended_ms - OFFSET_MS == pytest.approx(end_ms, abs=150)
+    assert heard.at_ms - heard.ended_ms == pytest.approx(200, abs=FRAME_MS)
+    assert heard.began_ms < began.at_ms < heard.ended_ms
+
+
+def _without_id(event: Event) -> Event:
+    return replace(event, id=HeardId("")) if isinstance(event, HeardSoFar) else event
+
+
+@pytest.mark.parametrize("block", [1, 160, 512, 1600, 40_000])
+def test_the_size_of_the_blocks_changes_nothing(block: int) -> None:
+    sound = joined(quiet(0.3), trimmed(womans_number(7)), quiet(0.5))
+    usual = Listening().feed(sound, 512)
+    other = Listening().feed(sound, block)
+    assert [_without_id(event) for event in other.events] == [_without_id(event) for event in usual.events]
+
+
+def test_a_stretch_that_goes_on_is_posted_again_under_its_number() -> None:
+    """The gap, as it is found, is longer than the 200 ms that are decoded after, and shorter than the hangover."""
+    gap = quiet(0.3)
+    sound = joined(quiet(0.5), trimmed(womans_number(50)), gap, trimmed(womans_number(2)), quiet(1.0))
+    listening = Listening().feed(sound)
+    assert [event.stretch for event in listening.heard] == [0, 0]
+    assert listening.numbers == [50, 52]
+    assert len(listening.began) == 2, "that speech goes on is told too"
+    assert listening.heard[0].began_ms == listening.heard[1].began_ms
+
+
+def test_after_a_longer_pause_it_is_the_next_stretch() -> None:
+    sound = joined(quiet(0.5), trimmed(womans_number(50)), quiet(1.0), trimmed(womans_number(2)), quiet(1.0))
+    listening = Listening().feed(sound)
+    assert [event.stretch for event in listening.heard] == [0, 1]
+    assert listening.numbers == [50, 2]
+
+
+def test_shut_in_the_middle_of_a_word_it_forgets_it() -> None:
+    listening = Listening().feed(joined(quiet(0.5), FORTY_SIX[:6_000]))
+    assert listening.began
+    listening.ear.shut()
+    listening.feed(joined(FORTY_SIX[6_000:], quiet(1.0)))
+    assert listening.heard == []
+
+
+def test_opened_again_it_counts_from_the_sample_it_is_given() -> None:
+    listening = Listening().feed(joined(quiet(0.5), FORTY_SIX, quiet(0.4)))
+    listening.ear.open(ListenId(8), Awaiting.NUMBER, 160_000)
+    listening.feed(joined(quiet(0.5), FORTY_SIX, quiet(0.4)))
+    first, second = listening.heard
+    assert (second.listen, second.stretch, listening.numbers) == (8, 0, [46, 46])
+    assert second.began_ms - first.began_ms == pytest.approx(10_000, abs=FRAME_MS)
+
+
+def test_an_event_may_shut_the_ear() -> None:
+    events: list[Event] = []
+
+    def shut_at_once(event: Event) -> None:
+        events.append(event)
+        ear.shut()
+
+    ear = Ear(NeuralRecogniser(), shut_at_once)
+    ear.open(LISTEN, Awaiting.NUMBER, 0)
+    ear.feed(joined(quiet(0.5), FORTY_SIX, quiet(1.0)))
+    assert len(events) == 1
+
+
+def test_lost_samples_move_the_clock_on() -> None:
+    listening = Listening()
+    sound = joined(quiet(0.5), FORTY_SIX, quiet(1.0))
+    for begin in range(0, len(sound), 1600):
+        listening.ear.feed(sound[begin : begin + 1600], begin + (16_000 if begin >= 3200 else 0))
+    (heard,) = listening.heard
+    assert heard.began_ms - OFFSET_MS == pytest.approx(1500, abs=150)
+
+
+class Counting:
+    """An engine that only counts what it is fed, and hears nothing in it."""
+
+    name = "counting"
+    fed_samples = 0
+
+    def open(self, awaiting: Awaiting) -> None:
+        self.fed_samples = 0
+
+    def feed(self, block: Samples) -> None:
+        self.fed_samples += len(block)
+
+    def so_far(self) -> Hearing:
+        return Hearing((), "", 0.0)
+
+    def close(self) -> Hearing:
+        return self.so_far()
+
+
+def test_speech_without_end_is_cut_into_stretches() -> None:
+    engine, events = Counting(), list[Event]()
+    ear = Ear(engine, events.append)
+    ear.open(LISTEN, Awaiting.NUMBER, 0)
+    word = trimmed(prompt("digits/hundred"))
+    longest_ms = LONGEST_STRETCH_FRAMES * FRAME_MS
+    talk = np.tile(word, 3 * longest_ms // 2 * LISTENING_RATE_HZ // 1000 // len(word))
+    most_fed = 0
+    for begin in range(0, len(talk), 1600):
+        ear.feed(talk[begin : begin + 1600])
+        most_fed = max(most_fed, engine.fed_samples)
+    cut = next(event for event in events if isinstance(event, HeardSoFar))
+    assert cut.at_ms - cut.began_ms == longest_ms
+    assert sum(isinstance(event, SpeechBegan) for event in events) == 2
+    assert most_fed <= (LONGEST_STRETCH_FRAMES + LEAD_FRAMES) * FRAME_SAMPLES
+
+
+@pytest.mark.parametrize("level", [0.0, 1e-4, 3e-3])
+def test_a_minute_without_speech_posts_nothing(level: float) -> None:
+    noise = np.random.default_rng(5).standard_normal(60 * LISTENING_RATE_HZ).astype(np.float32) * level
+    assert Listening().feed(noise.astype(np.float32)).events == []
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        pytest.param(lambda sound: np.clip(sound * 4, -1, 1), id="clipped"),
+        pytest.param(lambda sound: sound * 4, id="beyond full scale"),
+        pytest.param(lambda sound: sound + 0.3, id="offset"),
+        pytest.param(lambda sound: sound * 0.1, id="quiet"),
+        pytest.param(lambda sound: np.where(np.arange(len(sound)) % 5000 == 0, np.nan, sound), id="not a number"),
+    ],
+)
+def test_spoilt_sound_is_still_heard(spoil: object) -> None:
+    assert callable(spoil)
+    sound = spoil(joined(quiet(0.5), FORTY_SIX, quiet(1.0))).astype(np.float32)
+    listening = Listening().feed(sound)
+    assert listening.numbers[-1:] == [46]
+
+
+def test_a_whole_padded_recording_is_one_stretch() -> None:
+    assert Listening().feed(padded(womans_number(15))).numbers == [15]

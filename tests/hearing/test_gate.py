@@ -1,0 +1,164 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.hearing.gate import (
+    CLOSE_NATS,
+    MOST_ALTERNATIVES,
+    TAKEN_ABOVE_NEXT_NATS,
+    TAKEN_BELOW_FREE_NATS,
+    UNSURE_BELOW_FREE_NATS,
+    Judged,
+    Verdict,
+    judged,
+)
+from saythesum.ports import Hearing, Hypothesis
+
+Ranking = list[tuple[Understood | None, float]]
+
+
+def heard(ranking: Ranking, text: str = "Bye.", free: float = 0.0, ending: Ranking | None = None) -> Judged:
+    """`ranking` in nats, likeliest first. "Bye." is what a free writing makes of some fives: it means nothing."""
+    return judged(Hearing(_hypotheses(ranking), text, free, _hypotheses(ending or [])), Awaiting.NUMBER)
+
+
+def _hypotheses(ranking: Ranking) -> tuple[Hypothesis, ...]:
+    return tuple(Hypothesis(meaning, score) for meaning, score in ranking)
+
+
+def number(found: Judged) -> Number:
+    assert isinstance(found.heard, Number)
+    return found.heard
+
+
+def test_a_clear_number_is_taken_whatever_the_free_writing_says() -> None:
+    found = heard([(Number(5), -1.0), (Number(9), -6.0)])
+    assert found.verdict is Verdict.TAKEN
+    assert number(found).value == 5
+    assert number(found).sure
+    assert number(found).certainty == found.certainty > 0.5
+
+
+def test_two_numbers_near_each_other_are_not_sure() -> None:
+    found = heard([(Number(5), -1.0), (Number(9), -1.0 - TAKEN_ABOVE_NEXT_NATS + 0.1)])
+    assert found.verdict is Verdict.UNSURE
+    assert (number(found).value, number(found).sure) == (5, False)
+
+
+def test_a_number_rather_far_below_the_free_writing_is_not_sure() -> None:
+    assert heard([(Number(5), -TAKEN_BELOW_FREE_NATS - 0.1)]).verdict is Verdict.UNSURE
+
+
+def test_far_below_the_free_writing_something_else_was_said() -> None:
+    found = heard([(Number(5), -UNSURE_BELOW_FREE_NATS - 0.1)])
+    assert (found.verdict, found.heard) == (Verdict.REFUSED, Unclear(Why.OTHER))
+
+
+def test_nothing_said_is_not_something_else_said() -> None:
+    silence = Hearing((), "", 0.0, is_speech=False)
+    assert judged(silence, Awaiting.NUMBER).heard == Unclear(Why.NOTHING)
+
+
+def test_speech_that_fits_nothing_is_something_else() -> None:
+    assert heard([], "Good morning.").heard == Unclear(Why.OTHER)
+
+
+def test_um_is_nothing() -> None:
+    assert heard([(Number(1), -9.0)], "Um.").heard == Unclear(Why.NOTHING)
+
+
+def test_a_rival_that_wins_is_refused() -> None:
+    assert heard([(None, -0.5), (Number(6), -3.0)], "Sixth.").verdict is Verdict.REFUSED
+
+
+def test_a_rival_that_hardly_wins_makes_the_number_unsure() -> None:
+    found = heard([(None, -1.0), (Number(4), -1.4)], "Fourth.")
+    assert (found.verdict, number(found).value) == (Verdict.UNSURE, 4)
+
+
+def test_a_rival_behind_leaves_the_number_alone() -> None:
+    assert heard([(Number(4), -0.5), (None, -4.0)], "Four.").verdict is Verdict.TAKEN
+
+
+def test_a_command_of_the_closed_set_is_taken() -> None:
+    found = heard([(Given(Command.DONT_KNOW), -0.2), (Number(2), -7.0)], "I don't know.")
+    assert isinstance(found.heard, Given)
+    assert (found.heard.command, found.heard.sure, found.verdict) == (Command.DONT_KNOW, True, Verdict.TAKEN)
+
+
+def test_a_command_in_other_words_counts_where_the_closed_set_agrees() -> None:
+    again = Given(Command.SAY_AGAIN)
+    assert heard([(again, -14.0), (Number(10), -17.0)], "What did you say?").verdict is Verdict.TAKEN
+    assert heard([(Number(10), -14.0), (again, -17.0)], "What did you say?").verdict is Verdict.UNSURE
+
+
+def test_yes_is_a_choice() -> None:
+    hearing = Hearing((Hypothesis(Choice(True), -0.3), Hypothesis(Choice(False), -5.0)), "Yes.", 0.0)
+    found = judged(hearing, Awaiting.CHOICE)
+    assert isinstance(found.heard, Choice)
+    assert found.heard.yes and found.heard.sure
+
+
+def test_a_correction_counts_where_the_closed_set_agrees_on_its_end() -> None:
+    found = heard(
+        [(Number(48), -3.0), (Number(4), -7.0)],
+        "Forty-eight, no, forty-seven.",
+        ending=[(Number(47), -0.4), (Number(40), -8.0)],
+    )
+    assert (found.verdict, number(found).value) == (Verdict.TAKEN, 47)
+
+
+def test_a_correction_is_not_sure_where_the_closed_set_does_not_agree() -> None:
+    found = heard(
+        [(Number(62), -9.0), (Number(602), -9.5)],
+        "I said 602.",
+        ending=[(Number(62), -1.6), (Number(602), -3.8)],
+    )
+    assert (found.verdict, number(found).value) == (Verdict.UNSURE, 602)
+
+
+def test_a_sentence_without_anything_to_agree_with_is_not_sure() -> None:
+    assert heard([(Number(3), -15.0)], "Is it fifty-two?").verdict is Verdict.UNSURE
+
+
+def test_a_sentence_keeps_what_it_says_about_its_number() -> None:
+    found = heard([(Number(62), -3.0), (Number(162), -6.0)], "No, sixty-two.", ending=[(Number(62), -0.3)])
+    assert (number(found).objecting, found.verdict) == (True, Verdict.TAKEN)
+
+
+def test_two_numbers_in_one_breath_are_never_guessed() -> None:
+    found = heard([(Number(40), -3.0), (Number(4), -7.0)], "Forty or fifty.", ending=[(Number(50), -0.1)])
+    assert found.heard == Unclear(Why.TWO_NUMBERS)
+
+
+def test_a_near_confusable_number_is_named() -> None:
+    near, far = -0.5 - CLOSE_NATS + 0.1, -0.5 - CLOSE_NATS - 0.1
+    found = heard([(Number(43), -0.5), (Number(33), near), (Number(63), near), (Number(40), far)])
+    assert number(found).close_to == (33,)
+
+
+def test_other_numbers_of_the_hearing_are_kept_likeliest_first() -> None:
+    ranking: Ranking = [(Number(value), -0.1 * place) for place, value in enumerate([7, 11, 70, 17, 47, 27, 77, 37])]
+    assert number(heard(ranking)).alternatives == (11, 70, 17, 47, 27)
+    assert len(number(heard(ranking)).alternatives) == MOST_ALTERNATIVES
+
+
+@given(st.integers(0, 1099), st.integers(0, 1099), st.floats(0, 8), st.floats(0, 8))
+def test_a_single_number_and_its_margins_decide_and_its_value_does_not(
+    one: int, other: int, below: float, above: float
+) -> None:
+    """No tell: whichever answer would be right, hearings alike in sound are judged alike."""
+    first = heard([(Number(one), -below), (None, -below - above)])
+    second = heard([(Number(other), -below), (None, -below - above)])
+    assert (first.verdict, first.certainty) == (second.verdict, second.certainty)
+
+
+@pytest.mark.parametrize("awaiting", list(Awaiting))
+@pytest.mark.parametrize("text", ["", "?", "Forty-six", "[unfinished]", "no no no", "\ufffd\ufffd", "a " * 300])
+def test_any_text_is_judged(text: str, awaiting: Awaiting) -> None:
+    assert judged(Hearing((), text, -3.0), awaiting).verdict in Verdict
+
+
+def test_an_unfinished_writing_is_no_sentence() -> None:
+    assert heard([(Number(52), -9.0)], "Is it fifty-two [unfinished]").heard == Unclear(Why.OTHER)
