@@ -48,7 +48,7 @@ class VoskRecogniser:
         self._awaiting: Awaiting | None = None
         self._stream: VoskStream | None = None
         self._blocks: list[Samples] = []
-        self._fed = 0
+        self.fed_samples = 0
         self._heard: Hearing | None = None
 
     @property
@@ -75,17 +75,17 @@ class VoskRecogniser:
 
     def open(self, awaiting: Awaiting) -> None:
         self._awaiting = awaiting
-        self._blocks, self._fed, self._heard = [], 0, None
+        self._blocks, self.fed_samples, self._heard = [], 0, None
         self._stream = self._model.stream(self._listens_for(awaiting))
 
     def feed(self, block: Samples) -> None:
-        kept = block[: LONGEST_S * LISTENING_RATE_HZ - self._fed]
+        kept = block[: LONGEST_S * LISTENING_RATE_HZ - self.fed_samples]
         if not len(kept):
             return
         if self._heard is not None:
             self._hear_again()
         self._blocks.append(kept.copy())
-        self._fed += len(kept)
+        self.fed_samples += len(kept)
         if self._stream:
             self._stream.feed(kept)
 
@@ -99,7 +99,7 @@ class VoskRecogniser:
     def close(self) -> Hearing:
         heard = self.so_far()
         self._awaiting, self._stream, self._heard = None, None, None
-        self._blocks, self._fed = [], 0
+        self._blocks, self.fed_samples = [], 0
         return heard
 
     def _hear_again(self) -> None:

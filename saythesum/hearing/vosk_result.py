@@ -49,7 +49,7 @@ def hearing_of(
     weights[None] += math.exp(-lattice_beam_nats)
     total = sum(weights.values())
     likeliest_first = sorted(weights.items(), key=lambda entry: entry[1], reverse=True)
-    ranked = tuple(Hypothesis(meant, math.log(weight / total)) for meant, weight in likeliest_first)
+    ranked = tuple(Hypothesis(meant, math.log(weight / total)) for meant, weight in likeliest_first if weight)
     return Hearing(ranked, alternatives[0].text, 0.0)
 
 
