@@ -1,6 +1,7 @@
 """The window: a scene in the pupil's colours, and what is pressed in it. Nothing in it moves or flashes."""
 
 import os
+import warnings
 from collections.abc import Callable, Sequence
 
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # plain lines are for the pupil
@@ -168,7 +169,9 @@ def _opened(size: tuple[int, int], ground: Colour) -> pygame.Surface:
     """Hidden until it has its colour: pygame makes every new window black."""
     surface = pygame.display.set_mode(size, pygame.RESIZABLE | pygame.HIDDEN)
     surface.fill(ground)
-    SdlWindow.from_display_module().show()
+    with warnings.catch_warnings(action="ignore", category=DeprecationWarning):
+        # pygame-ce would like a window of another kind; pygame has no other way to show this one.
+        SdlWindow.from_display_module().show()
     pygame.display.flip()
     return surface
 
