@@ -18,8 +18,10 @@ class _Laid:
     is_whole: bool = False
     begun_ms: float | None = None
     """When its first sample is heard."""
+    end_ms: float | None = None
+    """When the last sample so far has been."""
     over_ms: float | None = None
-    """When its last one has been."""
+    """When the last of all has been."""
 
 
 class Line:
@@ -106,10 +108,12 @@ class Line:
             count = min(len(piece), len(out) - at)
             out[at : at + count] = piece[:count]
             at += count
+            if count or laid.end_ms is None:
+                laid.end_ms = heard_ms + at * 1000 / self._rate_hz
             if count < len(piece):
                 laid.pieces.appendleft(piece[count:])
-        if laid.is_whole and not laid.pieces and (laid.begun_ms is not None or at < len(out)):
-            laid.over_ms = self._last_over_ms = heard_ms + at * 1000 / self._rate_hz
+        if laid.is_whole and not laid.pieces:
+            laid.over_ms = self._last_over_ms = laid.end_ms
         return at
 
 

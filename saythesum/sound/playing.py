@@ -17,6 +17,7 @@ from saythesum.ports import Clock, Samples, Sound
 from saythesum.sound.devices import Device, Direction
 from saythesum.sound.flowing import RateChange
 from saythesum.sound.line import Line, Mono
+from saythesum.sound.moved import Place, Watch, places_of_ours
 from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over, SoundNews
 from saythesum.sound.portaudio import PortAudio, Stream
 from saythesum.sound.retries import Retries
@@ -56,6 +57,13 @@ class _Ended:
 
 
 @dataclass(frozen=True, slots=True)
+class _Doubt:
+    """A sound server may play us elsewhere now."""
+
+    opening: int
+
+
+@dataclass(frozen=True, slots=True)
 class _Tick:
     pass
 
@@ -65,7 +73,7 @@ class _Close:
     pass
 
 
-_Order: TypeAlias = _Play | _Cut | _Ended | _Tick | _Close
+_Order: TypeAlias = _Play | _Cut | _Ended | _Doubt | _Tick | _Close
 
 
 class Loudspeaker:
@@ -79,7 +87,10 @@ class Loudspeaker:
         self, portaudio: PortAudio, device: Device, *, clock: Clock, post: Callable[[SoundNews], None], only_this: bool
     ) -> None:
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
+        self._only_this = only_this
         self._retries = Retries(portaudio, Direction.OUT, only_this=only_this)
+        self._home: frozenset[Place] = frozenset()
+        self._watch: Watch | None = None
         self._orders: SimpleQueue[_Order] = SimpleQueue()
         self._stream: Stream | None = None
         self._openings = 0
@@ -143,11 +154,13 @@ class Loudspeaker:
             case _Ended(opening=opening):
                 if opening == self._openings and self._stream and not self._stream.is_active:
                     raise DeviceError(self._gone)
+            case _Doubt(opening=opening):
+                if opening == self._openings and self._stream:
+                    self._make_sure(self._stream)
             case _Tick():
-                self._watch()
+                self._look_after()
             case _Close():
-                if self._stream:
-                    self._stream.close()
+                self._let_go()
                 self._report_cut()
 
     def _open(self, device: Device) -> None:
@@ -162,6 +175,24 @@ class Loudspeaker:
         self._device, self._stream = device, stream
         self._taken_ms = self._now_ms
         self._line = Line(stream.format.rate_hz, ready_ms=self._now_ms + WARM_UP_MS)
+        self._portaudio.start(stream)
+        if self._only_this:
+            self._be_at_home(opening)
+
+    def _be_at_home(self, opening: int) -> None:
+        """Where a sound server plays us: at the same place as the first time, or not at all."""
+        places = places_of_ours()
+        self._home = self._home or places
+        if not places <= self._home:
+            raise DeviceError(self._gone)
+        if places:
+            self._watch = Watch(self._home, lambda: self._orders.put(_Doubt(opening)))
+
+    def _make_sure(self, stream: Stream) -> None:
+        """Silence first: the moment it takes to find out would be heard."""
+        stream.abort()
+        if not places_of_ours() <= self._home:
+            raise DeviceError(self._gone)
         self._portaudio.start(stream)
 
     def _begin(self, play: _Play) -> None:
@@ -187,7 +218,7 @@ class Loudspeaker:
             self._portaudio.start(stream)
         self._is_hushed = False
 
-    def _watch(self) -> None:
+    def _look_after(self) -> None:
         now_ms = self._now_ms
         if self._stream is None:
             if self._retries.is_due(now_ms):
@@ -195,20 +226,26 @@ class Loudspeaker:
         elif now_ms - self._taken_ms > STALLED_MS:
             raise DeviceError(self._gone)
         elif self._line.is_empty and self._portaudio.stepped_aside(self._stream):
+            self._let_go()
             self._open(self._device)
 
     def _try_again(self, now_ms: int) -> None:
         try:
             self._open(self._retries.found(self._device, now_ms))
         except DeviceError:
-            self._stream = None
+            self._let_go()
         else:
             self._post(LoudspeakerFound(self._device))
 
-    def _lose(self, sentence: str) -> None:
+    def _let_go(self) -> None:
+        if self._watch:
+            self._watch.close()
         if self._stream:
             self._stream.close()
-        self._stream = None
+        self._watch = self._stream = None
+
+    def _lose(self, sentence: str) -> None:
+        self._let_go()
         self._retries.lost(self._now_ms)
         self._post(LoudspeakerLost(sentence))
         self._report_cut()

@@ -37,6 +37,20 @@ class Monitor:
         self._recorder.kill()
         self._recorder.wait()
         self._thread.join()
+        if self._recorder.stdout:
+            self._recorder.stdout.close()
+
+    def wait_until_on(self, within_ms: int = 5_000) -> None:
+        """A new sink takes two seconds to the first block."""
+        with self._more:
+            assert self._more.wait_for(lambda: self._count, within_ms / 1000), "the recorder does not start"
+
+    def wait_until_ms(self, moment_ms: float, within_ms: int = 5_000) -> None:
+        """Until the recording has got there."""
+        with self._more:
+            assert self._more.wait_for(lambda: self._end_ms >= moment_ms, within_ms / 1000), (
+                "the recording stands still"
+            )
 
     def since(self, begin_ms: float) -> Samples:
         """From a moment to now."""

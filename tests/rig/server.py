@@ -110,6 +110,27 @@ class Rig:
         self.tool = Monitor("tool", self.environment, self.clock)
         self.pupil = Monitor("pupil", self.environment, self.clock)
 
+    def add_sink(self, name: str) -> None:
+        """One more loudspeaker."""
+        self._control("load-module", "module-null-sink", f"sink_name={name}", f"rate={RATE_HZ}", "channels=1")
+
+    def remove_sink(self, name: str) -> None:
+        """As when it is unplugged: the server moves to another one what plays on it."""
+        modules = subprocess.run(
+            ["pactl", "list", "short", "modules"], env=self.environment, capture_output=True, text=True, check=True
+        )
+        for module in modules.stdout.splitlines():
+            if f"sink_name={name} " in module:
+                self._control("unload-module", module.split()[0])
+
+    def renew_tool(self) -> None:
+        """The sink that was removed is plugged in again, as the default."""
+        self.tool.close()
+        self.add_sink("tool")
+        self._control("set-default-sink", "tool")
+        self.tool = Monitor("tool", self.environment, self.clock)
+        self.tool.wait_until_on()
+
     def play_as_pupil(self, sound: Sound) -> None:
         """Returns at once; `pupil` knows when it is heard."""
         self._play(sound, "pupil")

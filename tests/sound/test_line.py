@@ -59,6 +59,16 @@ def test_what_is_not_whole_waits_for_more() -> None:
     assert line.over(13) == [1]
 
 
+def test_a_sound_that_turns_out_to_be_whole_ended_where_it_stopped() -> None:
+    line = Line(RATE_HZ)
+    line.lay(1, after_ms=0)
+    line.add(np.full(5, 1, np.int16), is_last=False)
+    _played(line, 20)
+    line.add(np.zeros(0, np.int16), is_last=True)
+    assert _played(line, 10, from_ms=20) == [0] * 10
+    assert line.over(5) == [1]
+
+
 def test_it_says_when_the_end_of_a_sound_is_in_a_block() -> None:
     line = Line(RATE_HZ)
     _laid(line, 1, 15)

@@ -57,7 +57,7 @@ def test_the_block_in_the_callers_hand_can_be_used_again() -> None:
 def test_a_reader_in_a_hurry_never_sees_a_torn_or_repeated_frame() -> None:
     """Two threads: every frame carries its own number, so whatever is read must count up by one."""
     ring = Ring(frames=300, channels=1)
-    count = 200_000
+    count = 1_000_000
 
     def write() -> None:
         for begin in range(0, count, 40):

@@ -1,0 +1,54 @@
+"""A headset that is unplugged while a sound server stands between: nothing may come out elsewhere instead.
+
+Here the sink `tool` is the headset, and `pupil` the other loudspeaker, to which the server moves what played.
+"""
+
+import numpy as np
+import pytest
+
+from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over
+from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on
+from tests.rig.monitors import RATE_HZ, SOUND_FROM
+from tests.rig.server import Rig, made_tone
+
+pytestmark = pytest.mark.rig
+
+MOST_LEAKED_MS = 250
+"""The server moves sound before it tells anybody, so a moment of it is heard; unguarded it would be all of it."""
+
+
+def test_a_headset_that_goes_is_silence_and_is_used_again(rig: Rig) -> None:
+    inbox = Inbox()
+    with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
+        asked_ms = rig.clock.since_start_ms()
+        loudspeaker.play(1, made_tone(6_000))
+        assert rig.tool.first_sound_ms(asked_ms) is not None
+        pulled_ms = rig.clock.since_start_ms()
+        rig.remove_sink("tool")
+        inbox.wait_for(LoudspeakerLost)
+        assert inbox.wait_for(Over).cut_ms is not None
+        loudspeaker.play(2, made_tone(300))
+        assert inbox.wait_for(Over).cut_ms == 0
+        # Longer than until it is looked for again: then the other one is the default, and stays silent all the same.
+        assert rig.pupil.silent_from_ms(pulled_ms, for_ms=1_800) is not None
+        leaked = np.abs(rig.pupil.since(pulled_ms)) >= SOUND_FROM
+        assert np.count_nonzero(leaked) * 1_000 / RATE_HZ <= MOST_LEAKED_MS
+        rig.renew_tool()
+        inbox.wait_for(LoudspeakerFound)
+        asked_ms = rig.clock.since_start_ms()
+        loudspeaker.play(3, made_tone(300))
+        assert inbox.wait_for(Over).cut_ms is None
+        assert rig.tool.first_sound_ms(asked_ms) is not None
+    assert sum(isinstance(news, LoudspeakerLost) for news in inbox.all) == 1
+
+
+def test_another_loudspeaker_that_goes_changes_nothing(rig: Rig) -> None:
+    inbox = Inbox()
+    rig.add_sink("screen")
+    with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
+        asked_ms = rig.clock.since_start_ms()
+        loudspeaker.play(1, made_tone(1_500))
+        assert rig.tool.first_sound_ms(asked_ms) is not None
+        rig.remove_sink("screen")
+        assert inbox.wait_for(Over).cut_ms is None
+    assert not any(isinstance(news, LoudspeakerLost) for news in inbox.all)
