@@ -7,7 +7,7 @@ from pathlib import Path
 from shutil import rmtree
 from tempfile import TemporaryDirectory
 
-from saythesum.app.unpacking import RIGHT, is_safe_name, unpack
+from saythesum.app.unpacking import ARCHIVES, RIGHT, is_safe_name, unpack
 from saythesum.errors import CallerError
 from saythesum.hearing.models_folder import NOTE_NAME, AddedModel, added_model, added_models, write_note
 from saythesum.hearing.vosk_model import NEEDED, fault_in, widen_lattice
@@ -86,6 +86,7 @@ def _changing(models: Path) -> Iterator[Path]:
     try:
         models.mkdir(parents=True, exist_ok=True)
         with closing(sqlite3.connect(models / _LOCK_NAME, timeout=0, isolation_level=None)) as lock:
+            lock.execute("PRAGMA journal_mode = MEMORY")  # nothing is written: no second file beside it
             lock.execute("BEGIN EXCLUSIVE")  # it goes with the process, however that ends
             for left in models.glob(f"{_WORK_PREFIX}*"):
                 rmtree(left, ignore_errors=True)
@@ -114,9 +115,9 @@ def _model_in(unpacked: Path, source: Path) -> tuple[Path, str]:
 
 
 def _stem(source: Path) -> str:
-    if source.is_dir():
-        return source.name
-    return source.name.removesuffix(".zip").removesuffix(".tgz").removesuffix(".tar.gz")
+    """ "harbour" of harbour.tar.gz; a folder's name may have dots in it, and keeps them."""
+    ending = next((ending for ending in ARCHIVES if source.name.lower().endswith(ending)), "")
+    return source.name if source.is_dir() else source.name[: len(source.name) - len(ending)]
 
 
 def _megabytes(model: AddedModel) -> str:

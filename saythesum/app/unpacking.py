@@ -1,5 +1,6 @@
 """Getting what is in a folder, a .zip or a .tar.gz into a folder of our own, whoever made it and whatever for."""
 
+import errno
 import gzip
 import lzma
 import os
@@ -31,6 +32,7 @@ _PIECE_BYTES = 65_536
 _NOT_IN_NAMES = frozenset('<>:"\\|?*')
 _DEVICES = {"con", "prn", "aux", "nul"} | {f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10)}
 """With such names a path leads elsewhere on some systems. Source: "Naming Files, Paths, and Namespaces" (Microsoft)."""
+ARCHIVES = (".zip", ".tar.gz", ".tgz")
 RIGHT = "right would be the folder, the .zip or the .tar.gz of a model"
 
 
@@ -65,7 +67,7 @@ def _told(source: Path) -> Iterator[None]:
     except _UnsafeError as found:
         raise CallerError(f"{source} {found}: nothing was added; {RIGHT}.") from found
     except OSError as failure:
-        if isinstance(failure, gzip.BadGzipFile):
+        if isinstance(failure, gzip.BadGzipFile) or failure.errno == errno.EINVAL:  # sent to before its beginning
             raise _damaged(source) from failure
         raise CallerError(
             f"{source} cannot be unpacked: {failure.strerror or failure}. Nothing was added."
@@ -88,7 +90,7 @@ def _opened(source: Path) -> tuple[Generator[_Entry, None, None], int]:
         return _in_folder(source), MOST_BYTES
     if not source.exists():
         raise _UnsafeError("is not there")
-    if not source.is_file() or not name.endswith((".zip", ".tar.gz", ".tgz")):
+    if not source.is_file() or not name.endswith(ARCHIVES):
         raise _UnsafeError("is neither a folder nor an archive of a kind that can be unpacked")
     entries = _in_zip(source) if name.endswith(".zip") else _in_tar(source)
     larger = MOST_TIMES_LARGER * source.stat().st_size

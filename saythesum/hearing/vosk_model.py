@@ -23,7 +23,7 @@ LATTICE_BEAM_NATS = 4.0
 asked for. The makers' small models have 2. Measured on 99 synthetic numbers: 4 and 5 cost nothing that shows,
 8 up to 8 s for a single answer."""
 _KALDIS_OWN_BEAM_NATS = 10.0
-_BEAM = re.compile(r"^--lattice-beam=\s*([0-9.]+)\s*$", re.MULTILINE)
+_BEAM = re.compile(r"^--lattice-beam=[ \t]*([0-9.]+)[ \t]*$", re.MULTILINE)
 
 _SILENT = -3
 """Below -1 and -2, at which the engine still writes warnings and errors among our lines."""
