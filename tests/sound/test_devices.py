@@ -7,7 +7,6 @@ import pytest
 
 from saythesum.errors import DeviceError
 from saythesum.sound.devices import Device, Direction, StreamFormat, chosen, formats_to_try, found_again
-from saythesum.sound.portaudio import PortAudio
 
 BUILT_IN = Device("Built-in Audio: ALC (hw:0,0)", "ALSA", 2, 2, 48_000, is_default_in=True, is_default_out=True)
 HEADSET = Device("Classroom Headset: USB Audio (hw:1,0)", "ALSA", 1, 2, 48_000)
@@ -86,27 +85,6 @@ def test_a_device_is_asked_for_what_suits_us_first_and_for_its_own_way_next() ->
     ]
     assert StreamFormat(44_100, 2) in tried
     assert all(format.channels == 1 for format in formats_to_try(HEADSET, Direction.IN, 16_000))
-
-
-class NoDevices:
-    """Answers as sounddevice does on a machine without sound: an empty list, and errors for the defaults."""
-
-    class PortAudioError(Exception):
-        pass
-
-    def query_hostapis(self) -> tuple[dict[str, object], ...]:
-        return ()
-
-    def query_devices(self, kind: str | None = None) -> list[dict[str, object]]:
-        if kind:
-            raise self.PortAudioError("Error querying device -1")
-        return []
-
-
-def test_a_machine_without_sound_has_no_devices_and_no_fault() -> None:
-    portaudio = PortAudio(NoDevices())
-    assert portaudio.devices() == ()
-    assert not portaudio.renew()  # this one cannot look again
 
 
 WITHOUT_LIBRARY = """
