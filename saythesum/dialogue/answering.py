@@ -33,8 +33,6 @@ def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part:
         said=_verdict(answered, answer),
         kept=(*undo, answer),
     )
-    if how.id is None:
-        return turn
     remembered = (*view.memory.alternatives, (how.id, number.alternatives))
     return replace(turn, memory=replace(view.memory, alternatives=remembered))
 

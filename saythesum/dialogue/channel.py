@@ -193,13 +193,10 @@ def _is_listening_on(channel: Channel, then: Then) -> bool:
     """Whether the ear that is open can simply stay so: closing it would cut what the pupil says next."""
     if channel.open_ear is None or channel.ear is Ear.PRESS:
         return False
-    match then:
-        case ListenFor(awaiting=awaiting):
-            return channel.open_ear.awaiting is awaiting
-        case OpenPause():
-            return channel.open_ear.awaiting in NUMBER_KINDS
-        case _:
-            return False
+    awaiting = channel.open_ear.awaiting
+    if isinstance(then, OpenPause):
+        return awaiting in NUMBER_KINDS
+    return isinstance(then, ListenFor) and then.awaiting is awaiting
 
 
 def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:

@@ -53,7 +53,7 @@ from saythesum.dialogue.topics import (
     SayingBackCommand,
     Topic,
 )
-from saythesum.dialogue.turn import Afresh, OpenPause, PassDown, Pop, Push, Quiet, Stay, Swap, Turn
+from saythesum.dialogue.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
 from saythesum.dialogue.view import Memory, View
 
 
@@ -181,7 +181,7 @@ def _answered(topic: Topic, heard: Heard, view: View) -> Turn:
         case Paused():
             return hear_paused(heard, view)
         case AdultsTurn() | Ending():
-            return Turn(then=Quiet())
+            raise AssertionError("in the adult's turn and at the end nobody is heard")
 
 
 def _is_let_stand(topic: SayingBackCommand, heard: Heard) -> bool:
@@ -195,8 +195,6 @@ _OWN = {
     SayingBackCommand: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN, Command.GO_ON, Command.HUSH},
     Confirming: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN},
     Paused: {Command.GO_ON, Command.HUSH},
-    AdultsTurn: set(Command),
-    Ending: set(Command),
 }
 """The commands that a topic suspends, or answers itself."""
 

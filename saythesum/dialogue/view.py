@@ -15,7 +15,7 @@ class Memory:
     """What the talk remembers of this run; never saved."""
 
     are_keys_offered: bool = False
-    alternatives: tuple[tuple[HeardId, tuple[int, ...]], ...] = ()
+    alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
     """What each kept hearing may have been instead."""
 
 
