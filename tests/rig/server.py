@@ -20,7 +20,8 @@ from saythesum.ports import Sound
 from tests.rig.monitors import RATE_HZ, Monitor
 
 PACKAGES = "apt-get install pulseaudio libasound2-plugins libportaudio2"
-SERVED_AS = "-n --daemonize=no --exit-idle-time=-1 --use-pid-file=no --realtime=no"
+SERVED_AS = "-n --daemonize=no --exit-idle-time=20 --use-pid-file=no --realtime=no"
+"""It ends by itself soon after its recorders have, should the tests be killed."""
 PLAYED_AS = "--raw --format=float32le --channels=1"
 STARTS_WITHIN_S = 15
 ALSA_CONFIG = """
