@@ -4,7 +4,9 @@ import math
 
 _FURTHEST_BELOW_FREE_NATS, _FURTHEST_ABOVE_NEXT_NATS = 10.0, 6.0
 """Beyond these a margin says no more: the search drops what is further off."""
-_CONSTANT, _A_NAT_BELOW_FREE, _A_NAT_ABOVE_NEXT = 0.0, -0.5, 1.0
+_CONSTANT, _A_NAT_BELOW_FREE, _A_NAT_ABOVE_NEXT = 0.62, -0.23, 0.68
+"""Source: `python -m tests.listening.calibrate`, on 966 numbers of eight voices. Each judged by a fit to the others, it
+is 0.023 off on average: fair from 0.7 up, too humble below."""
 
 
 def certainty(below_free_nats: float, above_next_nats: float) -> float:

@@ -41,7 +41,7 @@ def _voices() -> dict[str, list[Row]]:
     sets |= {voice: flite_numbers(voice, 65) for voice in FLITE_VOICES}
     others = womans_other_phrases(_OTHER_PHRASES)
     for place, clips in enumerate(sets.values()):
-        clips += others[place :: len(sets)]
+        clips.extend(others[place :: len(sets)])
     return {name: [row for row in map(_row, answers(clips, engine)) if row] for name, clips in sets.items()}
 
 
@@ -52,6 +52,8 @@ def _row(answer: Answer) -> Row | None:
         return None
     below = answer.hearing.free_log_probability - ranked[0].log_probability
     above = ranked[0].log_probability - ranked[1].log_probability if ranked[1:] else np.inf
+    if ranked[0].meaning is None:
+        above = -above  # a rival lies that much above the number
     return *margins_within(below, above), answer.judged.heard.value == answer.clip.said
 
 
