@@ -40,7 +40,8 @@ def evidence_of(answer: Answer) -> Evidence:
 
 
 def tells(answer: Answer) -> Tells:
-    if not (_is_possible(answer) and answer.is_sure and answer.tries == 1):
+    is_read = answer.operation == "add" and is_possible(answer)
+    if not (is_read and answer.is_sure and answer.tries == 1):
         return Tells.NOTHING
     if answer.part is Part.WHOLE and answer.support in UNAIDED:
         return Tells.PERHAPS if answer.close_to and not answer.right else Tells.THE_SUM
@@ -62,7 +63,6 @@ def bears_out(again: Answer, first: Answer) -> bool:
     return is_same and is_own and (again.is_sure or again.by is not By.VOICE)
 
 
-def _is_possible(answer: Answer) -> bool:
-    if answer.operation != "add" or not 0 <= answer.given <= LARGEST_HEARD:
-        return False
-    return answer.right == (answer.given == answer.sum.answer_to(answer.part))
+def is_possible(answer: Answer) -> bool:
+    """Whether it is a number that is awaited, and marked as the sum says."""
+    return 0 <= answer.given <= LARGEST_HEARD and answer.right == (answer.given == answer.sum.answer_to(answer.part))

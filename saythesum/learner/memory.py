@@ -6,6 +6,7 @@ never about the way across a ten.
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
+from enum import Enum
 
 from fsrs import Card, Rating, Scheduler, State
 
@@ -25,14 +26,22 @@ class Trace:
     """The day of the last answer that counted."""
 
 
-def remembered(trace: Trace | None, on: date, *, right: bool) -> Trace:
+class Recalled(Enum):
+    """How it came to mind."""
+
+    NOT = Rating.Again
+    WORKED_OUT = Rating.Hard
+    AT_ONCE = Rating.Good
+
+
+def remembered(trace: Trace | None, on: date, recalled: Recalled) -> Trace:
     """The trace after one answer. One answer a day counts, the first: those after it are warmed up.
 
     A day before the trace's last changes nothing: a clock that was set back is no forgetting.
     """
     if trace is not None and on <= trace.last:
         return trace
-    card, _ = SCHEDULER.review_card(_card(trace, on), Rating.Good if right else Rating.Again, _noon(on))
+    card, _ = SCHEDULER.review_card(_card(trace, on), recalled.value, _noon(on))
     assert card.stability is not None and card.difficulty is not None
     return Trace(card.stability, card.difficulty, on)
 

@@ -12,22 +12,22 @@ from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
 from saythesum.core.rows import Answer, By, Support
 from saythesum.core.sums import CLOSING_PARTS, Kind, Sum
-from saythesum.learner.diagnosis import Diagnosis, diagnosed, weighed
+from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
-from saythesum.learner.memory import Trace, recall, remembered
+from saythesum.learner.memory import Recalled, Trace, recall, remembered
 from saythesum.learner.skills import (
     MOST_COUNTED_ON,
     Item,
     Skill,
-    bond_of,
     fact_of,
     implicated,
     in_decade_of,
     item_of_part,
+    needs,
     steps_of,
     tracing_of,
 )
-from saythesum.learner.times import KEPT, Pace, pace
+from saythesum.learner.times import KEPT, Pace, is_worked_out, pace
 from saythesum.learner.tracing import Belief, chance_right, traced
 from saythesum.learner.upkeep import Upkeep, kept_up
 
@@ -54,10 +54,10 @@ class Seen:
 @dataclass(frozen=True, slots=True)
 class Pupil:
     beliefs: Mapping[Item, Belief] = field(default_factory=dict)
-    traces: Mapping[Item, Trace] = field(default_factory=dict)
-    """Of bonds and facts, across days."""
-    upkeep: Mapping[Item, Upkeep] = field(default_factory=dict)
-    """Of bonds and facts."""
+    traces: dict[Item, Trace] = field(default_factory=dict)
+    """Of bonds, facts and sums, across days."""
+    upkeep: dict[Item, Upkeep] = field(default_factory=dict)
+    """Of bonds, facts and sums."""
     evidence: tuple[Evidence, ...] = ()
     lately: tuple[Seen, ...] = ()
     """The last whole answers, oldest first."""
@@ -84,14 +84,15 @@ class Pupil:
         belief = self.belief(item)
         return belief.known >= SURE_FROM_KNOWN and belief.answers >= ANSWERS_TO_BE_SURE
 
-    def recall(self, item: Item, on: date) -> float:
-        trace = self.traces.get(item)
+    def recall(self, asked: Sum, on: date) -> float:
+        """The chance that the sum still comes to mind, if it was known: by its own trace, or else by its fact's."""
+        trace = self.traces.get(in_decade_of(asked)) or self.traces.get(fact_of(asked))
         return 1.0 if trace is None else recall(trace, on)
 
     def chance(self, asked: Sum, on: date) -> float:
         """The chance of a right first answer: from memory, or else by the steps."""
         whole = in_decade_of(asked)
-        by_heart = self.belief(whole).known * self.recall(fact_of(asked), on)
+        by_heart = self.belief(whole).known * self.recall(asked, on)
         by_steps = self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else 1.0
         for step in steps_of(asked):
             by_steps *= self.belief(step).known
@@ -99,6 +100,10 @@ class Pupil:
 
     def diagnosis(self) -> Diagnosis:
         return diagnosed(self.evidence)
+
+    def could_be(self, asked: Asked, given: int) -> dict[str, float]:
+        """What a wrong answer could come from: names and weights, what fits the other answers best first."""
+        return weighed(asked, given, leaning(self.evidence[-LATELY:]))
 
     def pace(self, by: By) -> Pace | None:
         return pace(self.times_ms.get(by, ()))
@@ -145,7 +150,7 @@ def _with_step(pupil: Pupil, answer: Answer, on: date) -> Pupil:
         evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
         broken=_broken_after(pupil, item, right=answer.right),
     )
-    return _dated(changed, item, on, right=answer.right) if item.skill in (Skill.BOND, Skill.FACT) else changed
+    return _dated(changed, (item,), on, _recalled(pupil, answer)) if item.skill in (Skill.BOND, Skill.FACT) else changed
 
 
 def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
@@ -156,29 +161,39 @@ def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
 
 def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
     asked = answer.sum
-    told = _told_by_right(asked) if answer.right else _told_by_wrong(pupil, answer, grid)
+    told = _told_by_right(pupil, answer) if answer.right else _told_by_wrong(pupil, answer, grid)
     beliefs = dict(pupil.beliefs)
     for item, weight in told:
         beliefs[item] = traced(pupil.belief(item), tracing_of(item), right=answer.right, weight=weight)
     times = pupil.times_ms
     if answer.right and answer.took_ms is not None:
         times = {**times, answer.by: (*times.get(answer.by, ()), answer.took_ms)[-KEPT:]}
+    broken = pupil.broken
+    if not answer.right:
+        broken = _heaviest(told) or broken
+    elif broken is not None and needs(asked, broken):
+        broken = None
     changed = replace(
         pupil,
         beliefs=beliefs,
         evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
         lately=(*pupil.lately, Seen(asked, answer.right))[-LATELY:],
         times_ms=times,
-        broken=pupil.broken if answer.right else _heaviest(told) or pupil.broken,
+        broken=broken,
     )
-    return _dated(changed, fact_of(asked), on, right=answer.right)
+    return _dated(changed, (fact_of(asked), in_decade_of(asked)), on, _recalled(pupil, answer))
 
 
-def _told_by_right(asked: Sum) -> list[tuple[Item, float]]:
-    """A right whole answer tells much about this sum, a little about its fact and way, nothing about a step."""
-    told = [(in_decade_of(asked), 1.0), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
+def _told_by_right(pupil: Pupil, answer: Answer) -> list[tuple[Item, float]]:
+    """A right whole answer tells about this sum, a little about its fact, nothing about a step.
+
+    Where it was worked out, it tells of the way across rather than of the sum known by heart.
+    """
+    asked = answer.sum
+    by_heart, by_way = (LIGHTLY, 1.0) if _recalled(pupil, answer) is Recalled.WORKED_OUT else (1.0, LIGHTLY)
+    told = [(in_decade_of(asked), by_heart), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
     if asked.kind is Kind.CROSSING:
-        told.append((Item(Skill.BRIDGES), LIGHTLY))
+        told.append((Item(Skill.BRIDGES), by_way))
     if asked.amount <= MOST_COUNTED_ON:
         told.append((Item(Skill.COUNT_ON), LIGHTLY))
     return told
@@ -193,7 +208,7 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
     if grid is not None and cell in grid and grid.sum_at(cell) == asked:
         where = asked_in(grid, cell, answer.by, pupil.before)
     told: dict[Item, float] = {}
-    for name, weight in weighed(where, answer.given, pupil.diagnosis()).items():
+    for name, weight in pupil.could_be(where, answer.given).items():
         item = implicated(name, asked)
         if item is not None:
             told[item] = told.get(item, 0.0) + weight
@@ -208,9 +223,17 @@ def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
     return item if weight >= 0.5 else None
 
 
-def _dated(pupil: Pupil, item: Item, on: date, *, right: bool) -> Pupil:
+def _recalled(pupil: Pupil, answer: Answer) -> Recalled:
+    if not answer.right:
+        return Recalled.NOT
+    times_ms = pupil.times_ms.get(answer.by, ())
+    return Recalled.WORKED_OUT if is_worked_out(answer.took_ms, times_ms) else Recalled.AT_ONCE
+
+
+def _dated(pupil: Pupil, items: tuple[Item, ...], on: date, recalled: Recalled) -> Pupil:
+    right = recalled is not Recalled.NOT
     return replace(
         pupil,
-        traces={**pupil.traces, item: remembered(pupil.traces.get(item), on, right=right)},
-        upkeep={**pupil.upkeep, item: kept_up(pupil.upkeep.get(item), on, right=right)},
+        traces=pupil.traces | {item: remembered(pupil.traces.get(item), on, recalled) for item in items},
+        upkeep=pupil.upkeep | {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items},
     )

@@ -87,6 +87,13 @@ def steps_of(asked: Sum) -> tuple[Item, ...]:
             return (fact_of(asked), Item(Skill.JOIN))
 
 
+def needs(asked: Sum, item: Item) -> bool:
+    """Whether the sum cannot well be found where this is not known."""
+    if item.skill is Skill.COUNT_ON:
+        return asked.amount <= MOST_COUNTED_ON
+    return item in (*steps_of(asked), fact_of(asked))
+
+
 _TRACING = {
     Skill.NEXT_TEN: Tracing(0.5, 0.15, slip=0.05, guess=0.05),
     Skill.BOND: Tracing(0.4, 0.15, slip=0.08, guess=0.1),

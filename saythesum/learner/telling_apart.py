@@ -45,3 +45,11 @@ def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
 def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
     """Of equals, the first."""
     return max(sums, key=lambda asked: expected_information(asked, diagnosis))
+
+
+CONCLUSIVE = 0.95
+
+
+def is_found_out(diagnosis: Diagnosis) -> bool:
+    """Whether more questions would tell little: one belief, or none, is nearly certain."""
+    return max(diagnosis.none, *diagnosis.shares.values()) >= CONCLUSIVE

@@ -31,8 +31,8 @@ class Tracing:
 class Belief:
     known: float
     """The probability that the skill is known, 0 to 1."""
-    answers: int = 0
-    """How many answers it rests on."""
+    answers: float = 0.0
+    """How many answers it rests on, each by how much it tells."""
 
     @property
     def doubt(self) -> float:
@@ -67,4 +67,4 @@ def traced(belief: Belief, tracing: Tracing, *, right: bool, weight: float = 1.0
     A wrong answer never raises it, which the published step may do where much is learned each time.
     """
     known = stepped(belief.known, tracing, right=right, weight=weight)
-    return Belief(known if right else min(known, belief.known), belief.answers + 1)
+    return Belief(known if right else min(known, belief.known), belief.answers + weight)

@@ -1,0 +1,198 @@
+"""Which open cell to ask next, and why.
+
+A mix of new, shaky and sure sums keeps the pupil's share of right answers in a band that the adult sets; what was
+known weeks ago comes first, what just broke comes soon, and the last cell of a grid is one that will go well.
+Sources: interleaving, Rohrer et al. 2014; a larger share of known facts for pupils of low confidence (incremental
+rehearsal), Burns et al. 2019; the order of kinds, NCETM topic 1.13.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from saythesum.core.grids import Cell
+from saythesum.core.sums import Kind, Sum
+from saythesum.errors import CallerError
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.skills import Item, fact_of, in_decade_of, needs
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """The share of right first answers to aim at, 0 to 1."""
+
+    lowest: float = 0.7
+    highest: float = 0.85
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.lowest <= self.highest <= 1:
+            raise CallerError(
+                f"The share of right answers from {self.lowest} to {self.highest} is no band; it runs from a lower "
+                "number to a higher one, both from 0 to 1."
+            )
+
+
+LOW_CONFIDENCE = Band(0.88, 0.95)
+"""Nine known sums to one new one."""
+
+
+class Reason(StrEnum):
+    UPKEEP = "upkeep"
+    """Known well, and not asked for some weeks."""
+    BROKEN = "broken"
+    """It needs what broke a moment ago."""
+    EASIER = "easier"
+    """Too few were right lately."""
+    NEW = "new"
+    """The next kind of sum in the order of teaching."""
+    SHAKY = "shaky"
+    """Tried before, not sure yet."""
+    FADING = "fading"
+    """Sure once, likely to fade soon."""
+    SURE = "sure"
+    """Everything open is sure."""
+    LAST = "last"
+    """Held back so that the grid ends on a success."""
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """For the adult and the log: one sentence is made of it."""
+
+    reason: Reason
+    sum: Sum
+    item: Item
+    """What it is about: the fact, the bond that broke, the sum in its ten."""
+    chance: float
+    """Of a right first answer, as expected now."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    cell: Cell
+    why: Why
+
+
+@dataclass(frozen=True, slots=True)
+class _Open:
+    cell: Cell
+    sum: Sum
+    chance: float
+
+
+NO_BAND_SET = Band()
+LOOKED_BACK = 8
+"""So many of the last answers make the share of right ones."""
+HELD_BACK_FROM = 6
+"""With so few cells open, the surest is kept for the end."""
+LIKELY = 0.7
+FADING_BELOW = 0.9
+"""The recall at which the FSRS model lets a fact come again."""
+APART = 3
+"""A sum, and its fact, stay away for so many questions where others are open."""
+
+
+def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = NO_BAND_SET) -> Choice:
+    """`open_cells` holds one cell at least; of equals the first in its order is taken."""
+    candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
+    if len(candidates) == 1:
+        return _chosen(candidates[0], Reason.LAST, fact_of(candidates[0].sum))
+    candidates = _apart_from_lately(pupil, _without_last(candidates))
+    return (
+        _to_keep_up(pupil, candidates, on)
+        or _easier(pupil, candidates, on, band)
+        or _of_what_broke(pupil, candidates)
+        or _by_band(pupil, candidates, on, band)
+    )
+
+
+def _chosen(one: _Open, reason: Reason, item: Item) -> Choice:
+    return Choice(one.cell, Why(reason, one.sum, item, one.chance))
+
+
+def _without_last(candidates: list[_Open]) -> list[_Open]:
+    if len(candidates) > HELD_BACK_FROM:
+        return candidates
+    last = max(candidates, key=lambda one: one.chance)
+    return [one for one in candidates if one is not last]
+
+
+def _apart_from_lately(pupil: Pupil, candidates: list[_Open]) -> list[_Open]:
+    """Interleaved: no fact twice in a short while, nor the same start or amount twice running, if it can be helped."""
+    lately = pupil.lately[-APART:]
+    facts = {fact_of(seen.sum) for seen in lately}
+    others = [one for one in candidates if fact_of(one.sum) not in facts] or candidates
+    if not lately:
+        return others
+    last = lately[-1].sum
+    return [one for one in others if one.sum.start != last.start and one.sum.amount != last.amount] or others
+
+
+def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
+    due = [one for one in candidates if (kept := pupil.upkeep.get(in_decade_of(one.sum))) and kept.is_due(on)]
+    if not due:
+        return None
+    one = min(due, key=lambda one: pupil.upkeep[in_decade_of(one.sum)].last)
+    return _chosen(one, Reason.UPKEEP, fact_of(one.sum))
+
+
+def _share_right(pupil: Pupil) -> float | None:
+    lately = pupil.lately[-LOOKED_BACK:]
+    return sum(seen.right for seen in lately) / len(lately) if lately else None
+
+
+def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
+    """Not the easiest of all: of what will likely go well, what is not sure yet and was longest away."""
+    share = _share_right(pupil)
+    if share is None or share >= band.lowest:
+        return None
+    likely = [one for one in candidates if one.chance >= LIKELY]
+    unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
+    one = min(
+        unsure or likely,
+        key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
+        default=max(candidates, key=lambda one: one.chance),
+    )
+    return _chosen(one, Reason.EASIER, in_decade_of(one.sum))
+
+
+def _of_what_broke(pupil: Pupil, candidates: list[_Open]) -> Choice | None:
+    """The nearest way back to it: of the kinds that need it, the first in the order of teaching."""
+    broken = pupil.broken
+    needing = [one for one in candidates if broken and needs(one.sum, broken)]
+    if not broken or not needing:
+        return None
+    one = min(needing, key=lambda one: (_place_in_order(one.sum), -one.chance))
+    return _chosen(one, Reason.BROKEN, broken)
+
+
+def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice:
+    """What is shaky is worked on; something new comes when enough is right, or when nothing is shaky.
+
+    A sum that was right rests until it begins to fade: recalled late, it lasts longer.
+    """
+    share = _share_right(pupil)
+    due = [one for one in candidates if _practised(pupil, one) and pupil.recall(one.sum, on) < FADING_BELOW]
+    shaky = [one for one in due if not pupil.is_sure(in_decade_of(one.sum))]
+    new = [one for one in candidates if not _practised(pupil, one)]
+    if new and (not shaky or share is None or share > band.highest):
+        one = min(new, key=lambda one: (_place_in_order(one.sum), -one.chance))
+        return _chosen(one, Reason.NEW, in_decade_of(one.sum))
+    if shaky:
+        one = min(shaky, key=lambda one: one.chance)
+        return _chosen(one, Reason.SHAKY, in_decade_of(one.sum))
+    unsure = [one for one in candidates if not pupil.is_sure(in_decade_of(one.sum))]
+    one = min(due or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
+    return _chosen(one, Reason.FADING if due else Reason.SURE, fact_of(one.sum))
+
+
+def _practised(pupil: Pupil, one: _Open) -> float:
+    return pupil.belief(in_decade_of(one.sum)).answers
+
+
+_ORDER = (Kind.WITHIN, Kind.LANDING, Kind.CROSSING)
+
+
+def _place_in_order(asked: Sum) -> int:
+    return 0 if asked.amount == 1 else 1 + _ORDER.index(asked.kind)
