@@ -151,6 +151,9 @@ class Screen(Protocol):
     def resize(self, *, is_bigger: bool) -> None:
         """One step of print size."""
 
+    def resize_to(self, step: int) -> None:
+        """A print size by its number, 0 to 8."""
+
     def close(self) -> None: ...
 
 

@@ -1,57 +1,74 @@
 """Practising on real devices: by voice where there is a microphone, and by keys always."""
 
-from collections.abc import Iterable, Iterator
+import os
+import sys
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import Thread
 from typing import TextIO
 
 from saythesum.app.by_keys import TypedLine, write
-from saythesum.app.inbox import Inbox
+from saythesum.app.first_start import FirstStart
+from saythesum.app.inbox import Happened, Inbox
 from saythesum.app.listener import Listener
 from saythesum.app.live import Live
 from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import Mouth
 from saythesum.app.opening import Setup, Wish, own_setup, practice
+from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell
 from saythesum.app.terminal import keys_from
 from saythesum.app.tool_voice import ToolVoice
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import InputEnded
+from saythesum.dialogue.effects import Ear, Listen
+from saythesum.dialogue.events import InputEnded, ListenId
+from saythesum.dialogue.heard import Awaiting
 from saythesum.dialogue.keys import Pressed
-from saythesum.errors import DeviceError
+from saythesum.errors import DeviceError, ScreenError
 from saythesum.hearing.engines import recogniser
-from saythesum.ports import Clock
+from saythesum.ports import Clock, Screen
 from saythesum.settings import Settings
 from saythesum.sound.capturing import Microphone
 from saythesum.sound.devices import Device, Direction, chosen
+from saythesum.sound.news import Over
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio, load_portaudio
+from saythesum.wording.said_start import SPEED, StartQuestion
 
 
 @dataclass(frozen=True, slots=True)
 class Devices:
-    """What was found. Without a microphone the practice is by keys."""
+    """What was found. Without a microphone the practice is by keys, without a loudspeaker by reading."""
 
-    portaudio: PortAudio
-    loudspeaker: Device
+    portaudio: PortAudio | None
+    loudspeaker: Device | None
     microphone: Device | None
     has_headset: bool
 
 
 def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
-    """Raises DeviceError where nothing can be heard; a missing microphone is told, and keys go on."""
-    portaudio = load_portaudio()
-    devices = portaudio.devices()
-    loudspeaker = chosen(devices, Direction.OUT, settings.sound.loudspeaker)
-    microphone = None
-    if by_voice:
-        try:
-            microphone = chosen(devices, Direction.IN, settings.sound.microphone)
-        except DeviceError as error:
-            tell(str(error))
-    has_headset = loudspeaker.seems_headset if settings.sound.headset is None else settings.sound.headset
+    """What is missing is told, with what to do. Raises DeviceError only for a device that the settings name."""
+    try:
+        portaudio = load_portaudio()
+    except DeviceError as error:
+        tell(str(error))
+        return Devices(None, None, None, has_headset=False)
+    known = portaudio.devices()
+    loudspeaker = _device(known, Direction.OUT, settings.sound.loudspeaker)
+    microphone = _device(known, Direction.IN, settings.sound.microphone) if by_voice else None
+    seems_headset = loudspeaker is not None and loudspeaker.seems_headset
+    has_headset = seems_headset if settings.sound.headset is None else settings.sound.headset
     return Devices(portaudio, loudspeaker, microphone, has_headset)
+
+
+def _device(known: Sequence[Device], direction: Direction, wanted: str | None) -> Device | None:
+    try:
+        return chosen(known, direction, wanted)
+    except DeviceError as error:
+        if wanted is not None:
+            raise
+        tell(str(error))
+        return None
 
 
 def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
@@ -62,23 +79,130 @@ def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
     return Ear(kind)
 
 
-def practise_live(wish: Wish, *, by_voice: bool, ear: str | None, stdin: TextIO | None) -> None:
-    """Raises DeviceError where there is nothing to hear the tool with."""
+@dataclass(frozen=True, slots=True)
+class LiveWish:
+    by: str | None
+    """voice or keys; None: as the settings say."""
+    ear: str | None
+    asks_first: bool
+    """The start without a verb: silent until somebody is there, and five questions the first time."""
+
+
+class NothingToUseError(DeviceError):
+    """Neither a loudspeaker nor a screen."""
+
+
+def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None:
+    """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
+    for a device that was asked for by name and is not there.
+    """
     setup = own_setup()
-    settings = setup.settings
-    devices = found_devices(settings, by_voice=by_voice)
-    inbox, line = Inbox(), TypedLine(write)
     with ExitStack() as stack:
+        room = stack.enter_context(_room(setup, live_wish, stdin))
+        if live_wish.asks_first:
+            first = _first_start(room)
+            if not first.wait_for_someone():
+                return
+            if not setup.settings.start.asked:
+                changes = first.ask(has_window=room.inbox.screen is not None)
+                if changes is None:
+                    return
+                change_settings(setup.places.settings_file, changes)
+        if not live_wish.asks_first or setup.settings.start.asked:
+            _practise_in(room, wish, live_wish)
+            return
+    # With the new settings everything is opened anew: another voice, another ear, other devices.
+    practise_live(wish, replace(live_wish, asks_first=False), stdin)
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """All that a live practice is held with."""
+
+    setup: Setup
+    devices: Devices
+    inbox: Inbox
+    line: TypedLine
+    mouth: Mouth
+    listener: Listener | None
+    outlets: LiveOutlets
+
+
+@contextmanager
+def _room(setup: Setup, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[Room]:
+    """Window, devices and terminal, opened; closed in the opposite order."""
+    by = live_wish.by or setup.settings.start.by
+    devices = found_devices(setup.settings, by_voice=by == "voice")
+    if live_wish.by == "voice" and devices.microphone is None:
+        raise DeviceError("There is no microphone to practise by voice with: plug one in, or use --by keys.")
+    inbox, line = Inbox(), TypedLine(write)
+    has_terminal = stdin is not None and stdin.isatty()
+    with ExitStack() as stack:
+        inbox.screen = _window(setup, stack)
+        if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
+            raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
         mouth, listener = stack.enter_context(_sounding(devices, setup, inbox))
-        outlets = LiveOutlets(
-            clock=setup.clock, mouth=mouth, listener=listener, has_cues=settings.sound.cues, show=line.show
-        )
-        runner = stack.enter_context(practice(wish, setup, ear_kind(settings, devices, ear), outlets))
-        live = Live(runner, outlets, inbox, line, speaks_keys=not settings.window.screen_reader)
-        if stdin is not None and stdin.isatty():
+        if stdin is not None and has_terminal:
             presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
-        live.run()
+        outlets = LiveOutlets(
+            clock=setup.clock, mouth=mouth, listener=listener, has_cues=setup.settings.sound.cues, show=line.show
+        )
+        yield Room(setup, devices, inbox, line, mouth, listener, outlets)
+
+
+def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
+    settings = room.setup.settings
+    kind = ear_kind(settings, room.devices, live_wish.ear)
+    with practice(wish, room.setup, kind, room.outlets) as runner:
+        Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
+
+
+def _first_start(room: Room) -> FirstStart:
+    """An open ear for any word, where the ear opens by itself; the voice and the window for the questions."""
+    if room.listener and ear_kind(room.setup.settings, room.devices, None) is Ear.OPEN:
+        room.listener.open(Listen(ListenId(0), Awaiting.COMMAND, Ear.OPEN), room.setup.clock.since_start_ms())
+
+    def try_out(question: StartQuestion, value: int) -> None:
+        if question is SPEED:
+            room.mouth.speak_at(value)
+        elif room.inbox.screen:
+            room.inbox.screen.resize_to(value)
+
+    def aside(thing: Happened) -> None:
+        if isinstance(thing, Over) and thing.id < 0:
+            room.outlets.own_sound_over(thing.id)
+
+    return FirstStart(room.inbox, lambda text: room.outlets.note(text, cuts=True), try_out, aside)
+
+
+def _window(setup: Setup, stack: ExitStack) -> Screen | None:
+    """None where there is no display. Its print size is kept for the next time."""
+    chosen_look = setup.settings.window
+    if not _has_display():
+        return None
+    try:
+        from saythesum.screen.views import Look
+        from saythesum.screen.window import Window
+
+        window = Window(Look(step=chosen_look.size, colours=chosen_look.colours), setup.clock.since_start_ms)
+    except (ScreenError, ImportError) as error:
+        tell(str(error))
+        return None
+
+    def close() -> None:
+        if window.look.step != chosen_look.size:
+            change_settings(setup.places.settings_file, {"window": {"size": window.look.step}})
+        window.close()
+
+    stack.callback(close)
+    return window
+
+
+def _has_display() -> bool:
+    """Without one, pygame would draw into nothing."""
+    names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+    return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)
 
 
 @contextmanager
@@ -86,14 +210,16 @@ def _sounding(devices: Devices, setup: Setup, inbox: Inbox) -> Iterator[tuple[Mo
     """Mouth and ear, closed in the opposite order."""
     sound, clock = devices.portaudio, setup.clock
     with ExitStack() as stack:
+        loudspeaker = microphone = None
+        if sound and devices.loudspeaker:
+            loudspeaker = Loudspeaker(
+                sound, devices.loudspeaker, clock=clock, post=inbox.post, only_this=devices.has_headset
+            )
+            stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        loudspeaker = Loudspeaker(
-            sound, devices.loudspeaker, clock=clock, post=inbox.post, only_this=devices.has_headset
-        )
-        stack.callback(loudspeaker.close)
         mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post)
         stack.callback(mouth.close)
-        if devices.microphone is None:
+        if not (sound and devices.microphone):
             yield mouth, None
             return
         microphone = Microphone(sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset)

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable
 
-from saythesum.app.opening import own_places, own_settings
+from saythesum.app.opening import own_places
 from saythesum.app.places import Places
+from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import show
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.app.trying_model import KNOWN_NUMBER, KNOWN_PHRASE
@@ -20,7 +21,7 @@ from saythesum.store.reading import open_to_read
 def check() -> None:
     """A line for each thing. What does not work is told with what to do; it never stops the rest."""
     own = own_places()
-    settings = own_settings(own)
+    settings = own_settings(own.settings_file)
     for name, look in _LOOKS:
         try:
             show(f"{name}: {look(own, settings)}")

@@ -17,7 +17,7 @@ from saythesum.app.made_up_pupils import PupilKind
 from saythesum.app.opening import Wish
 from saythesum.app.telling import tell
 from saythesum.dialogue.heard import Awaiting
-from saythesum.errors import CallerError, DeviceError, SayTheSumError
+from saythesum.errors import CallerError, SayTheSumError
 from saythesum.store.pupils import FIRST_PUPIL
 
 
@@ -50,7 +50,9 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: saythesum practise --by text",
     )
     parser.add_argument("--version", action="version", version=f"saythesum {__version__}")
-    parser.set_defaults(run=_practise, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by=None, ear=None)
+    parser.set_defaults(
+        run=_practise, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by=None, ear=None, is_start=True
+    )
     verbs = parser.add_subparsers(title="verbs", metavar="VERB", parser_class=_Parser)
     _add_practise(verbs)
     _add_rehearse(verbs)
@@ -76,7 +78,7 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument("--ear", metavar="KIND", choices=("press", "open"), help="how the ear opens: press or open")
     verb.add_argument("--seed", metavar="N", type=_whole, help="for a shuffled order that comes again")
     verb.add_argument("--log", metavar="FILE", type=Path, help="write what happens as JSON lines")
-    verb.set_defaults(run=_practise)
+    verb.set_defaults(run=_practise, is_start=False)
 
 
 def _add_rehearse(verbs: _Verbs) -> None:
@@ -172,13 +174,11 @@ def _practise(options: argparse.Namespace) -> None:
     if options.by == "text":
         practise_by_text(wish, _lines(sys.stdin))
         return
-    from saythesum.app.by_voice import practise_live
+    from saythesum.app.by_voice import LiveWish, NothingToUseError, practise_live
 
     try:
-        practise_live(wish, by_voice=options.by != "keys", ear=options.ear, stdin=sys.stdin)
-    except DeviceError as error:
-        if options.by == "voice":
-            raise
+        practise_live(wish, LiveWish(options.by, options.ear, asks_first=options.is_start), sys.stdin)
+    except NothingToUseError as error:
         tell(str(error))
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)

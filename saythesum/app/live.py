@@ -37,9 +37,7 @@ LONGEST_WAIT_MS = 1_000
 
 
 class Hands(Protocol):
-    """Where what is said and typed is shown besides being heard."""
-
-    def show(self, text: str) -> None: ...
+    """Where typed digits are shown besides being heard."""
 
     def type(self, digits: tuple[int, ...]) -> None: ...
 
@@ -51,7 +49,6 @@ class Live:
         self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
-        self._caption = ""
         outlets.is_pausing = self._is_pausing
 
     def run(self) -> None:
@@ -72,10 +69,6 @@ class Live:
         except ScreenError as error:
             self._lose_screen(error)
             return ()
-
-    def caption(self, text: str) -> None:
-        self._caption = text
-        self._hands.show(text)
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -119,15 +112,14 @@ class Live:
     def _speak_key(self, message: KeyMessage) -> None:
         """Digits are in large print, and a screen reader may say them; everything else is shown as a line, too."""
         is_digit = isinstance(message, DigitTyped | RubbedOut)
-        if self._speaks_keys or not is_digit:
-            self._outlets.echo(key_said(message), cuts=True)
         if not is_digit:
-            self.caption(key_said(message))
+            self._outlets.note(key_said(message), cuts=True)
+        elif self._speaks_keys:
+            self._outlets.echo(key_said(message), cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
-        self.caption(sentence)
-        self._outlets.echo(sentence, cuts=False)
+        self._outlets.note(sentence, cuts=False)
 
     def _wait_ms(self) -> int:
         timer = self._outlets.timer
@@ -147,7 +139,7 @@ class Live:
         if self._inbox.screen is None:
             return
         try:
-            self._inbox.screen.show(scene(self._runner.state, self._typing, self._caption))
+            self._inbox.screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
         except ScreenError as error:
             self._lose_screen(error)
 

@@ -38,6 +38,9 @@ class LiveOutlets:
         self._has_cues = has_cues
         self._own = _OwnSounds()
         self._listen: Listen | None = None
+        self._turn: list[str] = []
+        """What has been said since the pupil was last listened to."""
+        self._is_turn_over = True
         self.timer: Timer | None = None
         self.is_pausing: Callable[[], bool] = _never
         """Whether the ear opens for a pause: that is not announced by a cue."""
@@ -45,10 +48,11 @@ class LiveOutlets:
     # ---- what the dialogue wants
 
     def say(self, id: UtteranceId, text: str) -> None:
-        self._show(text)
+        self._caption_with(text)
         self._mouth.say(id, text)
 
     def hush(self) -> None:
+        self._is_turn_over = True
         self._mouth.cut()
 
     def speak_slower(self) -> None:
@@ -56,6 +60,7 @@ class LiveOutlets:
 
     def listen(self, listen: Listen) -> None:
         self._listen = listen
+        self._is_turn_over = True
         self._open_ear()
         if self._listener and not self.is_pausing():
             self.cue("ear-open")  # no speech, so that the open ear makes nothing of it; waiting would cut quick answers
@@ -71,6 +76,18 @@ class LiveOutlets:
         self.timer = Timer(wake.id, self._clock.since_start_ms() + wake.after_ms)
 
     # ---- what is said beside the dialogue
+
+    @property
+    def caption(self) -> str:
+        """All sentences of this turn: who reads them is not hurried along by the voice."""
+        return " ".join(self._turn)
+
+    def note(self, text: str, *, cuts: bool) -> None:
+        """A line that is shown as well as said."""
+        self._is_turn_over = True
+        self._caption_with(text)
+        self._is_turn_over = True
+        self.echo(text, cuts=cuts)
 
     def echo(self, text: str, *, cuts: bool) -> None:
         """A key, or news of a device. The ear waits until it has been said."""
@@ -90,6 +107,13 @@ class LiveOutlets:
         if id in self._own.echoes:
             self._own.echoes.discard(id)
             self._open_ear()
+
+    def _caption_with(self, text: str) -> None:
+        self._show(text)
+        if self._is_turn_over:
+            self._turn.clear()
+        self._turn.append(text)
+        self._is_turn_over = False
 
     def _open_ear(self) -> None:
         if self._listener and self._listen and not self._own.echoes:

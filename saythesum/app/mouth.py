@@ -33,8 +33,14 @@ class Mouth:
     """Every id comes back in one `Over`, through the loudspeaker's `post` or this one's. Used by any thread."""
 
     def __init__(
-        self, voice: ToolVoice, loudspeaker: Loudspeaker, *, clock: Clock, post: Callable[[Over | VoiceLost], None]
+        self,
+        voice: ToolVoice,
+        loudspeaker: Loudspeaker | None,
+        *,
+        clock: Clock,
+        post: Callable[[Over | VoiceLost], None],
     ) -> None:
+        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard."""
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
@@ -50,7 +56,7 @@ class Mouth:
     def cue(self, id: int, name: str) -> None:
         """A short sound, behind what is playing."""
         sound = self._cues[name]
-        if sound is None:
+        if sound is None or self._loudspeaker is None:
             self._post(Over(id, self._clock.since_start_ms()))
         else:
             self._loudspeaker.play(id, sound, after_ms=0)
@@ -58,10 +64,14 @@ class Mouth:
     def cut(self) -> None:
         with self._playing:
             self._cuts += 1
-            self._loudspeaker.cut()
+            if self._loudspeaker:
+                self._loudspeaker.cut()
 
     def slow_down(self) -> None:
         self._voice.slow_down()
+
+    def speak_at(self, rate_wpm: int) -> None:
+        self._voice.speak_at(rate_wpm)
 
     def close(self) -> None:
         self.cut()
@@ -73,14 +83,15 @@ class Mouth:
         while phrase := self._phrases.get():
             sound = self._rendered(phrase)
             with self._playing:  # a cut comes before or after this, never between the question and the playing
-                if sound is not None and phrase.cuts == self._cuts:
+                if sound is not None and self._loudspeaker and phrase.cuts == self._cuts:
                     self._loudspeaker.play(phrase.id, sound)
                     continue
-            self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms=0))
+            cut_ms = None if phrase.cuts == self._cuts else 0
+            self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms))
 
     def _rendered(self, phrase: _Phrase) -> Sound | None:
         """None where it was cut before it could be said, or there is no voice; that is told once."""
-        if phrase.cuts != self._cuts:
+        if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         try:
             return self._voice.render(phrase.text)

@@ -13,6 +13,7 @@ from saythesum.app.clock import RealClock, utc_text
 from saythesum.app.log import Log, LogFile
 from saythesum.app.places import Places, places, program_folders
 from saythesum.app.runner import Outlets, Runner
+from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import tell
 from saythesum.core.gridfile import grid_from, text_of
 from saythesum.core.grids import Grid
@@ -24,7 +25,6 @@ from saythesum.dialogue.step import opened
 from saythesum.errors import GridError
 from saythesum.ports import Clock, Store, StoredPractice
 from saythesum.settings import Settings
-from saythesum.settings.reading import settings_from
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
 
@@ -41,21 +41,6 @@ class Wish:
 
 def own_places() -> Places:
     return places(os.environ, program_folders())
-
-
-def own_settings(own: Places) -> Settings:
-    """Problems in the settings are told, and never stop the start."""
-    try:
-        text = own.settings_file.read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return Settings()
-    except (OSError, UnicodeDecodeError) as error:
-        tell(f"The settings in {own.settings_file} cannot be read ({error}). All settings have their defaults.")
-        return Settings()
-    settings, problems = settings_from(text)
-    for problem in problems:
-        tell(f"Settings, {own.settings_file}: {problem}")
-    return settings
 
 
 def grid_in(file: Path) -> Grid:
@@ -87,7 +72,7 @@ class Setup:
 
 def own_setup() -> Setup:
     own = own_places()
-    return Setup(own, own_settings(own), RealClock())
+    return Setup(own, own_settings(own.settings_file), RealClock())
 
 
 @contextmanager

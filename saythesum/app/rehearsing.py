@@ -12,9 +12,10 @@ from saythesum import __version__
 from saythesum.app.clock import utc_text
 from saythesum.app.log import Log, LogFile
 from saythesum.app.made_up_pupils import MadeUpPupil, PupilKind
-from saythesum.app.opening import grid_in, own_places, own_settings
+from saythesum.app.opening import grid_in, own_places
 from saythesum.app.runner import Runner
 from saythesum.app.sample_time import SampleTime
+from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import show
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.gridfile import text_of
@@ -51,7 +52,7 @@ def rehearse(wish: RehearsalWish) -> None:
     """Writes the sound (the tool on the left, the pupil on the right), the log and the transcript."""
     pupil = MadeUpPupil(wish.kind, wish.mistake)
     own = own_places()
-    settings = own_settings(own)
+    settings = own_settings(own.settings_file)
     _make(wish.folder)
     with ExitStack() as stack:
         voice = ToolVoice(settings.speech, own.cache)

@@ -26,8 +26,11 @@ class ToolVoice:
         return self._voice.render(phrase)
 
     def slow_down(self) -> None:
+        self.speak_at(max(SLOWEST_WPM, round(self._speech.rate_wpm * SLOWER)))
+
+    def speak_at(self, rate_wpm: int) -> None:
         self._voice.close()
-        self._speech = replace(self._speech, rate_wpm=max(SLOWEST_WPM, round(self._speech.rate_wpm * SLOWER)))
+        self._speech = replace(self._speech, rate_wpm=rate_wpm)
         self._spoken, self._voice = self._voices()
 
     @property

@@ -80,8 +80,8 @@ class SoundDevices:
 @dataclass(frozen=True, slots=True)
 class Window:
     colours: Colours = field(default="black on white", metadata=one_of(Colours))
-    size: int = field(default=0, metadata=whole(-2, 12))
-    """Steps of print size; Ctrl with plus or minus changes it in the window."""
+    size: int = field(default=5, metadata=whole(0, 8))
+    """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     screen_reader: bool = field(default=False, metadata=yes_or_no())
     """A screen reader speaks the keys: then the tool does not speak typed digits."""
 

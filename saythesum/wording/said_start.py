@@ -1,0 +1,64 @@
+"""The questions of the first start: answered by Up, Down and Enter, by ear alone if need be."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class StartQuestion:
+    table: str
+    """Where the answer goes in the settings."""
+    setting: str
+    words: str
+    choices: tuple[str, ...]
+    """Said when Up or Down comes to them."""
+    values: tuple[int | bool | str, ...]
+    begins_at: int
+
+
+WELCOME = (
+    "Hello. Five short questions first, then we begin. Up and Down change the answer, Enter goes on. "
+    "Escape passes over all of them."
+)
+KEPT = "Thank you. That's all kept, and can be changed in the settings."
+
+SPEED = StartQuestion(
+    "speech",
+    "rate_wpm",
+    "Is this a good speed for my voice? Up for faster, Down for slower, then Enter.",
+    tuple(["Like this?"] * 6),
+    (100, 120, 140, 160, 190, 230),
+    2,
+)
+WAY = StartQuestion(
+    "start",
+    "by",
+    "Will you answer by voice, or with the keys? Up or Down to change, then Enter.",
+    ("With the keys.", "By voice."),
+    ("keys", "voice"),
+    1,
+)
+HEADSET = StartQuestion(
+    "sound",
+    "headset",
+    "Are you wearing a headset? Up for yes, Down for no, then Enter.",
+    ("No.", "Yes."),
+    (False, True),
+    0,
+)
+SCREEN_READER = StartQuestion(
+    "window",
+    "screen_reader",
+    "Does a screen reader speak your keys? Up for yes, Down for no, then Enter.",
+    ("No.", "Yes."),
+    (False, True),
+    0,
+)
+PRINT = StartQuestion(
+    "window",
+    "size",
+    "How large should the print be? Up for larger, Down for smaller, then Enter.",
+    tuple(f"Size {name}." for name in ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")),
+    tuple(range(9)),
+    5,
+)
+START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
