@@ -48,7 +48,8 @@ def going_on(
     """The turn that asks what comes next, or ends the practice."""
     if isinstance(next, Over):
         left = len(plan.cells) - len(progress.closed)
-        return ending(plan, progress, next.reason, said=(*said, say.AllDone(len(progress.closed), left)), kept=kept)
+        done = say.AllDone(len(progress.closed), left)
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, done), kept=kept)
     if next is not None:
         progress = with_row(progress, next)
         kept = (*kept, next)

@@ -26,8 +26,6 @@ Because: TypeAlias = RowId | Reason | None
 class Over:
     """There is nothing more to ask."""
 
-    reason: EndReason = EndReason.FINISHED
-
 
 Next: TypeAlias = Ask | Over
 

@@ -34,10 +34,12 @@ class Progress:
     @property
     def visit(self) -> tuple[Ask | Answer, ...]:
         """The rows of this visit to the cell being asked, from its first question on."""
-        ask = self.ask
+        if self.ask is None:
+            return ()
+        here = cell_of(self.ask)
         rows: list[Ask | Answer] = []
         for row in reversed(self.live):
-            if ask and isinstance(row, Ask | Answer) and cell_of(row) == cell_of(ask):
+            if isinstance(row, Ask | Answer) and cell_of(row) == here:
                 rows.append(row)
                 if isinstance(row, Ask) and opens_visit(row):
                     break

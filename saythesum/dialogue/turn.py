@@ -102,7 +102,5 @@ def on(base: Topic, turn: Turn) -> Turn:
             return replace(turn, move=Afresh((base, topic)))
         case Swap(topic=topic):
             return replace(turn, move=Afresh((topic,)))
-        case Afresh():
-            return turn
         case _:
-            return replace(turn, move=Afresh((base,)))
+            return turn

@@ -18,7 +18,7 @@ def main() -> None:
     print(f"3. An adult without the turn, open ear: {adult.sentences} sentences, {adult.said_back} said back or acted")
     print(f"   on, {adult.kept} kept as answers where nobody objects.")
     sums = [(start, amount) for start in STARTS for amount in AMOUNTS]
-    first = sum(len(list(first_help(Sum(*asked)))) for asked in sums)
+    first = sum(len(first_help(Sum(*asked))) for asked in sums)
     turns = sum(len(all_help(Sum(*asked))) for asked in sums)
     print(f"5. True help: {first} first helps, {turns} turns of help over {len(sums)} sums looked at.")
     bad = bad_hearing.measured()

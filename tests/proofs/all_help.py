@@ -1,11 +1,10 @@
 """Every turn of help that there is for a sum, from the real dialogue: all mistakes, wrong parts, "I don't know"."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
 from saythesum.core.mistakes import MISTAKES
-from saythesum.core.rows import Answer, Ask, By, HeardId, Support
+from saythesum.core.rows import Ask, By, HeardId, Support
 from saythesum.core.sums import CLOSING_PARTS, Part, Sum
 from saythesum.dialogue.effects import Ear, Say
 from saythesum.dialogue.events import Began, Entered
@@ -63,12 +62,12 @@ def typed(state: State, heard: Understood) -> tuple[State, tuple[Message, ...]]:
     return state, tuple(effect.message for effect in effects if isinstance(effect, Say))
 
 
-def first_help(asked: Sum) -> Iterator[HelpTurn]:
+@cache
+def first_help(asked: Sum) -> tuple[HelpTurn, ...]:
     """The turn after each wrong whole answer."""
     state = begun(asked)
-    for given in wrong_wholes(asked):
-        after, messages = typed(state, Number(given))
-        yield HelpTurn(asked, Part.WHOLE, given, messages, _ask(after))
+    turns = ((given, *typed(state, Number(given))) for given in wrong_wholes(asked))
+    return tuple(HelpTurn(asked, Part.WHOLE, given, messages, _ask(after)) for given, after, messages in turns)
 
 
 @cache
@@ -111,7 +110,3 @@ def _ask(state: State) -> Ask:
     ask = state.progress.ask
     assert ask is not None
     return ask
-
-
-def last_answer(state: State) -> Answer:
-    return next(row for row in reversed(state.progress.live) if isinstance(row, Answer))
