@@ -7,6 +7,7 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from threading import Thread
 from typing import TextIO
+from uuid import UUID
 
 from saythesum.app.by_keys import TypedLine, write
 from saythesum.app.first_start import FirstStart
@@ -20,10 +21,15 @@ from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell
 from saythesum.app.terminal import keys_from
 from saythesum.app.tool_voice import ToolVoice
+from saythesum.core.starters import DEFAULT
 from saythesum.dialogue.effects import Ear, Listen
 from saythesum.dialogue.events import InputEnded, ListenId
 from saythesum.dialogue.heard import Awaiting
 from saythesum.dialogue.keys import Pressed
+from saythesum.dialogue.plan import planned
+from saythesum.dialogue.pressing import Typing
+from saythesum.dialogue.progress import Progress
+from saythesum.dialogue.step import opened
 from saythesum.errors import DeviceError, ScreenError
 from saythesum.hearing.engines import recogniser
 from saythesum.ports import Clock, Screen
@@ -34,6 +40,7 @@ from saythesum.sound.news import Over
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.wording.said_start import SPEED, StartQuestion
+from saythesum.wording.shown import scene
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +180,13 @@ def _first_start(room: Room) -> FirstStart:
         if isinstance(thing, Over) and thing.id < 0:
             room.outlets.own_sound_over(thing.id)
 
-    return FirstStart(room.inbox, lambda text: room.outlets.note(text, cuts=True), try_out, aside)
+    def say(text: str) -> None:
+        room.outlets.note(text, cuts=True)
+        if room.inbox.screen:
+            room.inbox.screen.show(scene(nothing_yet, Typing(), text))
+
+    nothing_yet = opened(planned(UUID(int=0), DEFAULT.grid, 0, room.setup.settings), Progress(), Ear.KEYS)
+    return FirstStart(room.inbox, say, try_out, aside)
 
 
 def _window(setup: Setup, stack: ExitStack) -> Screen | None:
