@@ -72,6 +72,16 @@ def test_put_right_in_the_middle_of_help_all_of_the_help_is_void() -> None:
     assert_same(talk, without_the_misheard(Sum(38, 5)))
 
 
+def test_parts_answered_after_a_call_for_help_go_with_the_answer_that_led_there() -> None:
+    talk = begun(Sum(38, 8))
+    talk.answer("thirty-six")
+    for line in ("I don't know", "2", "6"):
+        talk.type(line)
+    assert len(talk.answers) == 3
+    talk.answer("I said forty-six")
+    assert_same(talk, without_the_misheard(Sum(38, 8)))
+
+
 def test_taken_back_by_a_command_and_answered_again() -> None:
     talk = begun()
     talk.answer("fifty-two")
