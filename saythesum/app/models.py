@@ -1,5 +1,6 @@
 """The speech models that a person added: listed, added, removed."""
 
+import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
@@ -36,13 +37,13 @@ def add_model(source: Path, models: Path, *, check: Check, at: str) -> tuple[Add
 
     `at`: UTC, ISO 8601. Returns it, with what `check` had to say. Raises CallerError.
     """
-    source = source.absolute()
+    source = Path(os.path.abspath(source))
     if source.resolve() in (models.resolve(), *models.resolve().parents):
         raise CallerError(f"{source} holds the folder of the added models itself: name one model.")
     with _changing(models) as work:
-        unpack(source, work / "unpacked")
-        folder, name = _model_in(work / "unpacked", source)
-        taken = [folder.name for folder in models.iterdir() if folder.name.casefold() == name.casefold()]
+        unpack(source, work / _stem(source))
+        folder = _model_in(work, source)
+        taken = [there.name for there in models.iterdir() if there.name.casefold() == folder.name.casefold()]
         if taken:
             raise CallerError(f"There is already a model {taken[0]}: say saythesum models remove {taken[0]} first.")
         fault = fault_in(folder)
@@ -54,7 +55,7 @@ def add_model(source: Path, models: Path, *, check: Check, at: str) -> tuple[Add
         except CallerError as error:
             raise CallerError(f"{source} was not added. {error}") from error
         write_note(folder, at)
-        place = folder.rename(models / name)
+        place = folder.rename(models / folder.name)
     model = added_model(place)
     assert model
     return model, notices
@@ -102,16 +103,16 @@ def _changing(models: Path) -> Iterator[Path]:
         raise CallerError(f"The folder {models} cannot be changed: {failure}.") from failure
 
 
-def _model_in(unpacked: Path, source: Path) -> tuple[Path, str]:
-    """The one model, wherever it lies, and its name: its own folder's, or else the source's."""
-    found = [path.parents[1] for path in unpacked.rglob("final.mdl") if path.parts[-2:] == Path(NEEDED[0]).parts]
+def _model_in(work: Path, source: Path) -> Path:
+    """The one model, wherever it lies. It is called as its folder is, or else as the source."""
+    found = [path.parents[1] for path in work.rglob("final.mdl") if path.parts[-2:] == Path(NEEDED[0]).parts]
     if len(found) != 1:
         what = "holds more than one model" if found else f"is no model: there is no {NEEDED[0]} in it"
         raise CallerError(f"{source} {what}. Nothing was added; {RIGHT} for the listening engine vosk.")
-    name = found[0].name if found[0] != unpacked else _stem(source)
+    name = found[0].name
     if not is_safe_name(name) or name.startswith("."):
         raise CallerError(f"A model cannot be called {name!r}: give it a name of letters, digits and hyphens.")
-    return found[0], name
+    return found[0]
 
 
 def _stem(source: Path) -> str:

@@ -50,7 +50,7 @@ class VoskModel:
         try:
             self._model = vosk.Model(str(folder))
         except Exception as failure:  # its only kind
-            raise ListeningError(f"The model in {folder} is damaged: remove it, and add it again.") from failure
+            raise _damaged(folder) from failure
         self._new_stream = vosk.KaldiRecognizer
         self.folder = folder
         self.lattice_beam_nats = _lattice_beam(folder)
@@ -92,7 +92,7 @@ class VoskStream:
         try:
             self._engine.AcceptWaveform(np.rint(sound * 32_767).astype("<i2").tobytes())
         except Exception as failure:  # its only kind
-            raise ListeningError(f"The model in {self._folder} is damaged: remove it, and add it again.") from failure
+            raise _damaged(self._folder) from failure
 
     def end(self) -> str:
         """What was heard, in the engine's JSON. Nothing can be fed afterwards."""
@@ -130,6 +130,10 @@ def widen_lattice(folder: Path) -> None:
         path = folder / "conf/model.conf"
         text = path.read_text(encoding="utf-8", errors="replace")
         path.write_text(_BEAM.sub(f"--lattice-beam={LATTICE_BEAM_NATS}", text), encoding="utf-8")
+
+
+def _damaged(folder: Path) -> ListeningError:
+    return ListeningError(f"The model {folder.name} is damaged: right would be a fresh copy of it.")
 
 
 def _lattice_beam(folder: Path) -> float:

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tarfile
 import zipfile
+from argparse import ArgumentParser
 from collections.abc import Callable
 from importlib.util import find_spec
 from pathlib import Path
@@ -14,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.app.models import add_model, list_models, remove_model
+from saythesum.app.models_verb import add_models_verb
 from saythesum.app.trying_model import tried
 from saythesum.errors import CallerError
 from saythesum.hearing.models_folder import NOTE_NAME
@@ -189,7 +191,21 @@ def test_two_at_once_are_one_too_many(ferry: Path, models: Path) -> None:
     with pytest.raises(CallerError, match="Another copy of saythesum is adding or removing a model"):
         add_model(ferry, models, check=fine, at=AT)
     other.close()
-    add_model(ferry, models, check=fine, at=AT)
+
+    def meanwhile(_: Path) -> tuple[str, ...]:
+        with pytest.raises(CallerError, match="Another copy of saythesum is adding or removing a model"):
+            add_model(made_up(ferry.parent / "bakery"), models, check=fine, at=AT)
+        return ()
+
+    add_model(ferry, models, check=meanwhile, at=AT)
+    assert left_over(models) == ["ferry"]
+
+
+def test_a_model_that_was_added_elsewhere_gets_a_note_of_its_own(ferry: Path, models: Path) -> None:
+    (ferry / NOTE_NAME).write_text("{}")
+    added, _ = add_model(ferry, models, check=fine, at=AT)
+    assert added.fault() is None
+    remove_model("ferry", models)
 
 
 def no_model_at_all(folder: Path) -> None:
@@ -335,3 +351,30 @@ def test_an_engine_that_breaks_off_is_one_sentence(
     monkeypatch.setattr(sys, "executable", str(child))
     with pytest.raises(CallerError, match="broke off while it was tried"):
         tried(ferry)
+
+
+# The verb
+
+
+def test_the_verb_adds_lists_and_removes(
+    ferry: Path, models: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("SAYTHESUM_HOME", str(models.parent))
+    parser = ArgumentParser()
+    add_models_verb(parser.add_subparsers())
+
+    def say(*words: str) -> list[str]:
+        options = parser.parse_args(["models", *words])
+        options.run(options)
+        return capsys.readouterr().out.splitlines()
+
+    assert say("list") == ["No models have been added. The listening engine neural needs none; vosk needs one."]
+    with pytest.raises(CallerError, match=r"ferry was not added. The model ferry is damaged: right would"):
+        say("add", str(ferry))
+    assert capsys.readouterr().out.splitlines() == [
+        "Unpacking the model and trying it on a known sound; this can take a minute."
+    ]
+    add_model(ferry, models, check=fine, at=AT)
+    assert say("list") == ["ferry, 1 MB, added on 2031-05-12, the one that the engine vosk uses."]
+    assert say("remove", "ferry") == ["Removed ferry."]
+    assert left_over(models) == []
