@@ -1,12 +1,13 @@
 """Outliving an X server that goes away: Xlib's own answer is to end the whole program.
 
-Source: libX11 1.7 and later, XSetIOErrorExitHandler. Where that is missing, or the window is none of X's, nothing is
-done: there the end of the server is the end of the program, with every row on disk.
+Its connection is looked at before it is used: once it is cut, SDL is not called any more. For the moment in between,
+Xlib is told not to end the program.
+Source: poll(2), POLLHUP; libX11 1.7 and later, XSetIOErrorExitHandler. Where that is missing, or the window is none of
+X's, nothing is done: there the end of the server is the end of the program, with every row on disk.
 """
 
 import atexit
 import ctypes
-from collections.abc import Callable
 from typing import Any
 
 import pygame
@@ -17,32 +18,44 @@ _kept: list[object] = []
 """Xlib keeps only addresses of its handlers, so that they must live as long as the program."""
 
 
-def watch(note_lost: Callable[[], None]) -> None:
-    """Call `note_lost` when the window's X server goes away. To be called once the window is there."""
-    display = pygame.display.get_wm_info().get("display")
-    if pygame.display.get_driver() != "x11" or display is None:
-        return
-    try:
-        xlib = ctypes.CDLL("libX11.so.6")
-        xlib.XSetIOErrorExitHandler  # noqa: B018  it is missing in older ones
-    except (OSError, AttributeError):
-        return
+class Link:
+    """The connection to the window's X server. To be made once the window is there."""
 
-    def lost(*_display: Any) -> int:
-        note_lost()
-        return 0
+    def __init__(self) -> None:
+        self._is_cut = False
+        self._poll: Any = None
+        display = pygame.display.get_wm_info().get("display")
+        if pygame.display.get_driver() != "x11" or display is None:
+            return
+        try:
+            xlib = ctypes.CDLL("libX11.so.6")
+            self._survive(xlib, ctypes.c_void_p(_address(display)))
+        except (OSError, AttributeError):
+            return
 
-    quiet, end = _Handler(lost), _ExitHandler(lambda *_display: None)
-    _kept.extend((quiet, end))
-    xlib.XSetIOErrorHandler.argtypes = [_Handler]
-    xlib.XSetIOErrorHandler(quiet)
-    xlib.XSetIOErrorExitHandler.argtypes = [ctypes.c_void_p, _ExitHandler, ctypes.c_void_p]
-    xlib.XSetIOErrorExitHandler(_address(display), end, None)
+    def is_cut(self) -> bool:
+        if not self._is_cut and self._poll and self._poll.poll(0):
+            self._note_cut()
+        return self._is_cut
 
+    def _survive(self, xlib: ctypes.CDLL, display: ctypes.c_void_p) -> None:
+        import select
 
-def leave_as_it_is() -> None:
-    """SDL waits for ever when it is to close a window of a server that is gone: not even at the program's end."""
-    atexit.unregister(pygame.quit)
+        def cut(*_display: Any) -> int:
+            self._note_cut()
+            return 0
+
+        quiet, end = _Handler(cut), _ExitHandler(lambda *_display: None)
+        xlib.XSetIOErrorExitHandler(display, end, None)
+        xlib.XSetIOErrorHandler(quiet)
+        _kept.extend((quiet, end))
+        self._poll = select.poll()
+        self._poll.register(xlib.XConnectionNumber(display), 0)  # of no interest but its end, which is always told
+
+    def _note_cut(self) -> None:
+        """SDL would wait for ever when it is to close a window of a server that is gone, also at the program's end."""
+        self._is_cut = True
+        atexit.unregister(pygame.quit)
 
 
 def _address(capsule: object) -> int | None:

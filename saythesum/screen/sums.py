@@ -133,5 +133,7 @@ class _Measures:
         digit_px = self._digit_px
         while digit_px > 1 and self._ruler.width_px(text, digit_px) > room:
             digit_px -= max(1, digit_px // 20)
+        if self._ruler.width_px(text, digit_px) > room:
+            return []
         foot = digits_y + self._digit_px
         return [digits(self._ruler, text, digit_px, at=(box.x + self._padding, foot - digit_px))]

@@ -17,11 +17,11 @@ from pygame._sdl2.video import Window as SdlWindow
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.errors import ScreenError
 from saythesum.ports import Touched
-from saythesum.screen import lost
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import Lettering
+from saythesum.screen.lost import Link
 from saythesum.screen.shapes import Button
 from saythesum.screen.strokes import Strokes
 from saythesum.screen.views import Look
@@ -50,7 +50,6 @@ class Window:
         self._woken = Event()
         self._is_stale = True
         """The window has another size, or something that covered it has gone."""
-        self._is_lost = False
         try:
             pygame.display.init()
             pygame.font.init()
@@ -62,7 +61,7 @@ class Window:
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
         pygame.display.set_allow_screensaver(True)
-        lost.watch(self._note_lost)
+        self._link = Link()
 
     @property
     def notice(self) -> str:
@@ -78,7 +77,6 @@ class Window:
         if scene != self._scene:
             self._scene = scene
             self._draw()
-        self._check()
 
     def resize(self, *, is_bigger: bool) -> None:
         self._look_like(self.look.resized(is_bigger=is_bigger))
@@ -87,21 +85,18 @@ class Window:
         self._look_like(replace(self.look, step=step))
 
     def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
-        events = self._events(timeout_ms)
-        self._check()
         presses: list[Pressed | Touched] = []
-        for event in events:
+        for event in self._events(timeout_ms):
             presses += self._taken(event)
         if self._is_stale:
             self._draw()
-        self._check()
         return presses
 
     def wake(self) -> None:
         self._woken.set()
 
     def close(self) -> None:
-        if not self._is_lost:
+        if not self._link.is_cut():
             pygame.display.quit()
             pygame.font.quit()
 
@@ -155,7 +150,6 @@ class Window:
     def _look_like(self, look: Look) -> None:
         self.look = look
         self._draw()
-        self._check()
 
     # ---- what is seen
 
@@ -168,15 +162,12 @@ class Window:
         else:
             self._layout = lay_out(self._scene, *self._surface.get_size(), self.look, self._lettering)
             draw(self._surface, self._layout, colours, self._lettering)
-        if not self._is_lost:
-            pygame.display.flip()
-
-    def _note_lost(self) -> None:
-        self._is_lost = True
-        lost.leave_as_it_is()
+        self._check()
+        pygame.display.flip()
 
     def _check(self) -> None:
-        if self._is_lost:
+        """Before anything that goes to the screen: there it would end the program."""
+        if self._link.is_cut():
             raise ScreenError(_GONE)
 
 

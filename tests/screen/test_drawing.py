@@ -79,6 +79,17 @@ def test_only_the_colours_of_the_set_are_used(lettering: Lettering, name: str) -
     assert all(low <= c <= high for colour in seen for c, (low, *_, high) in zip(colour, allowed, strict=True))
 
 
+def test_lines_of_a_caption_stand_well_apart(lettering: Lettering) -> None:
+    """Source: WCAG 2.2, 1.4.12: one and a half times the nominal size from line to line."""
+    layout = lay_out(SCENES["keys-aloud"], 1366, 768, Look(), lettering)
+    lines = [
+        shape for shape in layout.shapes if isinstance(shape, Words) and shape.text in SCENES["keys-aloud"].caption
+    ]
+    nominal = lines[0].digit_px * 200 / 136  # this font's digits are 136 px high at a nominal size of 200
+    assert len(lines) > 2
+    assert all(lower.box.y - upper.box.y >= 1.49 * nominal for upper, lower in itertools.pairwise(lines))
+
+
 def test_where_tab_is_changes_enough_pixels(lettering: Lettering) -> None:
     """Source: WCAG 2.2, 2.4.13: at least the area of a 2 px line around it, at 3:1."""
     surfaces = []
