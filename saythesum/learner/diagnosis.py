@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import combinations
 from math import prod
 
-from saythesum.core.catalogue.wider import CATALOGUE, Asked, Pattern, explaining
+from saythesum.core.catalogue.wider import CATALOGUE, Asked, Pattern
 from saythesum.core.guided_mistakes import PART_MISTAKES, PartMistake
 from saythesum.core.mistakes import tens_and_ones_swapped
 from saythesum.core.sums import Part, Sum
@@ -145,8 +145,9 @@ def _foretold(asked: Sum, part: Part, chosen: Callable[[PartMistake], bool]) -> 
     return frozenset(name for pattern in patterns for name in FORETELLS.get(pattern.name, ()))
 
 
-SLIP_WEIGHT = 0.2
+SLIP_SHARE = 0.2 / len(NAMES)
 """Of a pattern that nobody believes in, beside the share of one that somebody may."""
+_SLIPS = tuple(pattern for pattern in CATALOGUE if not pattern.is_stable)
 
 
 def weighed(asked: Asked, given: int, shares: Mapping[str, float]) -> dict[str, float]:
@@ -154,9 +155,16 @@ def weighed(asked: Asked, given: int, shares: Mapping[str, float]) -> dict[str, 
 
     A pattern weighs as much as its share after the other answers, divided by how many numbers it could give.
     """
-    weights = {
-        pattern.name: shares.get(pattern.name, SLIP_WEIGHT / len(NAMES)) / len(set(pattern.gives(asked)))
-        for pattern in explaining(asked, given)
-    }
+    weights = {name: shares.get(name, SLIP_SHARE) / ways for name, ways in _ways(asked.sum, given)}
+    for pattern in _SLIPS:
+        if given >= 0 and pattern.fits(asked, given):
+            weights[pattern.name] = SLIP_SHARE / len(set(pattern.gives(asked)))
     whole = sum(weights.values())
     return {name: weights[name] / whole for name in sorted(weights, key=lambda name: -weights[name])}
+
+
+@lru_cache(maxsize=16_384)
+def _ways(asked: Sum, given: int) -> tuple[tuple[str, int], ...]:
+    """The stable mistakes that give this number, each with how many numbers it may give."""
+    shown = zip(NAMES, numbers_shown(asked), strict=True)
+    return tuple((name, len(set(numbers))) for name, numbers in shown if given in numbers)

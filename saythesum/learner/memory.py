@@ -7,6 +7,7 @@ never about the way across a ten.
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from enum import Enum
+from functools import lru_cache
 
 from fsrs import Card, Rating, Scheduler, State
 
@@ -65,5 +66,6 @@ def _card(trace: Trace | None, on: date) -> Card:
     )
 
 
+@lru_cache(maxsize=1024)
 def _noon(day: date) -> datetime:
     return datetime.combine(day, time(12), UTC)

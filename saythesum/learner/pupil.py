@@ -4,14 +4,14 @@ It is rebuilt from the kept answers alone; whatever it holds is bounded, so a ne
 year as on the first day.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
-from saythesum.core.rows import Answer, By, Support
-from saythesum.core.sums import CLOSING_PARTS, Kind, Sum
+from saythesum.core.rows import Answer, By
+from saythesum.core.sums import Kind, Part, Sum
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
@@ -53,7 +53,7 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class Pupil:
-    beliefs: Mapping[Item, Belief] = field(default_factory=dict)
+    beliefs: dict[Item, Belief] = field(default_factory=dict)
     traces: dict[Item, Trace] = field(default_factory=dict)
     """Of bonds, facts and sums, across days."""
     upkeep: dict[Item, Upkeep] = field(default_factory=dict)
@@ -66,10 +66,6 @@ class Pupil:
     """Wrong answers that may have been misheard, one for a cell."""
     broken: Item | None = None
     """The prerequisite that broke last, until it holds again."""
-    before: int | None = None
-    """The number that last closed a sum, or tried to."""
-    on: date | None = None
-    """The latest day of any answer."""
 
     def belief(self, item: Item) -> Belief:
         known = self.beliefs.get(item)
@@ -111,13 +107,6 @@ class Pupil:
 
 def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None) -> Pupil:
     """`grid` is where it was asked; without it, a lost place in the grid cannot be seen."""
-    changed = replace(_settled(pupil, answer, on, grid), on=on if pupil.on is None else max(on, pupil.on))
-    if answer.part in CLOSING_PARTS and answer.support is not Support.MODELLED:
-        return replace(changed, before=answer.given)
-    return changed
-
-
-def _settled(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
     cell = Cell(answer.row, answer.column)
     match tells(answer):
         case Tells.THE_SUM:
@@ -141,16 +130,19 @@ def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
 
 def _with_step(pupil: Pupil, answer: Answer, on: date) -> Pupil:
     """One step tells about its own skill, and about the mistakes that it foretells."""
-    asked = answer.sum
-    item = item_of_part(asked, answer.part)
+    evidence = evidence_of(answer)
+    item = item_of_part(evidence.sum, answer.part)
     assert item is not None
-    changed = replace(
+    dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
+    recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
+    return replace(
         pupil,
         beliefs={**pupil.beliefs, item: traced(pupil.belief(item), tracing_of(item), right=answer.right)},
-        evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
+        evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
         broken=_broken_after(pupil, item, right=answer.right),
+        traces=_traces(pupil, dated, on, recalled),
+        upkeep=_upkeep(pupil, dated, on, right=answer.right),
     )
-    return _dated(changed, (item,), on, _recalled(pupil, answer)) if item.skill in (Skill.BOND, Skill.FACT) else changed
 
 
 def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
@@ -160,37 +152,43 @@ def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
 
 
 def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
-    asked = answer.sum
-    told = _told_by_right(pupil, answer) if answer.right else _told_by_wrong(pupil, answer, grid)
-    beliefs = dict(pupil.beliefs)
-    for item, weight in told:
-        beliefs[item] = traced(pupil.belief(item), tracing_of(item), right=answer.right, weight=weight)
-    times = pupil.times_ms
-    if answer.right and answer.took_ms is not None:
-        times = {**times, answer.by: (*times.get(answer.by, ()), answer.took_ms)[-KEPT:]}
-    broken = pupil.broken
-    if not answer.right:
-        broken = _heaviest(told) or broken
-    elif broken is not None and needs(asked, broken):
-        broken = None
-    changed = replace(
+    evidence = evidence_of(answer)
+    asked, right = evidence.sum, answer.right
+    times_ms = pupil.times_ms.get(answer.by, ())
+    recalled = _recalled(answer, times_ms)
+    told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
+    dated = (fact_of(asked), in_decade_of(asked))
+    return replace(
         pupil,
-        beliefs=beliefs,
-        evidence=(*pupil.evidence, evidence_of(answer))[-EVIDENCE_KEPT:],
-        lately=(*pupil.lately, Seen(asked, answer.right))[-LATELY:],
-        times_ms=times,
-        broken=broken,
+        beliefs=pupil.beliefs
+        | {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told},
+        traces=_traces(pupil, dated, on, recalled),
+        upkeep=_upkeep(pupil, dated, on, right=right),
+        evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
+        lately=(*pupil.lately, Seen(asked, right))[-LATELY:],
+        times_ms=pupil.times_ms
+        if answer.took_ms is None or not right
+        else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},
+        broken=_still_broken(pupil, asked) if right else _heaviest(told) or pupil.broken,
     )
-    return _dated(changed, (fact_of(asked), in_decade_of(asked)), on, _recalled(pupil, answer))
 
 
-def _told_by_right(pupil: Pupil, answer: Answer) -> list[tuple[Item, float]]:
+def _recalled(answer: Answer, times_ms: Sequence[int]) -> Recalled:
+    if not answer.right:
+        return Recalled.NOT
+    return Recalled.WORKED_OUT if is_worked_out(answer.took_ms, times_ms) else Recalled.AT_ONCE
+
+
+def _still_broken(pupil: Pupil, asked: Sum) -> Item | None:
+    return None if pupil.broken and needs(asked, pupil.broken) else pupil.broken
+
+
+def _told_by_right(asked: Sum, recalled: Recalled) -> list[tuple[Item, float]]:
     """A right whole answer tells about this sum, a little about its fact, nothing about a step.
 
     Where it was worked out, it tells of the way across rather than of the sum known by heart.
     """
-    asked = answer.sum
-    by_heart, by_way = (LIGHTLY, 1.0) if _recalled(pupil, answer) is Recalled.WORKED_OUT else (1.0, LIGHTLY)
+    by_heart, by_way = (LIGHTLY, 1.0) if recalled is Recalled.WORKED_OUT else (1.0, LIGHTLY)
     told = [(in_decade_of(asked), by_heart), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
     if asked.kind is Kind.CROSSING:
         told.append((Item(Skill.BRIDGES), by_way))
@@ -206,7 +204,7 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
     cell = Cell(answer.row, answer.column)
     where = Asked(asked, answer.by)
     if grid is not None and cell in grid and grid.sum_at(cell) == asked:
-        where = asked_in(grid, cell, answer.by, pupil.before)
+        where = asked_in(grid, cell, answer.by, _number_before(pupil))
     told: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
         item = implicated(name, asked)
@@ -216,6 +214,10 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
     return [*told.items(), (in_decade_of(asked), 1.0 - not_heard)]
 
 
+def _number_before(pupil: Pupil) -> int | None:
+    return next((one.given for one in reversed(pupil.evidence) if one.part is Part.WHOLE), None)
+
+
 def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
     """The prerequisite that most of the weight speaks against; the sum itself and the hearing are none."""
     able = [(weight, item) for item, weight in told if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
@@ -223,17 +225,9 @@ def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
     return item if weight >= 0.5 else None
 
 
-def _recalled(pupil: Pupil, answer: Answer) -> Recalled:
-    if not answer.right:
-        return Recalled.NOT
-    times_ms = pupil.times_ms.get(answer.by, ())
-    return Recalled.WORKED_OUT if is_worked_out(answer.took_ms, times_ms) else Recalled.AT_ONCE
+def _traces(pupil: Pupil, items: tuple[Item, ...], on: date, recalled: Recalled) -> dict[Item, Trace]:
+    return pupil.traces | {item: remembered(pupil.traces.get(item), on, recalled) for item in items}
 
 
-def _dated(pupil: Pupil, items: tuple[Item, ...], on: date, recalled: Recalled) -> Pupil:
-    right = recalled is not Recalled.NOT
-    return replace(
-        pupil,
-        traces=pupil.traces | {item: remembered(pupil.traces.get(item), on, recalled) for item in items},
-        upkeep=pupil.upkeep | {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items},
-    )
+def _upkeep(pupil: Pupil, items: tuple[Item, ...], on: date, *, right: bool) -> dict[Item, Upkeep]:
+    return pupil.upkeep | {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items}

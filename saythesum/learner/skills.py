@@ -6,6 +6,7 @@ Thorndike, The Psychology of Arithmetic (a fact known at ten is not always known
 """
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import NamedTuple
 
 from saythesum.core.sums import Kind, Part, Sum
@@ -30,6 +31,8 @@ class Skill(StrEnum):
     HEARS = "hears"
     """Hears the question and holds it: no arithmetic."""
 
+    __hash__ = str.__hash__  # an enum's own is slow, and every belief is looked up by it
+
 
 class Item(NamedTuple):
     """One thing to be known; the numbers say which, where a skill has several."""
@@ -38,23 +41,29 @@ class Item(NamedTuple):
     numbers: tuple[int, ...] = ()
 
 
+FEW = 2048
+"""Sums to keep the items of: more than a pupil ever meets in a year."""
 MOST_COUNTED_ON = 3
 """Up to here counting on is as good as any way."""
 
 
+@lru_cache(maxsize=FEW)
 def bond_of(asked: Sum) -> Item:
     """Of 7 and of 3 alike: three and seven make ten."""
     return Item(Skill.BOND, (min(asked.ones, 10 - asked.ones),))
 
 
+@lru_cache(maxsize=FEW)
 def partition_of(asked: Sum) -> Item:
     return Item(Skill.PARTITION, (asked.amount, min(asked.gap, asked.rest)))
 
 
+@lru_cache(maxsize=FEW)
 def fact_of(asked: Sum) -> Item:
     return Item(Skill.FACT, (min(asked.ones, asked.amount), max(asked.ones, asked.amount)))
 
 
+@lru_cache(maxsize=FEW)
 def in_decade_of(asked: Sum) -> Item:
     return Item(Skill.IN_DECADE, (*fact_of(asked).numbers, asked.start // 10))
 
@@ -76,6 +85,7 @@ def item_of_part(asked: Sum, part: Part) -> Item | None:
             return None
 
 
+@lru_cache(maxsize=FEW)
 def steps_of(asked: Sum) -> tuple[Item, ...]:
     """What has to be known to find the sum step by step."""
     match asked.kind:

@@ -6,7 +6,7 @@ development apart by it. Only a pupil's own times of one way are compared.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import median, quantiles
+from statistics import median
 
 KEPT = 50
 """So many of the last times are looked at."""
@@ -38,4 +38,4 @@ def is_worked_out(took_ms: int | None, times_ms: Sequence[int]) -> bool:
     """
     if took_ms is None or len(times_ms) < FEWEST:
         return False
-    return took_ms > TIMES_AS_LONG * quantiles(times_ms, n=4)[0]
+    return took_ms > TIMES_AS_LONG * sorted(times_ms)[len(times_ms) // 4]

@@ -6,6 +6,7 @@ pressed. None is ever named to a pupil.
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 from saythesum.core.grids import Cell, Grid
@@ -110,9 +111,12 @@ def _before(asked: Asked) -> tuple[int, ...]:
 
 
 def _mistyped(asked: Asked) -> tuple[int, ...]:
-    if asked.by is By.VOICE:
-        return ()
-    meant = str(asked.sum.total)
+    return () if asked.by is By.VOICE else _mistypings(asked.sum.total)
+
+
+@lru_cache(maxsize=1024)
+def _mistypings(total: int) -> tuple[int, ...]:
+    meant = str(total)
     typed = {digits for place in range(len(meant)) for digits in _slips_at(meant, place)} - {"", meant}
     return tuple(sorted({int(digits) for digits in typed}))
 
