@@ -1,7 +1,6 @@
 """The command `saythesum` and its verbs. Exit codes: 0 done, 2 the caller's mistake, 3 missing, 1 our own fault."""
 
 import argparse
-import os
 import sys
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
@@ -10,12 +9,13 @@ from pathlib import Path
 from typing import NoReturn, TextIO, TypeAlias, TypeVar
 
 from saythesum import __version__
-from saythesum.app.by_keys import practise_by_keys, write
+from saythesum.app.by_keys import practise_by_keys
 from saythesum.app.by_text import practise_by_text
 from saythesum.app.grids import check_grid, show_grid
 from saythesum.app.made_up_pupils import PupilKind
+from saythesum.app.models_verb import add_models_verb
 from saythesum.app.opening import Wish
-from saythesum.app.telling import tell
+from saythesum.app.telling import tell, write
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.store.pupils import FIRST_PUPIL
@@ -30,11 +30,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except SayTheSumError as error:
         tell(str(error))
         return error.exit_code
-    except BrokenPipeError:
-        # Whoever read our lines has gone; the rows are on disk. Python must not complain at its exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
-    except KeyboardInterrupt:
+    except (BrokenPipeError, KeyboardInterrupt):
+        # Whoever read our lines has gone, or ends the program: the rows are on disk.
         return 0
 
 
@@ -59,6 +56,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_hear(verbs)
     _add_check(verbs)
     _add_grid(verbs)
+    add_models_verb(verbs)
     return parser
 
 
@@ -97,7 +95,7 @@ def _add_rehearse(verbs: _Verbs) -> None:
     verb.add_argument("--mistake", metavar="NAME", help="with --pupil-kind mistake: which one")
     verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file")
     verb.add_argument("--seed", metavar="N", type=_whole, default=0, help="for a shuffled order that comes again")
-    verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural")
+    verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural or vosk")
     verb.set_defaults(run=_rehearse)
 
 
@@ -108,7 +106,7 @@ def _add_hear(verbs: _Verbs) -> None:
         epilog="Example: saythesum hear answer.wav --listening-for number --json",
     )
     verb.add_argument("files", metavar="WAV", type=Path, nargs="+")
-    verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural")
+    verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural or vosk")
     verb.add_argument(
         "--listening-for",
         metavar="KIND",
