@@ -1,6 +1,5 @@
 """Practising by keys in a plain terminal: a line out for each thing said, keys in, the typed digits behind it."""
 
-import sys
 from collections.abc import Callable, Iterable
 from typing import TextIO
 from uuid import uuid4
@@ -108,8 +107,3 @@ def _carry_out(actions: Iterable[KeyAction], runner: Runner, line: TypedLine) ->
                 pass  # its echo is heard or read already
             case SpeakKey(message=message):
                 line.show(key_said(message))
-
-
-def write(text: str) -> None:
-    sys.stdout.write(text)
-    sys.stdout.flush()

@@ -9,7 +9,7 @@ from threading import Thread
 from typing import TextIO
 from uuid import UUID
 
-from saythesum.app.by_keys import TypedLine, write
+from saythesum.app.by_keys import TypedLine
 from saythesum.app.first_start import FirstStart
 from saythesum.app.inbox import Happened, Inbox
 from saythesum.app.listener import Listener
@@ -18,7 +18,7 @@ from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import Mouth
 from saythesum.app.opening import Setup, Wish, own_setup, practice
 from saythesum.app.settings_file import change_settings
-from saythesum.app.telling import tell
+from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.starters import DEFAULT
@@ -161,7 +161,7 @@ def _room(setup: Setup, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[R
 def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
     settings = room.setup.settings
     kind = ear_kind(settings, room.devices, live_wish.ear)
-    with practice(wish, room.setup, kind, room.outlets) as runner:
+    with practice(wish, room.setup, kind, room.outlets, has_headset=room.devices.has_headset) as runner:
         Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
 
 

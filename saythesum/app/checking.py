@@ -24,9 +24,10 @@ def check() -> None:
     settings = own_settings(own.settings_file)
     for name, look in _LOOKS:
         try:
-            show(f"{name}: {look(own, settings)}")
+            found = look(own, settings)
         except SayTheSumError as error:
-            show(f"{name}: does not work. {error}")
+            found = f"does not work. {error}"
+        show(f"{name}: {found}")
 
 
 def _voice(own: Places, settings: Settings) -> str:

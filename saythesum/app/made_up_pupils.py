@@ -45,9 +45,11 @@ class MadeUpPupil:
 
     def __init__(self, kind: PupilKind, mistake: str | None = None) -> None:
         """Raises CallerError where a mistake has to be named and is not, or is not known."""
+        if (kind is PupilKind.MISTAKE) != (mistake is not None):
+            raise CallerError("A mistake is rehearsed with both: --pupil-kind mistake and --mistake NAME.")
         self._asked = 0
         self._kind = kind
-        self._gives = _gives(mistake) if kind is PupilKind.MISTAKE else None
+        self._gives = _gives(mistake) if mistake else None
 
     def reply(self, state: State) -> Saying:
         """What to say now that the ear is open; nothing where the pupil lets what was said back stand."""

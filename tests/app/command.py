@@ -85,5 +85,5 @@ class Person:
 
 
 def is_one_sentence(told: list[str]) -> bool:
-    """One line of plain words that ends as a sentence does."""
-    return len(told) == 1 and told[0][:1].strip() != "" and told[0].rstrip()[-1:] in ".?"
+    """One line of plain words; a command to paste may stand at its end."""
+    return len(told) == 1 and len(told[0].split()) >= 4 and told[0][-1] not in ":,;"

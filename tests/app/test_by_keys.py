@@ -14,7 +14,8 @@ from tests.app.test_terminal import at_a_terminal
 PRACTISE = """
 import sys
 from pathlib import Path
-from saythesum.app.by_keys import practise_by_keys, write
+from saythesum.app.by_keys import practise_by_keys
+from saythesum.app.telling import write
 from saythesum.app.opening import Wish
 practise_by_keys(Wish("p1", Path(sys.argv[1]) if sys.argv[1:] else None, log_file=Path({log!r})), sys.stdin, write)
 """

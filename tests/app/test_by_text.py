@@ -8,6 +8,8 @@ import pytest
 from tests.app.command import AT_MOST_S, Person
 from tests.log_lines import of_kind, said_in
 
+BY_TEXT = ("practise", "--by", "text")
+LOGGED = (*BY_TEXT, "--log", "log.jsonl")
 FERRY = """
 title = "Seats on the ferry"
 add   = [5, 8]
@@ -17,9 +19,7 @@ start = [47, 59]
 
 def test_from_the_first_line_to_the_last(person: Person) -> None:
     person.writes("ferry.toml", FERRY)
-    done = person.runs(
-        *"practise --by text --grid ferry.toml --log log.jsonl".split(), given="52\nfifty-five\n64\n\nsixty-seven\n"
-    )
+    done = person.runs(*LOGGED, "--grid", "ferry.toml", given="52\nfifty-five\n64\n\nsixty-seven\n")
     assert (done.code, done.told) == (0, [])
     assert done.shown[:2] == ["Two rows, two sums in each.", "Forty-seven add five."]
     assert done.shown[-1] == "That's all four done. Bye for now."
@@ -33,16 +33,14 @@ def test_from_the_first_line_to_the_last(person: Person) -> None:
 
 
 def test_what_is_shown_is_what_the_log_says_was_said(person: Person) -> None:
-    done = person.runs(*"practise --by text --log log.jsonl".split(), given="41\n45\n3\nI don't know\nstop\n")
+    done = person.runs(*LOGGED, given="41\n45\n3\nI don't know\nstop\n")
     assert done.shown == said_in(person.log())
 
 
 def test_wrong_then_helped_then_right(person: Person) -> None:
     """38 add 5 is 45 where the whole amount is put onto the ten: help starts from the 45."""
     person.writes("oars.toml", 'title = "Oars"\nadd = [5]\nstart = [38]\n')
-    person.runs(
-        *"practise --by text --grid oars.toml --log log.jsonl".split(), given="forty-five\ntwo\nthree\nforty-three\n"
-    )
+    person.runs(*LOGGED, "--grid", "oars.toml", given="forty-five\ntwo\nthree\nforty-three\n")
     lines = person.log()
     assert [(answer["part"], answer["given"], answer["support"]) for answer in of_kind(lines, "answer")] == [
         ("whole", 45, "independent"),
@@ -56,10 +54,10 @@ def test_wrong_then_helped_then_right(person: Person) -> None:
 
 
 def test_the_end_of_the_input_keeps_the_place(person: Person) -> None:
-    first = person.runs(*"practise --by text --log log.jsonl".split(), given="41\n43\n")
+    first = person.runs(*LOGGED, given="41\n43\n")
     assert first.code == 0
     assert first.shown[-2:] == ["Thirty-eight add eight.", "We'll go on from here next time."]
-    second = person.runs(*"practise --by text --log log.jsonl".split(), given="46\n")
+    second = person.runs(*LOGGED, given="46\n")
     assert second.shown[0] == "Thirty-eight add eight."
     lines = person.log()
     assert [answer["given"] for answer in of_kind(lines, "answer")] == [41, 43, 46]
@@ -69,7 +67,7 @@ def test_the_end_of_the_input_keeps_the_place(person: Person) -> None:
 
 def test_killed_in_the_middle_of_a_part_it_comes_back_with_the_same_words(person: Person) -> None:
     person.writes("oars.toml", 'title = "Oars"\nadd = [5]\nstart = [38]\n')
-    words = "practise --by text --grid oars.toml --log log.jsonl".split()
+    words = (*LOGGED, "--grid", "oars.toml")
     running = person.starts(*words)
     assert running.stdin
     assert running.stdout
@@ -95,10 +93,10 @@ def test_killed_in_the_middle_of_a_part_it_comes_back_with_the_same_words(person
 
 
 def test_a_second_copy_is_told_and_the_first_goes_on(person: Person) -> None:
-    first = person.starts(*"practise --by text".split())
+    first = person.starts(*BY_TEXT)
     assert first.stdout
     assert first.stdout.readline()
-    second = person.runs(*"practise --by text".split(), given="41\n")
+    second = person.runs(*BY_TEXT, given="41\n")
     assert (second.code, second.shown, len(second.told)) == (2, [], 1)
     shown, told = first.communicate(b"41\n", timeout=AT_MOST_S)
     assert (first.returncode, told) == (0, b"")
@@ -108,7 +106,7 @@ def test_a_second_copy_is_told_and_the_first_goes_on(person: Person) -> None:
 @pytest.mark.parametrize("word", ["stop", "stop there"])
 def test_stop_after_a_miss_is_one_line_with_the_answer_in_it_and_no_question(person: Person, word: str) -> None:
     person.writes("oars.toml", 'title = "Oars"\nadd = [8]\nstart = [57]\n')
-    words = "practise --by text --grid oars.toml --log log.jsonl".split()
+    words = (*LOGGED, "--grid", "oars.toml")
     done = person.runs(*words, given=f"64\n{word}\n66\n")
     last = done.shown[-1]
     assert "sixty-five" in last
@@ -119,9 +117,7 @@ def test_stop_after_a_miss_is_one_line_with_the_answer_in_it_and_no_question(per
 
 
 def test_the_adults_turn_is_nobodys_answer(person: Person) -> None:
-    done = person.runs(
-        *"practise --by text --log log.jsonl".split(), given="adult\nso forty and what? one\n41\nstop\nadult\n41\n"
-    )
+    done = person.runs(*LOGGED, given="adult\nso forty and what? one\n41\nstop\nadult\n41\n")
     lines = person.log()
     assert [answer["given"] for answer in of_kind(lines, "answer")] == [41]
     assert [heard["number"] for heard in of_kind(lines, "heard")] == [41]
@@ -129,14 +125,14 @@ def test_the_adults_turn_is_nobodys_answer(person: Person) -> None:
 
 
 def test_pupils_have_a_place_each(person: Person) -> None:
-    person.runs(*"practise --by text --pupil rk-7".split(), given="41\n")
-    assert person.runs(*"practise --by text --pupil mo".split()).shown[1] == "Thirty-eight add three."
-    assert person.runs(*"practise --by text --pupil RK-7".split()).shown[0] == "Thirty-eight add five."
+    person.runs(*BY_TEXT, "--pupil", "rk-7", given="41\n")
+    assert person.runs(*BY_TEXT, "--pupil", "mo").shown[1] == "Thirty-eight add three."
+    assert person.runs(*BY_TEXT, "--pupil", "RK-7").shown[0] == "Thirty-eight add five."
 
 
 def test_a_shuffled_grid_comes_again_with_its_seed(person: Person) -> None:
     person.writes("rolls.toml", 'title = "Rolls"\nadd = [4, 6, 7]\nstart = [28, 36, 49]\norder = "shuffled"\n')
-    words = "practise --by text --grid rolls.toml --seed 12".split()
+    words = (*BY_TEXT, "--grid", "rolls.toml", "--seed", "12")
     asked = [person.runs(*words, "--pupil", pupil, given="help\n").shown[1] for pupil in ("a", "b")]
     assert asked[0] == asked[1]
 

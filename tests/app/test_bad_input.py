@@ -1,0 +1,246 @@
+"""Whatever is wrong: one sentence, the way on, and nothing lost. Never a traceback (`Person` looks for one)."""
+
+import os
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from saythesum.hearing.embedded_model import model_folder
+from saythesum.sound.folders import audio_folder
+from tests.app.command import Person, is_one_sentence
+from tests.log_lines import of_kind
+
+BY_TEXT = ("practise", "--by", "text")
+LOGGED = (*BY_TEXT, "--log", "log.jsonl")
+
+# ---- where things live ---------------------------------------------------------------------------------
+
+
+def test_a_home_that_is_a_file(person: Person) -> None:
+    person.writes("home", "not a folder")
+    done = person.runs(*BY_TEXT, more={"SAYTHESUM_HOME": str(person.home / "home")})
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+
+
+# ---- grids -----------------------------------------------------------------------------------------------
+
+
+def test_a_grid_from_another_editor(person: Person) -> None:
+    """With a byte order mark and line ends of Windows."""
+    person.writes("oars.toml", b'\xef\xbb\xbftitle = "Oars"\r\nadd = [5]\r\nstart = [47]\r\n')
+    done = person.runs(*BY_TEXT, "--grid", "oars.toml", given="52\r\n")
+    assert (done.code, done.told) == (0, [])
+    assert done.shown[-1] == "That one's done. Bye for now."
+
+
+def test_a_grid_of_one_cell(person: Person) -> None:
+    person.writes("one.toml", 'title = "Oars"\nadd = [5]\nstart = [47]\n')
+    assert person.runs("grid", "check", "one.toml").code == 0
+    done = person.runs(*LOGGED, "--grid", "one.toml", given="42\nI don't know\n52\n52\n52\n52\n52\n")
+    assert (done.code, done.told) == (0, [])
+    assert [end["reason"] for end in of_kind(person.log(), "end")] == ["finished"]
+
+
+def test_equal_answers_in_one_grid(person: Person) -> None:
+    """47 + 5 and 44 + 8 are both 52; 47 stands there twice."""
+    person.writes("equal.toml", 'title = "Oars"\nadd = [5, 8]\nstart = [47, 44, 47]\n')
+    told = person.runs("grid", "check", "equal.toml").shown
+    assert any("52" in line for line in told)
+    done = person.runs(*LOGGED, "--grid", "equal.toml", given="52\n55\n49\n52\n52\n55\n")
+    assert (done.code, done.told) == (0, [])
+    (end,) = of_kind(person.log(), "end")
+    assert (end["cells"], end["right_first_time"]) == (6, 6)
+
+
+def test_sums_past_a_hundred(person: Person) -> None:
+    person.writes("past.toml", 'title = "Tickets"\nadd = [8]\nstart = [97, 199, 995, 999]\n')
+    given = "a hundred and five\n207\none thousand and three\n1007\n"
+    done = person.runs(*LOGGED, "--grid", "past.toml", given=given)
+    assert (done.code, done.told) == (0, [])
+    assert [answer["given"] for answer in of_kind(person.log(), "answer")] == [105, 207, 1003, 1007]
+
+
+# ---- settings --------------------------------------------------------------------------------------------
+
+
+def test_settings_full_of_errors(person: Person) -> None:
+    person.writes(
+        "settings.toml",
+        '[speech]\nrate_wpm = "fast"\nvolume_percent = 900\nshouting = true\n'
+        '[wording]\nlength = "endless"\n[waits]\nsaid_back_ms = -1\n[nonsense]\na = 1\n',
+    )
+    done = person.runs(*BY_TEXT, given="41\n")
+    assert done.code == 0
+    assert done.shown[1] == "Thirty-eight add three."
+    for name in ("rate_wpm", "volume_percent", "shouting", "length", "said_back_ms", "nonsense"):
+        assert any(name in line for line in done.told), name
+    assert all(is_one_sentence([line]) for line in done.told)
+
+
+@pytest.mark.parametrize("content", [b"\xff\xff", b"[speech", b"= 3\n"])
+def test_settings_that_cannot_be_read_at_all(content: bytes, person: Person) -> None:
+    person.writes("settings.toml", content)
+    done = person.runs(*BY_TEXT)
+    assert done.code == 0
+    assert done.shown[1] == "Thirty-eight add three."
+    assert done.told
+
+
+# ---- what is missing ---------------------------------------------------------------------------------------
+
+
+def test_without_the_speech_model(person: Person) -> None:
+    """A package of the model's name that comes first and has no model in it."""
+    package = person.home / "shim" / "moonshine_voice"
+    package.mkdir(parents=True)
+    (package / "__init__.py").write_text("")
+    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    shutil.copy(audio_folder() / "pupil" / "five.wav", person.home)
+    for words in (("hear", "five.wav"), ("rehearse", "--into", "rehearsal")):
+        done = person.runs(*words, more=more)
+        assert (done.code, done.shown) == (3, [])
+        assert is_one_sentence([done.told[-1]])
+        assert "pip install" in done.told[-1]
+    assert person.runs(*BY_TEXT, given="41\n", more=more).code == 0
+    check = person.runs("check", more=more)
+    assert any(line.startswith("Listening: does not work") and "pip install" in line for line in check.shown)
+
+
+def test_with_half_of_the_speech_model(person: Person) -> None:
+    whole = model_folder()
+    half = person.home / "shim" / "moonshine_voice" / "assets" / "tiny-en"
+    half.mkdir(parents=True)
+    (half.parents[1] / "__init__.py").write_text("")
+    shutil.copy(whole / "tokenizer.bin", half)
+    (half / "encoder_model.ort").write_bytes((whole / "encoder_model.ort").read_bytes()[:5000])
+    shutil.copy(audio_folder() / "pupil" / "five.wav", person.home)
+    done = person.runs(
+        "hear", "five.wav", more={"PYTHONPATH": f"{half.parents[2]}:{person.environment()['PYTHONPATH']}"}
+    )
+    assert done.code == 3
+    assert is_one_sentence(done.told)
+    assert "encoder_model.ort" in done.told[0]
+
+
+def test_without_the_speech_library(person: Person) -> None:
+    """A package of pyttsx3's name that comes first and cannot be used."""
+    package = person.home / "shim" / "pyttsx3"
+    package.mkdir(parents=True)
+    (package / "__init__.py").write_text("raise ImportError('not here')\n")
+    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    check = person.runs("check", more=more)
+    assert any(line.startswith("Voice: does not work. No voice") for line in check.shown)
+    done = person.runs("rehearse", more=more)
+    assert done.code == 3
+    assert is_one_sentence([done.told[-1]])
+    assert person.runs(*BY_TEXT, given="41\n", more=more).code == 0
+
+
+def test_a_voice_that_is_not_there_is_told_and_another_speaks(person: Person) -> None:
+    person.writes("settings.toml", '[speech]\nvoice = "gmw/atlantis"\n')
+    voice = next(line for line in person.runs("check").shown if line.startswith("Voice"))
+    assert "works" in voice
+    assert "gmw/atlantis" in voice
+
+
+# ---- records -----------------------------------------------------------------------------------------------
+
+
+def test_damaged_records_are_told_and_left_as_they_are(person: Person) -> None:
+    person.runs(*BY_TEXT, given="41\n")
+    records = person.home / "records.sqlite"
+    spoilt = records.read_bytes()[:50] + b"\xa5" * 3000
+    records.write_bytes(spoilt)
+    done = person.runs(*BY_TEXT, given="41\n")
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+    assert str(records) in done.told[0]
+    assert any(line.startswith("Records: does not work") for line in person.runs("check").shown)
+    assert records.read_bytes() == spoilt
+
+
+def test_records_of_a_newer_version(person: Person) -> None:
+    person.runs(*BY_TEXT, given="41\n")
+    with sqlite3.connect(person.home / "records.sqlite") as records:
+        records.execute("PRAGMA user_version = 999")
+    done = person.runs(*BY_TEXT, given="41\n")
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a folder nobody can write in, as Linux has it")
+def test_a_home_that_cannot_be_written(person: Person) -> None:
+    done = person.runs(*BY_TEXT, more={"SAYTHESUM_HOME": "/proc/saythesum"})
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+
+
+# ---- lines and pipes ---------------------------------------------------------------------------------------
+
+ODD_LINES = {
+    "bytes": b"\xff\xfe\x00\x9f four\n",
+    "null": b"\x00\n",
+    "long": b"forty " * 1700 + b"\n",
+    "one long word": b"x" * 10_000 + b"\n",
+    "digits": b"9" * 10_000 + b"\n",
+    "control": b"\x1b[2J\x07\x08\n",
+    "other digits": "٤١\n".encode(),
+    "negative": b"-41\n",
+    "spaces": b"  \t \n",
+    "carriage returns": b"\r\r\n",
+}
+
+
+def test_lines_that_are_no_answer(person: Person) -> None:
+    """Some are shown again as what they are not; none is kept as an answer, and the answer after them all counts."""
+    done = person.runs(*LOGGED, given=b"".join(ODD_LINES.values()) + b"41\n")
+    assert (done.code, done.told) == (0, [])
+    assert done.shown[-2] == "Thirty-eight add five."
+    assert [answer["given"] for answer in of_kind(person.log(), "answer")] == [41]
+
+
+@pytest.mark.parametrize("way", ["text", "keys"])
+@pytest.mark.parametrize(
+    "connected",
+    [
+        "$SAYTHESUM practise --by {way} <&-",
+        "$SAYTHESUM practise --by {way} </dev/null",
+        "$SAYTHESUM practise --by {way} </dev/null 2>&-",
+    ],
+)
+def test_no_input_at_all(connected: str, way: str, person: Person) -> None:
+    """What is missing may be told; the first cell is asked, the place kept."""
+    done = person.in_a_shell(connected.format(way=way))
+    assert done.code == 0
+    assert done.shown[-2:] == ["Thirty-eight add three.", "We'll go on from here next time."]
+
+
+@pytest.mark.parametrize("way", ["text", "keys"])
+def test_nobody_reads_the_lines(way: str, person: Person) -> None:
+    """The reader goes after one line. What was answered is kept."""
+    done = person.in_a_shell(f"yes 41 | $SAYTHESUM practise --by {way} | head -n 1; exit ${{PIPESTATUS[1]}}")
+    assert (done.code, len(done.shown)) == (0, 1)
+    assert person.runs(*BY_TEXT).code == 0
+
+
+@pytest.mark.parametrize("way", ["text", "keys"])
+def test_no_output_at_all(way: str, person: Person) -> None:
+    done = person.in_a_shell(f"echo 41 | $SAYTHESUM practise --by {way} >&-")
+    assert done.code == 0
+    assert person.runs(*BY_TEXT).shown[0] == "Thirty-eight add five."
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a full device, as Linux has it")
+@pytest.mark.parametrize("words", ["practise --by text", "practise --by keys", "grid show", "check"])
+def test_lines_that_go_to_a_full_disk(words: str, person: Person) -> None:
+    done = person.in_a_shell(f"echo 41 | $SAYTHESUM {words} >/dev/full")
+    assert done.code == 2
+    assert is_one_sentence([done.told[-1]])
+    assert "No space left" in done.told[-1]
+
+
+def test_help_to_a_reader_that_goes(person: Person) -> None:
+    assert person.in_a_shell("$SAYTHESUM --help | head -n 1; exit ${PIPESTATUS[0]}").code == 0

@@ -1,0 +1,116 @@
+"""What can be asked of the command and what cannot, in this process: the way a person starts it is tested elsewhere."""
+
+from pathlib import Path
+
+import pytest
+
+from saythesum import __version__
+from tests.app.command import is_one_sentence
+from tests.app.here import asked
+
+
+@pytest.mark.parametrize("words", ["", "practise", "rehearse", "hear", "check", "grid", "grid show", "grid check"])
+def test_help_has_an_example_that_can_be_pasted(words: str, capture: pytest.CaptureFixture[str]) -> None:
+    done = asked(capture, *words.split(), "--help")
+    assert (done.code, done.told) == (0, [])
+    example = done.shown[-1]
+    assert example.startswith("Example: saythesum")
+    # Plain lines that a screen reader reads well: no boxes, no colour.
+    assert all(line.isprintable() and line.isascii() for line in done.shown)
+
+
+def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
+    assert asked(capture, "--version").shown == [f"saythesum {__version__}"]
+
+
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        ("sing", "'sing'"),
+        ("--sideways", "--sideways"),
+        ("practise --by song", "'song'"),
+        ("practise --by", "--by"),
+        ("practise --ear wide", "'wide'"),
+        ("practise --seed -4", "'-4'"),
+        ("practise --seed 1e3", "'1e3'"),
+        ("practise --by text --pupil Anna_Smith", "'Anna_Smith'"),
+        ("practise --by text --log nowhere/log.jsonl", "nowhere/log.jsonl"),
+        ("practise --by text --log .", "log cannot be written"),
+        ("practise --by text --grid nowhere.toml", "nowhere.toml"),
+        ("practise --by text --grid .", "folder"),
+        ("grid", "WHAT"),
+        ("grid check", "FILE"),
+        ("grid check nowhere.toml", "nowhere.toml"),
+        ("hear", "WAV"),
+        ("hear nowhere.wav", "nowhere.wav"),
+        ("hear nowhere.wav --listening-for music", "'music'"),
+        ("rehearse --pupil-kind loud", "'loud'"),
+        ("rehearse --pupil-kind mistake", "--mistake"),
+        ("rehearse --pupil-kind mistake --mistake sneezed", "'sneezed'"),
+        ("rehearse --mistake one-over", "--pupil-kind"),
+        ("rehearse --into /proc/rehearsal", "/proc/rehearsal"),
+        ("rehearse --grid nowhere.toml", "nowhere.toml"),
+    ],
+)
+def test_what_cannot_be_asked(words: str, named: str, capture: pytest.CaptureFixture[str]) -> None:
+    done = asked(capture, *words.split())
+    assert done.code == 2
+    assert done.shown == []
+    assert is_one_sentence(done.told)
+    assert named in done.told[0]
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        ("", "add"),
+        ("plain words\n", "Line 1"),
+        ('title = "x"\nadd = [5]\n', "start"),
+        ('title = "x"\nadd = []\nstart = [47]\n', "Line 2"),
+        ('title = "x"\nadd = [5]\nstart = [-3]\n', "-3"),
+        ('title = "x"\nadd = [5]\nstart = [4.5]\n', "4.5"),
+        ('title = "x"\nadd = [5]\nstart = [1000]\n', "1000"),
+        ('title = "x"\nadd = [0]\nstart = [47]\n', "Line 2"),
+        ('title = "x"\nadd = [12]\nstart = [47]\n', "12"),
+        ('title = "x"\nadd = ["five"]\nstart = [47]\n', "five"),
+        ("title = 4\nadd = [5]\nstart = [47]\n", "Line 1"),
+        ('title = "x"\nadd = [5]\nstrat = [47]\n', "start"),
+        ('title = "x"\nadd = [5]\nstart = [47]\norder = "sideways"\n', '"rows", "columns"'),
+        ('title = "x"\nadd = [5]\nstart = [47]\norder = "chosen"\n', "not built yet"),
+        ('title = "x"\ntake = [5]\nstart = [47]\n', "not built yet"),
+        (b"\xff\xfe\x00g", "UTF-8"),
+    ],
+)
+def test_what_is_no_grid(content: str | bytes, says: str, home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    (home / "bad.toml").write_bytes(content.encode() if isinstance(content, str) else content)
+    begun = ("practise", "--by", "text", "--grid", "bad.toml")
+    for words in (("grid", "check", "bad.toml"), ("grid", "show", "bad.toml"), begun):
+        done = asked(capture, *words)
+        assert (done.code, done.shown) == (2, [])
+        assert done.told[0].startswith("bad.toml")
+        assert says in " ".join(done.told)
+    assert not (home / "records.sqlite").exists()
+
+
+def test_the_starter_grids_are_shown_each_with_a_reason(capture: pytest.CaptureFixture[str]) -> None:
+    shown = asked(capture, "grid", "show").shown
+    assert shown[0] == "Starter grids, in the order schools teach them:"
+    assert sum(line.startswith("Row ") for line in shown) >= 8
+
+
+def test_a_grid_with_its_answers(home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    (home / "ferry.toml").write_text('title = "Seats on the ferry"\nadd = [5, 3]\nstart = [47, 96]\n')
+    assert asked(capture, "grid", "show", "ferry.toml").shown == [
+        "Seats on the ferry",
+        "Along the top, add: 5, 3",
+        "Row 47: add 5 is 52, add 3 is 50",
+        "Row 96: add 5 is 101, add 3 is 99",
+        "4 sums: 2 crossing a ten, 1 landing on a ten, 1 not crossing.",
+        "1 sum past a hundred.",
+    ]
+
+
+def test_an_engine_that_is_not_there_is_missing_and_not_a_mistake(capture: pytest.CaptureFixture[str]) -> None:
+    done = asked(capture, "hear", "any.wav", "--engine", "ears")
+    assert (done.code, done.shown) == (3, [])
+    assert is_one_sentence(done.told)
