@@ -16,14 +16,13 @@ from saythesum.wording.understood import understood
 
 TAKEN_BELOW_FREE_NATS = 4.0
 """How far below the free writing the best meaning may lie: was it anything of the closed set at all?
-Measured: of 960 numbers of nine voices and 80 other phrases of one, this and the next limit take 827, of these
-12 wrongly, and none of the phrases. Further apart they take fewer of both; a wrong taking costs far more than
-asking once more."""
+Measured by `python -m tests.listening` with this and the next limit: of 960 numbers of eight voices 820 are taken, 11
+of them wrongly, and 2 of 80 other phrases. A wrong taking costs far more than asking once more."""
 TAKEN_ABOVE_NEXT_NATS = 1.5
 """How far above the second meaning it must lie: which one was it?"""
 UNSURE_BELOW_FREE_NATS = 6.0
-"""Beyond this something else was said, and asking once more would only puzzle. Measured: every number of the
-nine voices lies nearer but for a few of one, and of the phrases only ordinals and single letters do."""
+"""Beyond this something else was said, and asking once more would only puzzle. Measured: all but 11 of the 960
+numbers lie nearer, and 4 of the 80 other phrases, ordinals and single letters."""
 CLOSE_NATS = 4.0
 """A confusable number this near is possible enough not to hold the one heard against the pupil."""
 ALTERNATIVE_NATS = 5.0
