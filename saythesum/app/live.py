@@ -11,7 +11,7 @@ from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import VoiceLost
 from saythesum.app.runner import Runner
 from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Began, Said, UtteranceId, Woke
+from saythesum.dialogue.events import Began, Said, TypingChanged, UtteranceId, Woke
 from saythesum.dialogue.keys import (
     CutSpeech,
     DigitTyped,
@@ -89,8 +89,11 @@ class Live:
         if isinstance(press, Touched):
             self._typing = replace(self._typing, focus=press.focus)
             press = Pressed(Key.ENTER, press.at_ms)
+        was_typing = bool(self._typing.digits)
         before = seen(self._runner.state)
         self._typing, actions = pressed(self._typing, press, seen=before, heard_id=HeardId(str(uuid4())))
+        if was_typing != bool(self._typing.digits) and not any(isinstance(action, Post) for action in actions):
+            self._runner.post(TypingChanged(is_empty=was_typing, at_ms=press.at_ms))
         self._carry_out(actions)
         self._typing, actions = followed(self._typing, seen(self._runner.state))
         self._carry_out(actions)

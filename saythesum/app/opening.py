@@ -76,7 +76,9 @@ def own_setup() -> Setup:
 
 
 @contextmanager
-def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets) -> Iterator[Runner]:
+def practice(
+    wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headset: bool = False
+) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
     grid = grid_in(wish.grid_file) if wish.grid_file else None
@@ -90,7 +92,7 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets) -> Iterator[R
         stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, setup)
         plan = planned(stored.id, grid_from(stored.grid_text), stored.seed, stored.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
-        state = opened(plan, folded(stored.rows), ear)
+        state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
         yield Runner(state, store=store, clock=clock, outlets=outlets, log=log)
         if log_file and log_file.trouble:
             tell(log_file.trouble)

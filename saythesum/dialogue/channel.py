@@ -19,10 +19,20 @@ from saythesum.dialogue.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.events import Entered, HeardSoFar, ListenId, Said, UtteranceId, WakeId
-from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Heard, WaitEnded
+from saythesum.dialogue.events import (
+    Entered,
+    HeardSoFar,
+    ListenId,
+    Said,
+    SpeechBegan,
+    TypingChanged,
+    UtteranceId,
+    WakeId,
+)
+from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Heard, Unclear, WaitEnded
 from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.joining import joined
+from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turn import PAUSE, FinishThen, ListenFor, OpenPause, Quiet, Then, Turn
 from saythesum.settings import Waits
 
@@ -45,10 +55,16 @@ class OpenEar:
 class Channel:
     ear: Ear
     waits: Waits
+    has_headset: bool = False
+    """The tool cannot hear itself: the open ear stays open while it speaks, and the pupil's speech cuts it."""
     next_id: int = 1
     speaking: UtteranceId | None = None
     """The last utterance of what is being said."""
     speaking_since_ms: int = 0
+    saying: tuple[Message, ...] = ()
+    """What is being said, or was said last."""
+    is_cut_by_speech: bool = False
+    """The pupil spoke into it, and it is not yet known what."""
     then: Then = field(default_factory=Quiet)
     """What to do when it has been said."""
     open_ear: OpenEar | None = None
@@ -85,11 +101,31 @@ def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
     return _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
 
 
-def speech_began(channel: Channel, listen: ListenId) -> Channel:
-    """Speech stops every timer: the pause that was open, and the wait whether more is to come."""
-    if channel.open_ear is None or channel.open_ear.id != listen:
-        return channel
-    return replace(channel, timer=None, is_speech_on=True)
+def speech_began(channel: Channel, event: SpeechBegan) -> tuple[Channel, list[Effect]]:
+    """Speech stops every timer: the pause that was open, and the wait whether more is to come. It cuts speech, too."""
+    if channel.open_ear is None or channel.open_ear.id != event.listen:
+        return channel, []
+    is_cut = channel.speaking is not None
+    channel = replace(_silent(channel, event.at_ms), timer=None, is_speech_on=True)
+    if is_cut:
+        return replace(channel, is_cut_by_speech=True), [Hush()]
+    return channel, []
+
+
+def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, list[Effect]]:
+    """A correction that is being typed stops the open pause, as speech does; rubbed out, the pause begins anew."""
+    if channel.speaking is not None or not isinstance(channel.then, OpenPause) or channel.stretches:
+        return channel, []
+    if event.is_empty:
+        return _wait_out_pause(channel)
+    return replace(channel, timer=None), []
+
+
+def cut_short(channel: Channel, heard: Heard) -> Turn | None:
+    """What the tool was saying, once more, where it was cut by something that meant nothing."""
+    if channel.is_cut_by_speech and isinstance(heard, Unclear):
+        return Turn(say=channel.saying, then=channel.then)
+    return None
 
 
 def heard_so_far(channel: Channel, event: HeardSoFar, begins: frozenset[int]) -> tuple[Channel, list[Effect]]:
@@ -176,7 +212,9 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
         return _wait_out_pause(channel) if isinstance(turn.then, OpenPause) else (channel, [])
     channel, effects = interrupted(channel, at_ms)
     help_speech_ms = channel.help_speech_ms if is_helping else 0
-    channel = replace(channel, then=turn.then, is_helping=is_helping, help_speech_ms=help_speech_ms)
+    channel = replace(
+        channel, then=turn.then, is_helping=is_helping, help_speech_ms=help_speech_ms, is_cut_by_speech=False
+    )
     if turn.is_slower:
         effects.append(SpeakSlower())
     if not turn.say:
@@ -186,7 +224,22 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
     effects += [Say(UtteranceId(first + at), message) for at, message in enumerate(turn.say)]
     last = UtteranceId(first + len(turn.say) - 1)
     is_new = any(isinstance(row, Ask) and row.support is not Support.REPEATED for row in turn.keep)
-    return replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new), effects
+    channel = replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new)
+    channel, opened = _opened_early(replace(channel, saying=turn.say))
+    return channel, effects + opened
+
+
+def _opened_early(channel: Channel) -> tuple[Channel, list[Effect]]:
+    """With a headset the ear is open while the tool speaks."""
+    if not (channel.has_headset and channel.ear is Ear.OPEN):
+        return channel, []
+    match channel.then:
+        case ListenFor(awaiting=awaiting):
+            return _open(channel, awaiting)
+        case OpenPause():
+            return _open(channel, Awaiting.NUMBER)
+        case _:
+            return channel, []
 
 
 def _is_listening_on(channel: Channel, then: Then) -> bool:
@@ -202,13 +255,13 @@ def _is_listening_on(channel: Channel, then: Then) -> bool:
 def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
     """What was to follow speech."""
     match channel.then:
-        case ListenFor() if channel.ear is Ear.PRESS:
+        case ListenFor() if channel.ear is Ear.PRESS or channel.open_ear is not None:
             return channel, []
         case ListenFor(awaiting=awaiting):
             return _open(channel, awaiting)
         case OpenPause():
             effects: list[Effect] = []
-            if channel.ear is not Ear.PRESS:
+            if channel.ear is not Ear.PRESS and channel.open_ear is None:
                 channel, effects = _open(channel, Awaiting.NUMBER)
             channel, pause = _wait_out_pause(channel)
             return channel, effects + pause

@@ -75,6 +75,14 @@ class EarAsked:
 
 
 @dataclass(frozen=True, slots=True)
+class TypingChanged:
+    """An answer is being typed, or has been rubbed out again."""
+
+    is_empty: bool
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class Woke:
     id: WakeId
     at_ms: int
@@ -98,5 +106,15 @@ class InputEnded:
 
 
 Event: TypeAlias = (
-    Began | Said | SpeechBegan | HeardSoFar | Entered | EarAsked | Woke | TurnTaken | TurnGivenBack | InputEnded
+    Began
+    | Said
+    | SpeechBegan
+    | HeardSoFar
+    | Entered
+    | EarAsked
+    | TypingChanged
+    | Woke
+    | TurnTaken
+    | TurnGivenBack
+    | InputEnded
 )

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from saythesum.core.rows import Answer
+from saythesum.core.rows import Answer, By
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import void, wrong_wholes
@@ -25,7 +25,8 @@ def hear_objection(topic: Asking | Guiding, number: Number, view: View) -> Turn:
     undone = replace(view, progress=with_row(view.progress, undo))
     base = topic_for(undone.ask)
     turn = on(base, _heard_by(base, number, undone))
-    return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
+    told = say.Misheard() if misheard.by is By.VOICE else say.TakenBack()
+    return replace(turn, keep=(undo, *turn.keep), say=(told, *turn.say))
 
 
 def _objected_to(number: Number, view: View) -> Answer | None:

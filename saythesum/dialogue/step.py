@@ -11,11 +11,13 @@ from saythesum.dialogue.channel import (
     Caught,
     Channel,
     carried_out,
+    cut_short,
     ear_asked,
     entered,
     heard_so_far,
     said,
     speech_began,
+    typing_changed,
     woke,
 )
 from saythesum.dialogue.commands import obey
@@ -32,6 +34,7 @@ from saythesum.dialogue.events import (
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
+    TypingChanged,
     Woke,
 )
 from saythesum.dialogue.guiding import hear_guiding
@@ -72,9 +75,9 @@ class State:
     channel: Channel
 
 
-def opened(plan: Plan, progress: Progress, ear: Ear) -> State:
+def opened(plan: Plan, progress: Progress, ear: Ear, *, has_headset: bool = False) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits))
+    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits, has_headset))
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
@@ -84,7 +87,7 @@ def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
     turn = _control(state, event) if caught is None else None
     if caught is None and turn is None:
         return state, tuple(effects)
-    if caught is not None:
+    if caught is not None and (turn := cut_short(channel, caught.heard)) is None:
         state, turn = _talked(state, caught)
     assert turn is not None
     return _done(state, turn, effects, event.at_ms)
@@ -100,7 +103,9 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
         case _ if _is_deaf(state):
             return channel, [], None
         case SpeechBegan():
-            return speech_began(channel, event.listen), [], None
+            return (*speech_began(channel, event), None)
+        case TypingChanged():
+            return (*typing_changed(channel, event), None)
         case HeardSoFar():
             return (*heard_so_far(channel, event, begins), None)
         case Woke():
