@@ -8,7 +8,7 @@ from random import Random
 from saythesum.core.sums import LARGEST_AMOUNT, Sum
 from saythesum.dialogue.effects import Effect, Say, Wake
 from saythesum.dialogue.heard import LARGEST_NUMBER, Number
-from saythesum.dialogue.joining import is_bare_ten
+from saythesum.dialogue.joining import count_begins, is_bare_ten
 from saythesum.dialogue.messages import OnceMore, SaidBack
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
@@ -33,11 +33,15 @@ def pairs(seed: int = 1) -> Iterator[Pair]:
     dice = Random(seed)
     for _ in range(ANSWERS // 2):
         asked = Sum(dice.randrange(10, 100), dice.randrange(1, LARGEST_AMOUNT + 1))
-        alike = [value for value in _by_length()[_look(asked.total)] if value != asked.total]
-        alike = [value for value in alike if value not in (asked.start, asked.start + 1)]  # maybe a count aloud
+        others = [value for value in alike(asked.total) if value not in count_begins(asked)]  # waited for longer
         yield Pair(
-            asked, asked.total, dice.choice(alike), dice.choice((0.3, 0.5, 0.69, 0.7, 0.9, 1.0)), dice.random() < 0.3
+            asked, asked.total, dice.choice(others), dice.choice((0.3, 0.5, 0.69, 0.7, 0.9, 1.0)), dice.random() < 0.3
         )
+
+
+def alike(value: int) -> list[int]:
+    """The other numbers whose words are as long."""
+    return [other for other in _by_length()[_look(value)] if other != value]
 
 
 @cache
