@@ -1,0 +1,148 @@
+"""Rehearsals: whole practices by ear in sample time, and what is written of them."""
+
+import wave
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from saythesum.app.made_up_pupils import MadeUpPupil, PupilKind
+from saythesum.core.mistakes import MISTAKES
+from saythesum.errors import CallerError
+from tests.app.here import asked
+from tests.log_lines import Line, checked_lines, of_kind, said_in
+
+Rehearsed = Callable[..., list[Line]]
+
+
+@pytest.fixture(scope="module")
+def phrases(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What the tool has said once is kept for the next rehearsal."""
+    return tmp_path_factory.mktemp("cache")
+
+
+@pytest.fixture
+def rehearsed(home: Path, phrases: Path, capture: pytest.CaptureFixture[str]) -> Rehearsed:
+    """Rehearses a grid of two cells, 38 add 5 and 57 add 5; the log."""
+    (home / "cache").symlink_to(phrases)
+    (home / "oars.toml").write_text('title = "Rows of oars"\nadd = [5]\nstart = [38, 57]\n')
+
+    def rehearse(*words: str) -> list[Line]:
+        done = asked(capture, "rehearse", "--grid", "oars.toml", "--into", "made", *words)
+        assert (done.code, done.told) == (0, [])
+        assert done.shown[-1] == "Written to made: rehearsal.wav, rehearsal.jsonl, transcript.txt."
+        assert (home / "made" / "transcript.txt").read_text().splitlines() == done.shown[:-1]
+        return checked_lines(home / "made" / "rehearsal.jsonl")
+
+    return rehearse
+
+
+def whole(lines: list[Line]) -> list[tuple[int, str]]:
+    return [(answer["given"], answer["support"]) for answer in of_kind(lines, "answer") if answer["part"] == "whole"]
+
+
+def test_all_right(rehearsed: Rehearsed, home: Path) -> None:
+    lines = rehearsed()
+    answers = of_kind(lines, "answer")
+    assert whole(lines) == [(43, "independent"), (62, "independent")]
+    assert {(answer["by"], answer["settled"], answer["tries"]) for answer in answers} == {("voice", "said-back", 1)}
+    assert all(answer["took_ms"] is not None for answer in answers)
+    (end,) = of_kind(lines, "end")
+    assert (end["cells"], end["right_first_time"], end["reason"]) == (2, 2, "finished")
+    # Everything that was said came to its end, and each ear that opened for a question heard one answer.
+    assert len(of_kind(lines, "said")) == len(of_kind(lines, "say"))
+    assert all(line["cut"] is None for line in of_kind(lines, "said"))
+    assert all(line["ear"] == "open" for line in of_kind(lines, "listen"))
+    assert not (home / "records.sqlite").exists(), "a rehearsal is nobody's practice"
+
+
+def test_the_sound_has_the_tool_on_the_left_and_the_pupil_on_the_right(rehearsed: Rehearsed, home: Path) -> None:
+    lines = rehearsed()
+    with wave.open(str(home / "made" / "rehearsal.wav")) as file:
+        assert (file.getnchannels(), file.getframerate(), file.getsampwidth()) == (2, 16_000, 2)
+        sides = np.frombuffer(file.readframes(file.getnframes()), "<i2").reshape(-1, 2).T
+    tool, pupil = (_loud_tenths(side) for side in sides)
+    assert len(tool) > 3 * len(pupil) > 0
+    assert not set(tool) & set(pupil), "this pupil speaks when the tool does not"
+    # The tool sounds when the log says that it does.
+    began = next(line["at_ms"] for line in lines if line["kind"] == "say")
+    assert abs(min(tool) * 100 - began) < 300
+
+
+def _loud_tenths(side: "np.ndarray[tuple[int], np.dtype[np.int16]]") -> list[int]:
+    """The tenths of a second in which there is sound."""
+    frames = side[: len(side) // 1600 * 1600].reshape(-1, 1600)
+    return [int(at) for at in np.flatnonzero(np.abs(frames).max(axis=1) > 300)]
+
+
+def test_one_named_mistake(rehearsed: Rehearsed) -> None:
+    """The whole amount put onto the ten: 45 and 65. Each is met where it stands and worked through to the end."""
+    lines = rehearsed("--pupil-kind", "mistake", "--mistake", "whole-amount-after-bridging")
+    assert whole(lines) == [(45, "independent"), (65, "independent")]
+    for answer in of_kind(lines, "answer"):
+        assert answer["right"] == (answer["part"] != "whole")
+        assert ("whole-amount-after-bridging" in answer["could_be"]) == (answer["part"] == "whole")
+    totals = [answer for answer in of_kind(lines, "answer") if answer["part"] == "total"]
+    assert [(total["given"], total["right"]) for total in totals] == [(43, True), (62, True)]
+    assert all(total["support"] != "independent" for total in totals), "what was helped is never independent"
+    (end,) = of_kind(lines, "end")
+    assert (end["cells"], end["right_first_time"]) == (2, 0)
+
+
+def test_misheard(rehearsed: Rehearsed, home: Path) -> None:
+    """Every third answer is another number at first, put right in the pause: no wrong row, nothing to void."""
+    (home / "oars.toml").write_text('title = "Rows of oars"\nadd = [5, 3]\nstart = [38, 57]\n')
+    lines = rehearsed("--pupil-kind", "misheard")
+    assert whole(lines) == [(43, "independent"), (41, "independent"), (62, "independent"), (60, "independent")]
+    assert of_kind(lines, "void") == []
+    assert "Seventy-two." in said_in(lines)
+    (end,) = of_kind(lines, "end")
+    assert (end["cells"], end["right_first_time"]) == (4, 4)
+
+
+def test_counts_aloud(rehearsed: Rehearsed) -> None:
+    lines = rehearsed("--pupil-kind", "counts")
+    assert whole(lines) == [(43, "independent"), (62, "independent")]
+    assert Counter(answer["tries"] for answer in of_kind(lines, "answer")) == {1: 2}
+    assert "Thirty-nine." not in said_in(lines)
+
+
+def test_does_not_know(rehearsed: Rehearsed) -> None:
+    lines = rehearsed("--pupil-kind", "does-not-know")
+    assert whole(lines) == []
+    assert [line["command"] for line in of_kind(lines, "heard") if line["command"]] == ["dont-know"] * 2
+    assert {ask["because"] for ask in of_kind(lines, "ask")} >= {None, "dont-know"}
+    totals = [answer for answer in of_kind(lines, "answer") if answer["part"] == "total"]
+    assert [total["given"] for total in totals] == [43, 62]
+    (end,) = of_kind(lines, "end")
+    assert (end["cells"], end["right_first_time"]) == (2, 0)
+
+
+def test_the_same_seed_gives_the_same_rehearsal(rehearsed: Rehearsed, home: Path) -> None:
+    rows = []
+    sounds = []
+    for _ in range(2):
+        lines = rehearsed("--seed", "4")
+        rows.append([_timeless(line) for line in lines if line["kind"] in ("ask", "answer", "end")])
+        sounds.append((home / "made" / "rehearsal.wav").read_bytes())
+    assert rows[0] == rows[1]
+    assert sounds[0] == sounds[1]
+
+
+def _timeless(line: Line) -> Line:
+    """Without the moment of the day, and the ids of what was heard, which are new each time."""
+    return {name: value for name, value in line.items() if name not in ("at", "heard")}
+
+
+@pytest.mark.parametrize("mistake", [mistake.name for mistake in MISTAKES])
+def test_every_mistake_can_be_rehearsed(mistake: str) -> None:
+    MadeUpPupil(PupilKind.MISTAKE, mistake)
+
+
+@pytest.mark.parametrize("kind", PupilKind)
+def test_a_mistake_needs_its_kind_of_pupil_and_its_name(kind: PupilKind) -> None:
+    mistake = None if kind is PupilKind.MISTAKE else "one-over"
+    with pytest.raises(CallerError, match="--pupil-kind mistake and --mistake NAME"):
+        MadeUpPupil(kind, mistake)
