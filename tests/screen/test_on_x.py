@@ -97,6 +97,8 @@ def test_closing_and_killing_politely_end_in_order(server: XServer) -> None:
 def test_a_screen_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
     with x_server(tmp_path) as server, window_on(server) as window:
         window.told()
+        server.keys("4")
+        window.told()
         server.kill()
         assert window.told()["trouble"].startswith("The screen has gone away: go on by voice")
         window.told()
