@@ -22,7 +22,8 @@ def hear_objection(topic: Asking | Guiding, number: Number, view: View) -> Turn:
     if misheard is None:
         return _heard_by(topic, number, view)
     undo = void(view, misheard)
-    undone = replace(view, progress=with_row(view.progress, undo))
+    how = replace(view.how, took_ms=None)  # it was answered long before
+    undone = replace(view, progress=with_row(view.progress, undo), how=how)
     base = topic_for(undone.ask)
     turn = on(base, _heard_by(base, number, undone))
     told = say.Misheard() if misheard.by is By.VOICE else say.TakenBack()

@@ -18,7 +18,8 @@ def talk_after(*lines: str, ear: Ear = Ear.OPEN) -> Talk:
 
 
 def test_an_unsure_objection_takes_back_and_is_asked_for_once_more() -> None:
-    talk = talk_after("45")
+    talk = talk_after()
+    talk.answer("forty-five")
     talk.hear("I said forty-three", 0.5)
     talk.wait()
     assert talk.said[-2:] == ["Sorry, I misheard.", "Say it once more, please."]
@@ -62,6 +63,11 @@ def test_a_wrong_total_is_what_is_objected_to_once_there_is_one() -> None:
         (Part.REST, 3),
         (Part.TOTAL, 43),
     ]
+
+
+def test_what_was_typed_was_not_misheard() -> None:
+    talk = talk_after("45", "no, 43")
+    assert talk.said[-3:] == ["Taken back.", "Yes.", "Thirty-eight add eight."]
 
 
 def test_taking_back_again_and_again_goes_back_answer_by_answer() -> None:
