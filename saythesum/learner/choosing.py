@@ -143,14 +143,15 @@ def _share_right(pupil: Pupil) -> float | None:
 
 
 def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """Not the easiest of all: of what will likely go well, what is not sure yet and was longest away."""
+    """Not the easiest of all: of what will likely go well, what was worked out the last time, or is not sure yet."""
     share = _share_right(pupil)
     if share is None or share >= band.lowest:
         return None
     likely = [one for one in candidates if one.chance >= LIKELY]
+    found = [one for one in likely if in_decade_of(one.sum) in pupil.worked_out]
     unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
     one = min(
-        unsure or likely,
+        found or unsure or likely,
         key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
@@ -174,7 +175,7 @@ def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Cho
     """
     share = _share_right(pupil)
     due = [one for one in candidates if _practised(pupil, one) and pupil.recall(one.sum, on) < FADING_BELOW]
-    shaky = [one for one in due if not pupil.is_sure(in_decade_of(one.sum))]
+    shaky = [one for one in due if not _is_known(pupil, one)]
     new = [one for one in candidates if not _practised(pupil, one)]
     if new and (not shaky or share is None or share > band.highest):
         one = min(new, key=lambda one: (_place_in_order(one.sum), -one.chance))
@@ -182,9 +183,15 @@ def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Cho
     if shaky:
         one = min(shaky, key=lambda one: one.chance)
         return _chosen(one, Reason.SHAKY, in_decade_of(one.sum))
-    unsure = [one for one in candidates if not pupil.is_sure(in_decade_of(one.sum))]
+    unsure = [one for one in candidates if not _is_known(pupil, one)]
     one = min(due or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
     return _chosen(one, Reason.FADING if due else Reason.SURE, fact_of(one.sum))
+
+
+def _is_known(pupil: Pupil, one: _Open) -> bool:
+    """Sure, and not because it can be worked out."""
+    item = in_decade_of(one.sum)
+    return pupil.is_sure(item) and item not in pupil.worked_out
 
 
 def _practised(pupil: Pupil, one: _Open) -> float:

@@ -7,6 +7,7 @@ year as on the first day.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from math import prod
 
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
@@ -64,6 +65,8 @@ class Pupil:
     times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
     unsettled: Mapping[Cell, Answer] = field(default_factory=dict)
     """Wrong answers that may have been misheard, one for a cell."""
+    worked_out: frozenset[Item] = frozenset()
+    """Sums that were right the last time, and were rather found than known."""
     broken: Item | None = None
     """The prerequisite that broke last, until it holds again."""
 
@@ -85,14 +88,18 @@ class Pupil:
         trace = self.traces.get(in_decade_of(asked)) or self.traces.get(fact_of(asked))
         return 1.0 if trace is None else recall(trace, on)
 
+    def by_heart(self, asked: Sum, on: date) -> float:
+        return self.belief(in_decade_of(asked)).known * self.recall(asked, on)
+
+    def by_steps(self, asked: Sum) -> float:
+        """The chance that all the steps hold, and that the pupil takes them unprompted."""
+        steps = prod(self.belief(step).known for step in steps_of(asked))
+        return steps * self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else steps
+
     def chance(self, asked: Sum, on: date) -> float:
         """The chance of a right first answer: from memory, or else by the steps."""
-        whole = in_decade_of(asked)
-        by_heart = self.belief(whole).known * self.recall(asked, on)
-        by_steps = self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else 1.0
-        for step in steps_of(asked):
-            by_steps *= self.belief(step).known
-        return chance_right(1 - (1 - by_heart) * (1 - by_steps), tracing_of(whole))
+        known = 1 - (1 - self.by_heart(asked, on)) * (1 - self.by_steps(asked))
+        return chance_right(known, tracing_of(in_decade_of(asked)))
 
     def diagnosis(self) -> Diagnosis:
         return diagnosed(self.evidence)
@@ -169,6 +176,7 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pu
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},
+        worked_out=_worked_out(pupil.worked_out, in_decade_of(asked), recalled),
         broken=_still_broken(pupil, asked) if right else _heaviest(told) or pupil.broken,
     )
 
@@ -179,17 +187,24 @@ def _recalled(answer: Answer, times_ms: Sequence[int]) -> Recalled:
     return Recalled.WORKED_OUT if is_worked_out(answer.took_ms, times_ms) else Recalled.AT_ONCE
 
 
+def _worked_out(before: frozenset[Item], item: Item, recalled: Recalled) -> frozenset[Item]:
+    is_so = recalled is Recalled.WORKED_OUT
+    if is_so == (item in before):
+        return before
+    return before | {item} if is_so else before - {item}
+
+
 def _still_broken(pupil: Pupil, asked: Sum) -> Item | None:
     return None if pupil.broken and needs(asked, pupil.broken) else pupil.broken
 
 
 def _told_by_right(asked: Sum, recalled: Recalled) -> list[tuple[Item, float]]:
-    """A right whole answer tells about this sum, a little about its fact, nothing about a step.
+    """A right whole answer tells about this sum, a little about its fact and the way across, nothing about a step.
 
-    Where it was worked out, it tells of the way across rather than of the sum known by heart.
+    Where it was worked out, it tells more of the way than of the fact.
     """
-    by_heart, by_way = (LIGHTLY, 1.0) if recalled is Recalled.WORKED_OUT else (1.0, LIGHTLY)
-    told = [(in_decade_of(asked), by_heart), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
+    by_way = 1.0 if recalled is Recalled.WORKED_OUT else LIGHTLY
+    told = [(in_decade_of(asked), 1.0), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
     if asked.kind is Kind.CROSSING:
         told.append((Item(Skill.BRIDGES), by_way))
     if asked.amount <= MOST_COUNTED_ON:

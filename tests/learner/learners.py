@@ -191,8 +191,16 @@ PRACTICE_QUESTIONS = 30
 """Every question counts, the steps asked in help too: they take a pupil's time and patience as well."""
 
 
-def practise(pupil: MadeUpPupil, known: Pupil, picks: Picks, on: date) -> tuple[Pupil, int]:
-    """One practice, each cell at most once; what is known after it, and how many questions it had."""
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """How much was asked: every question, and whole sums only."""
+
+    questions: int = 0
+    sums: int = 0
+
+
+def practise(pupil: MadeUpPupil, known: Pupil, picks: Picks, on: date) -> tuple[Pupil, Asked]:
+    """One practice, each cell at most once; what is known after it, and what it took."""
     open_cells = dict(CELLS)
     questions = 0
     while questions < PRACTICE_QUESTIONS and open_cells:
@@ -201,7 +209,7 @@ def practise(pupil: MadeUpPupil, known: Pupil, picks: Picks, on: date) -> tuple[
         for said in answers:
             known = with_answer(known, said, on)
         questions += len(answers)
-    return known, questions
+    return known, Asked(questions, len(CELLS) - len(open_cells))
 
 
 MOST_QUESTIONS = 3000
@@ -220,18 +228,18 @@ def _reached(pupil: MadeUpPupil, goal: Goal) -> bool:
     return True
 
 
-def questions_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal = Goal.BY_HEART) -> int:
+def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal = Goal.BY_HEART) -> Asked:
     """In whole practices; nothing is forgotten meanwhile."""
     pupil = MadeUpPupil(Random(seed))
     pupil.begin(share_known, FIRST_DAY)
     known = Pupil()
     on = FIRST_DAY
-    questions = 0
-    while not _reached(pupil, goal) and questions < MOST_QUESTIONS:
+    so_far = Asked()
+    while not _reached(pupil, goal) and so_far.questions < MOST_QUESTIONS:
         on += timedelta(days=2)
         known, asked = practise(pupil, known, picks, on)
-        questions += asked
-    return questions
+        so_far = Asked(so_far.questions + asked.questions, so_far.sums + asked.sums)
+    return so_far
 
 
 @dataclass(frozen=True, slots=True)
