@@ -50,7 +50,7 @@ class Layout:
 
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
     window = _Window(scene, width, height, look, ruler)
-    if look.view is View.ONE_CELL or look.step == LAST_STEP:
+    if look.view is View.ONE_CELL or look.step == LAST_STEP or not scene.sum:
         return window.one_cell()
     for plan in window.plans:
         if layout := window.tried(plan):
@@ -100,8 +100,10 @@ class _Window:
 
     def one_cell(self) -> Layout:
         """One thing, as large as it can be: the cell, or in words that nothing is asked now."""
-        if self.scene.now in (Now.ADULTS_TURN, Now.PAUSED, Now.OVER) or not self.scene.sum:
-            return self._only_words(self.scene.now_words if self.scene.sum else self.scene.caption)
+        if not self.scene.sum:
+            return self._only_words(self.scene.caption)
+        if self.scene.now in (Now.ADULTS_TURN, Now.PAUSED):
+            return self._only_words(self.scene.now_words)
         if not self.fills_px:
             return Layout(self.width, self.height, (), (), 0, 0, is_caption_whole=False)
         block = self._block(self.fills_px)
@@ -211,7 +213,7 @@ class _Window:
         )
 
     def _only_words(self, text: str) -> Layout:
-        largest = max(self.least_px, self.height // 4)
+        largest = max(self.least_px, self.height // 8)
         told = paragraph(text, self.room, (largest, self.least_px), self.ruler)
         y = (self.height - told.height_px) // 2
         return Layout(

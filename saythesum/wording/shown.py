@@ -147,7 +147,10 @@ def grid_extract(rows: range, columns: range, grid: GridShown) -> str:
 
 
 def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | None:
-    """A verdict is about the last answer, and is shown with it; otherwise what is asked, and what is typed."""
+    """A verdict is about the last answer, and is shown with it; otherwise what is asked, and what is typed.
+
+    None before the first question and at the end: stop means stop, so no question stays on the screen.
+    """
     progress = state.progress
     typed = "".join(map(str, typing.digits))
     answers = [row for row in progress.live if isinstance(row, Answer)]
@@ -155,7 +158,7 @@ def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | 
         last = answers[-1]
         return _Place(cell_of(last), last.part, str(last.given))
     ask = progress.ask
-    if ask is None:
+    if ask is None or isinstance(_top(state), Ending):
         return None
     return _Place(cell_of(ask), ask.part, typed or _heard(_top(state)))
 

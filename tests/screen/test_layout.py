@@ -203,8 +203,13 @@ def test_the_grid_button_shows_the_grid() -> None:
 
 
 def test_one_cell_says_in_words_when_nothing_is_asked() -> None:
-    for name in ("adult", "paused", "over"):
+    for name in ("adult", "paused"):
         assert " ".join(texts(lay_out(SCENES[name], 800, 600, Look(View.ONE_CELL), RULER))) == SCENES[name].now_words
+
+
+def test_at_the_end_no_question_stays() -> None:
+    for look in LOOKS:
+        assert " ".join(texts(lay_out(SCENES["over"], 800, 600, look, RULER))) == SCENES["over"].caption
 
 
 def test_a_scene_before_the_first_question_is_its_caption() -> None:
