@@ -1,5 +1,6 @@
 """Which sums can tell mistakes apart: where one shows at all, where two give the same number."""
 
+from collections import Counter
 from collections.abc import Iterable
 from itertools import product
 
@@ -42,8 +43,9 @@ def where_alike(one: Mistake, other: Mistake, sums: Iterable[Sum] = CROSSING_SUM
 
 
 def told_apart(asked: Sum) -> int:
-    """How many different wrong numbers the seventeen give."""
-    return len({number_given(mistake, asked) for mistake in MISTAKES} - {asked.total, None})
+    """How many of the seventeen give a wrong number that no other gives."""
+    given = Counter(number_given(mistake, asked) for mistake in MISTAKES)
+    return sum(times == 1 and number not in (asked.total, None) for number, times in given.items())
 
 
 def separating(sums: Iterable[Sum] = CROSSING_SUMS) -> tuple[Sum, ...]:
