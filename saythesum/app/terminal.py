@@ -6,6 +6,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
 from typing import NoReturn, TextIO, TypeAlias
 
 from saythesum.app.terminal_bytes import decoded, held_marked
@@ -47,17 +48,21 @@ def _descriptor(stdin: TextIO | None) -> int | None:
         return None
 
 
-def _presses(descriptor: int, signals: int, now_ms: NowMs) -> Iterator[Pressed]:
+def _presses(descriptor: int, signals: "_Signals", now_ms: NowMs) -> Iterator[Pressed]:
     import select
 
     unfinished = b""
     while True:
-        ready, _, _ = select.select([signals, descriptor], [], [], ESCAPE_WAIT_S if unfinished else None)
-        if signals in ready:
-            if signal.SIGINT in os.read(signals, _BLOCK):
+        with signals.in_use:
+            if signals.are_over:
+                return
+            ready, _, _ = select.select([signals.reading, descriptor], [], [], ESCAPE_WAIT_S if unfinished else None)
+            came = os.read(signals.reading, _BLOCK) if signals.reading in ready else b""
+            data = _read(descriptor) if ready and not came else b""
+        if came:
+            if signal.SIGINT in came:
                 yield Pressed(Key.STOP, now_ms())
             continue
-        data = _read(descriptor) if ready else b""
         presses, unfinished = decoded(unfinished + data, now_ms(), is_over=not data)
         yield from presses
         if ready and not data:
@@ -90,20 +95,33 @@ def _key_by_key(descriptor: int) -> Iterator[None]:
             termios.tcsetattr(descriptor, termios.TCSAFLUSH, before)
 
 
+@dataclass
+class _Signals:
+    """`reading` has the number of each signal that has come, so that no wait for a key sleeps through one."""
+
+    reading: int
+    in_use: threading.Lock = field(default_factory=threading.Lock)
+    """Held while somebody waits, maybe in another thread than the one that ends it."""
+    are_over: bool = False
+
+
 @contextmanager
-def _signals() -> Iterator[int]:
-    """Readable with the number of each signal that has come, so that no wait for a key sleeps through one."""
+def _signals() -> Iterator[_Signals]:
     reading, writing = os.pipe()
     os.set_blocking(writing, False)
+    signals = _Signals(reading)
     try:
         if threading.current_thread() is threading.main_thread():
             with _handled(writing):
-                yield reading
+                yield signals
         else:  # signals go to the main thread
-            yield reading
+            yield signals
     finally:
-        os.close(reading)
-        os.close(writing)
+        signals.are_over = True
+        os.write(writing, b"\0")
+        with signals.in_use:
+            os.close(reading)
+            os.close(writing)
 
 
 @contextmanager

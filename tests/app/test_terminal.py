@@ -210,6 +210,17 @@ def test_beside_the_main_thread_keys_are_read_too() -> None:
         assert other.submit(read).result() == [Pressed(Key.DIGIT, 0, digit=4)]
 
 
+def test_keys_end_for_another_thread_that_waits_for_them() -> None:
+    """The input stays open; who waits for its next key is let go, and is not left to read from what is closed."""
+    with ThreadPoolExecutor(1) as other, pipe() as (stdin, writing):
+        with keys_from(stdin, lambda: 0) as presses:
+            os.write(writing, b"4")
+            assert other.submit(next, presses).result() == Pressed(Key.DIGIT, 0, digit=4)
+            rest = other.submit(list, presses)
+        assert rest.result() == []
+        os.close(writing)
+
+
 def test_signals_are_left_as_they_were() -> None:
     watched = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
     before = [signal.getsignal(number) for number in watched]
