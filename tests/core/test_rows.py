@@ -165,9 +165,7 @@ def test_one_spoilt_field_never_slips_through_unseen(row: Row, data: st.DataObje
     name = data.draw(st.sampled_from([field.name for field in fields(row)]))
     spoilt = {
         **written,
-        name: data.draw(
-            st.one_of(st.none(), st.booleans(), st.integers(), st.text(), st.floats(), st.just([]))
-        ),
+        name: data.draw(st.one_of(st.none(), st.booleans(), st.integers(), st.text(), st.floats(), st.just([]))),
     }
     try:
         again = row_as_dict(row_from_dict(spoilt))
