@@ -98,7 +98,7 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
     if len(candidates) == 1:
         return _chosen(candidates[0], Reason.LAST, fact_of(candidates[0].sum))
-    candidates = _apart_from_lately(pupil, _without_last(candidates))
+    candidates = _apart_from_lately(pupil, _without_last(candidates), on)
     return (
         _to_keep_up(pupil, candidates, on)
         or _easier(pupil, candidates, on, band)
@@ -118,9 +118,9 @@ def _without_last(candidates: list[_Open]) -> list[_Open]:
     return [one for one in candidates if one is not last]
 
 
-def _apart_from_lately(pupil: Pupil, candidates: list[_Open]) -> list[_Open]:
-    """Interleaved: no fact twice in a short while, nor the same start or amount twice running, if it can be helped."""
-    lately = pupil.lately[-APART:]
+def _apart_from_lately(pupil: Pupil, candidates: list[_Open], on: date) -> list[_Open]:
+    """Interleaved, where enough is open: no fact twice in a short while, nor a start or an amount twice running."""
+    lately = [seen for seen in pupil.lately[-APART:] if seen.on == on]
     facts = {fact_of(seen.sum) for seen in lately}
     others = [one for one in candidates if fact_of(one.sum) not in facts] or candidates
     if not lately:

@@ -50,6 +50,7 @@ class Seen:
 
     sum: Sum
     right: bool
+    on: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +173,7 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pu
         traces=_traces(pupil, dated, on, recalled),
         upkeep=_upkeep(pupil, dated, on, right=right),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
-        lately=(*pupil.lately, Seen(asked, right))[-LATELY:],
+        lately=(*pupil.lately, Seen(asked, right, on))[-LATELY:],
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},

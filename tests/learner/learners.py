@@ -187,8 +187,8 @@ def in_order(order: list[Cell]) -> Picks:
     return pick
 
 
-PRACTICE_QUESTIONS = 30
-"""Every question counts, the steps asked in help too: they take a pupil's time and patience as well."""
+SHORT, LONG = 16, 30
+"""Questions in a practice. Every one counts, the steps asked in help too: they take time and patience as well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,11 +199,11 @@ class Asked:
     sums: int = 0
 
 
-def practise(pupil: MadeUpPupil, known: Pupil, picks: Picks, on: date) -> tuple[Pupil, Asked]:
+def practise(pupil: MadeUpPupil, known: Pupil, picks: Picks, on: date, *, most: int = SHORT) -> tuple[Pupil, Asked]:
     """One practice, each cell at most once; what is known after it, and what it took."""
     open_cells = dict(CELLS)
     questions = 0
-    while questions < PRACTICE_QUESTIONS and open_cells:
+    while questions < most and open_cells:
         cell = picks(known, open_cells, on)
         answers = pupil.ask(cell, open_cells.pop(cell), on)
         for said in answers:
@@ -228,7 +228,7 @@ def _reached(pupil: MadeUpPupil, goal: Goal) -> bool:
     return True
 
 
-def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal = Goal.BY_HEART) -> Asked:
+def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal, *, most: int) -> Asked:
     """In whole practices; nothing is forgotten meanwhile."""
     pupil = MadeUpPupil(Random(seed))
     pupil.begin(share_known, FIRST_DAY)
@@ -237,9 +237,12 @@ def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal = 
     so_far = Asked()
     while not _reached(pupil, goal) and so_far.questions < MOST_QUESTIONS:
         on += timedelta(days=2)
-        known, asked = practise(pupil, known, picks, on)
+        known, asked = practise(pupil, known, picks, on, most=most)
         so_far = Asked(so_far.questions + asked.questions, so_far.sums + asked.sums)
     return so_far
+
+
+DAYS_AFTER = 28
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,15 +254,15 @@ class Left:
     """By heart or by all the steps."""
 
 
-def kept_after(seed: str, picks: Picks, share_known: float, *, practices: int, days_after: int = 28) -> Left:
+def kept_after(seed: str, picks: Picks, share_known: float, *, practices: int, most: int) -> Left:
     pupil = MadeUpPupil(Random(seed), forgets=True)
     pupil.begin(share_known, FIRST_DAY)
     known = Pupil()
     on = FIRST_DAY
     for _ in range(practices):
         on += timedelta(days=2)
-        known, _ = practise(pupil, known, picks, on)
-    later = on + timedelta(days=days_after)
+        known, _ = practise(pupil, known, picks, on, most=most)
+    later = on + timedelta(days=DAYS_AFTER)
     by_heart = [pupil.recall(in_decade_of(asked), later) for asked in CELLS.values()]
     by_steps = [prod(pupil.recall(step, later) for step in steps_of(asked)) for asked in CELLS.values()]
     right = [1 - (1 - one) * (1 - other) for one, other in zip(by_heart, by_steps, strict=True)]

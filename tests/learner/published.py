@@ -45,7 +45,7 @@ FSRS_INTERVALS_DAYS = (0, 2, 11, 46, 163, 498, 0, 0, 2, 4, 7, 12, 21)
 FSRS_STABILITY, FSRS_DIFFICULTY = 53.62691, 6.3574867
 FSRS_TOLERANCE = 1e-4
 RECALL_AFTER_DAYS = {1: 0.9857, 5: 0.9403, 20: 0.8459, 50: 0.7605}
-"""Of a stability of ten days: (1 + factor * days / stability) ** -0.1542, worked out by hand from the model's formula."""
+"""Of a stability of ten days: (1 + factor * days / stability) ** -0.1542, worked out by hand from the formula."""
 _BEGAN = datetime(2022, 11, 29, 12, 30, tzinfo=UTC)
 _GOOD, _AGAIN = Rating.Good, Rating.Again
 

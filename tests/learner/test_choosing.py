@@ -1,0 +1,130 @@
+"""What is asked next, rule by rule; how much it helps made-up pupils is printed by the figures."""
+
+import re
+from datetime import date, timedelta
+from random import Random
+from statistics import mean
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saythesum.core.grids import Cell
+from saythesum.core.rows import Support
+from saythesum.core.sums import Kind, Part, Sum
+from saythesum.errors import CallerError
+from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band, Choice, Reason, choose
+from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.skills import bond_of, in_decade_of, needs
+from tests.learner.learners import CELLS, FIRST_DAY, MadeUpPupil, answer, by_choice, practise
+
+DAY = date(2026, 3, 2)
+
+
+def cells(*sums: Sum) -> dict[Cell, Sum]:
+    return {Cell(number, 0): asked for number, asked in enumerate(sums)}
+
+
+def knowing(*sums: Sum, times: int = 4, since: int = 0) -> Pupil:
+    """A pupil who gave right answers to these sums, once a day, the last `since` days ago."""
+    pupil = Pupil()
+    for number in range(times):
+        on = DAY - timedelta(days=since + times - 1 - number)
+        for asked in sums:
+            pupil = with_answer(pupil, answer(asked, asked.total), on)
+    return pupil
+
+
+def chosen(pupil: Pupil, *sums: Sum, band: Band = NO_BAND_SET) -> Choice:
+    return choose(pupil, cells(*sums), DAY, band)
+
+
+MANY = (Sum(38, 5), Sum(47, 8), Sum(56, 9), Sum(69, 4), Sum(27, 6), Sum(76, 7), Sum(88, 3), Sum(39, 8))
+
+
+def test_the_first_cells_follow_the_order_of_teaching() -> None:
+    plus_one, within, landing = Sum(59, 1), Sum(52, 3), Sum(36, 4)
+    why = chosen(Pupil(), *MANY, landing, within, plus_one).why
+    assert (why.reason, why.sum) == (Reason.NEW, plus_one)
+    assert chosen(Pupil(), *MANY, landing, within).why.sum == within
+    assert chosen(Pupil(), *MANY, landing).why.sum == landing
+    assert chosen(Pupil(), *MANY).why.sum.kind is Kind.CROSSING
+
+
+def test_one_cell_left_is_the_last() -> None:
+    assert chosen(Pupil(), Sum(47, 8)).why.reason is Reason.LAST
+
+
+def test_the_surest_of_a_few_is_kept_for_the_end() -> None:
+    sure = Sum(47, 8)
+    pupil = knowing(sure, since=1)
+    assert all(chosen(pupil, *MANY[2:count], sure).why.sum != sure for count in range(3, 8))
+
+
+def test_too_few_right_lately_calls_for_something_easier() -> None:
+    known = Sum(47, 8)
+    pupil = knowing(known, since=1)
+    for asked in (Sum(39, 7), Sum(28, 6), Sum(66, 9)):
+        pupil = with_answer(pupil, answer(asked, 777), DAY)
+    why = chosen(pupil, *MANY).why
+    assert (why.reason, why.sum) == (Reason.EASIER, known)
+    assert why.chance > 0.7
+
+
+def test_what_broke_is_met_again_in_its_simplest_kind() -> None:
+    pupil = knowing(*MANY, since=1)
+    step = answer(Sum(46, 7), 5, part=Part.GAP, support=Support.ASKED)
+    pupil = with_answer(pupil, step, DAY)
+    why = chosen(pupil, Sum(56, 9), Sum(36, 4), *MANY).why
+    assert (why.reason, why.item, why.sum) == (Reason.BROKEN, bond_of(Sum(46, 7)), Sum(36, 4))
+    assert needs(why.sum, why.item)
+
+
+@pytest.mark.parametrize(("since", "is_due"), [(5, False), (7, True), (30, True)])
+def test_what_is_known_is_asked_again_after_a_week(since: int, is_due: bool) -> None:
+    """Common practice: upkeep after 1, 2 and 4 weeks."""
+    pupil = knowing(Sum(47, 8), since=since)
+    why = chosen(pupil, *MANY).why
+    assert (why.reason is Reason.UPKEEP) == is_due
+    assert (why.sum == Sum(47, 8)) == is_due
+
+
+def test_no_fact_twice_in_a_short_while() -> None:
+    pupil = with_answer(Pupil(), answer(Sum(47, 8), 55), DAY)
+    assert chosen(pupil, Sum(67, 8), Sum(58, 7), *MANY).why.sum not in (Sum(67, 8), Sum(58, 7), Sum(47, 8))
+
+
+def test_low_confidence_gets_more_of_what_is_known() -> None:
+    def share_right(band: Band) -> float:
+        rights = []
+        for number in range(8):
+            pupil = MadeUpPupil(Random(f"band {number}"))
+            pupil.begin(0.5, FIRST_DAY)
+            known = Pupil()
+            for day in range(4):
+                known, _ = practise(pupil, known, by_choice(band), FIRST_DAY + timedelta(days=day))
+            rights.append(mean(seen.right for seen in known.lately))
+        return mean(rights)
+
+    assert share_right(LOW_CONFIDENCE) > share_right(Band(0.3, 0.5))
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(sorted(CELLS)), st.booleans()), max_size=15), st.data())
+def test_an_open_cell_is_chosen_and_why_is_true_of_it(asked: list[tuple[Cell, bool]], data: st.DataObject) -> None:
+    pupil = Pupil()
+    for cell, right in asked:
+        pupil = with_answer(pupil, answer(CELLS[cell], CELLS[cell].total if right else 7, cell=cell), DAY)
+    open_cells = {cell: CELLS[cell] for cell in data.draw(st.sets(st.sampled_from(sorted(CELLS)), min_size=1))}
+    choice = choose(pupil, open_cells, DAY)
+    assert open_cells[choice.cell] == choice.why.sum
+    assert 0 <= choice.why.chance <= 1
+    assert choice.why.reason is not Reason.NEW or in_decade_of(choice.why.sum) not in pupil.beliefs
+    assert choose(pupil, open_cells, DAY) == choice
+
+
+@pytest.mark.parametrize(("lowest", "highest"), [(0.9, 0.7), (-0.1, 0.5), (0.5, 1.2)])
+def test_bad_band(lowest: float, highest: float) -> None:
+    said = f"The share of right answers from {lowest} to {highest} is no band"
+    with pytest.raises(CallerError, match=re.escape(said)):
+        Band(lowest, highest)

@@ -1,0 +1,53 @@
+"""Eight sums, as hard in every form by the model, and never the same within seven forms."""
+
+from collections import Counter
+from datetime import date
+
+import pytest
+
+from saythesum.core.grids import Cell
+from saythesum.core.sums import Kind, Sum
+from saythesum.learner.probe import FORMS, form
+from saythesum.learner.pupil import Pupil, with_answer
+from tests.learner.learners import answer
+
+DAY = date(2026, 3, 2)
+
+
+def expected_right(sums: tuple[Sum, ...], pupil: Pupil) -> list[float]:
+    return sorted(pupil.chance(asked, DAY) for asked in sums)
+
+
+@pytest.mark.parametrize("number", range(24))
+def test_every_form_is_as_hard(number: int) -> None:
+    ours, first = form(number).sums, form(0).sums
+    assert len(ours) == 8
+    assert expected_right(ours, Pupil()) == pytest.approx(expected_right(first, Pupil()), abs=1e-12)
+    kinds = Counter(asked.kind for asked in ours)
+    assert kinds == {Kind.CROSSING: 6, Kind.LANDING: 1, Kind.WITHIN: 1}
+
+
+def test_forms_in_a_row_have_no_sum_in_common() -> None:
+    for begun in range(10):
+        sums = [asked for number in range(begun, begun + FORMS) for asked in form(number).sums]
+        assert len(set(sums)) == 8 * FORMS
+
+
+def test_no_teens_and_no_hundred() -> None:
+    assert all(20 <= asked.start <= 89 for number in range(42) for asked in form(number).sums)
+
+
+def test_the_cells_are_cells_of_the_grid() -> None:
+    for number in range(14):
+        probe = form(number)
+        assert all(cell in probe.grid for cell in probe.cells)
+        assert [cell.row for cell in probe.cells] == list(range(8))
+        assert len(set(probe.grid.starts)) == 8
+    assert Cell(8, 0) not in form(0).grid
+
+
+def test_a_pupil_who_learned_is_expected_to_do_better() -> None:
+    pupil = Pupil()
+    for asked in form(1).sums:
+        pupil = with_answer(pupil, answer(asked, asked.total), DAY)
+    assert sum(expected_right(form(2).sums, pupil)) > sum(expected_right(form(2).sums, Pupil()))
