@@ -1,0 +1,34 @@
+"""Time and memory, as medians and worst of 20: `python -m tests.bench`, on the rig as well with `--rig`.
+
+Figures hold for the machine they are printed on; beside each stands what is aimed at.
+"""
+
+import sys
+
+from tests.bench import starting, working
+from tests.bench.lines import show
+
+OFFLINE = (
+    starting.first_words,
+    working.listening,
+    working.decoding,
+    starting.model_loading,
+    working.phrases,
+    working.steps,
+    working.rows,
+    starting.memory,
+)
+
+
+def main() -> None:
+    for measured in OFFLINE:
+        for figure in measured():
+            show(figure)
+    if "--rig" in sys.argv[1:]:
+        from tests.bench.on_rig import show_on_rig
+
+        show_on_rig()
+
+
+if __name__ == "__main__":
+    main()
