@@ -66,6 +66,8 @@ class Why:
     """What it is about: the fact, the bond that broke, the sum in its ten."""
     chance: float
     """Of a right first answer, as expected now."""
+    last_asked: date | None
+    """The day of the last first answer to this sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +99,7 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     """`open_cells` holds one cell at least; of equals the first in its order is taken."""
     candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
     if len(candidates) == 1:
-        return _chosen(candidates[0], Reason.LAST, fact_of(candidates[0].sum))
+        return _chosen(pupil, candidates[0], Reason.LAST, fact_of(candidates[0].sum))
     candidates = _apart_from_lately(pupil, _without_last(candidates), on)
     return (
         _to_keep_up(pupil, candidates, on)
@@ -107,8 +109,9 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     )
 
 
-def _chosen(one: _Open, reason: Reason, item: Item) -> Choice:
-    return Choice(one.cell, Why(reason, one.sum, item, one.chance))
+def _chosen(pupil: Pupil, one: _Open, reason: Reason, item: Item) -> Choice:
+    last = pupil.traces.get(in_decade_of(one.sum))
+    return Choice(one.cell, Why(reason, one.sum, item, one.chance, last.last if last else None))
 
 
 def _without_last(candidates: list[_Open]) -> list[_Open]:
@@ -134,7 +137,7 @@ def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | Non
     if not due:
         return None
     one = min(due, key=lambda one: pupil.upkeep[in_decade_of(one.sum)].last)
-    return _chosen(one, Reason.UPKEEP, fact_of(one.sum))
+    return _chosen(pupil, one, Reason.UPKEEP, fact_of(one.sum))
 
 
 def _share_right(pupil: Pupil) -> float | None:
@@ -155,7 +158,7 @@ def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choi
         key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
-    return _chosen(one, Reason.EASIER, in_decade_of(one.sum))
+    return _chosen(pupil, one, Reason.EASIER, in_decade_of(one.sum))
 
 
 def _of_what_broke(pupil: Pupil, candidates: list[_Open]) -> Choice | None:
@@ -165,7 +168,7 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open]) -> Choice | None:
     if not broken or not needing:
         return None
     one = min(needing, key=lambda one: (_place_in_order(one.sum), -one.chance))
-    return _chosen(one, Reason.BROKEN, broken)
+    return _chosen(pupil, one, Reason.BROKEN, broken)
 
 
 def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice:
@@ -179,13 +182,13 @@ def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Cho
     new = [one for one in candidates if not _practised(pupil, one)]
     if new and (not shaky or share is None or share > band.highest):
         one = min(new, key=lambda one: (_place_in_order(one.sum), -one.chance))
-        return _chosen(one, Reason.NEW, in_decade_of(one.sum))
+        return _chosen(pupil, one, Reason.NEW, in_decade_of(one.sum))
     if shaky:
         one = min(shaky, key=lambda one: one.chance)
-        return _chosen(one, Reason.SHAKY, in_decade_of(one.sum))
+        return _chosen(pupil, one, Reason.SHAKY, in_decade_of(one.sum))
     unsure = [one for one in candidates if not _is_known(pupil, one)]
     one = min(due or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
-    return _chosen(one, Reason.FADING if due else Reason.SURE, fact_of(one.sum))
+    return _chosen(pupil, one, Reason.FADING if due else Reason.SURE, fact_of(one.sum))
 
 
 def _is_known(pupil: Pupil, one: _Open) -> bool:

@@ -87,6 +87,7 @@ def test_what_is_known_is_asked_again_after_a_week(since: int, is_due: bool) -> 
     why = chosen(pupil, *MANY).why
     assert (why.reason is Reason.UPKEEP) == is_due
     assert (why.sum == Sum(47, 8)) == is_due
+    assert why.last_asked == (DAY - timedelta(days=since) if is_due else None)
 
 
 def test_no_fact_twice_in_a_short_while() -> None:

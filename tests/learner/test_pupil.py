@@ -142,7 +142,7 @@ def first_answers() -> st.SearchStrategy[Answer]:
     return st.one_of(wrong, sums.map(lambda asked: answer(asked, asked.total)))
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(first_answers(), max_size=6), first_answers())
 def test_belief_never_moves_the_wrong_way_on_a_first_answer(before: list[Answer], said: Answer) -> None:
     known = after(*before)
@@ -153,6 +153,7 @@ def test_belief_never_moves_the_wrong_way_on_a_first_answer(before: list[Answer]
         assert is_prior or (change >= -1e-9 if said.right else change <= 1e-9), item
 
 
+@settings(deadline=None)
 @given(st.lists(first_answers(), max_size=5), st.sampled_from(Support))
 def test_helped_success_never_raises_more_than_success_alone(before: list[Answer], support: Support) -> None:
     known = after(*before)
@@ -162,7 +163,7 @@ def test_helped_success_never_raises_more_than_success_alone(before: list[Answer
         assert helped.belief(item).known <= alone.belief(item).known + 1e-9
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(answers(), max_size=8))
 def test_any_rows_at_all_can_be_learned_from(rows: Iterable[Answer]) -> None:
     pupil = Pupil()
