@@ -1,7 +1,5 @@
 """Practising on real devices: by voice where there is a microphone, and by keys always."""
 
-import os
-import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
@@ -10,6 +8,7 @@ from typing import TextIO
 from uuid import UUID
 
 from saythesum.app.by_keys import TypedLine
+from saythesum.app.display import has_display
 from saythesum.app.first_start import FirstStart
 from saythesum.app.inbox import Happened, Inbox
 from saythesum.app.listener import Listener
@@ -192,7 +191,7 @@ def _first_start(room: Room) -> FirstStart:
 def _window(setup: Setup, stack: ExitStack) -> Screen | None:
     """None where there is no display. Its print size is kept for the next time."""
     chosen_look = setup.settings.window
-    if not _has_display():
+    if not has_display():
         return None
     try:
         from saythesum.screen.views import Look
@@ -210,12 +209,6 @@ def _window(setup: Setup, stack: ExitStack) -> Screen | None:
 
     stack.callback(close)
     return window
-
-
-def _has_display() -> bool:
-    """Without one, pygame would draw into nothing."""
-    names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
-    return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)
 
 
 @contextmanager

@@ -2,6 +2,9 @@
 
 from collections.abc import Callable
 
+from saythesum.app.checking_sound import loudspeaker_works, microphone_works
+from saythesum.app.clock import RealClock
+from saythesum.app.display import has_display
 from saythesum.app.opening import own_places
 from saythesum.app.places import Places
 from saythesum.app.settings_file import own_settings
@@ -62,8 +65,23 @@ def _records(own: Places, settings: Settings) -> str:
     return " ".join([f"can be read, in {own.records_file}.", *unreadable])
 
 
+def _window(own: Places, settings: Settings) -> str:
+    if not has_display():
+        return "there is no screen here; practise by voice, or by keys in a terminal."
+    from saythesum.screen.views import Look
+    from saythesum.screen.window import Window
+
+    window = Window(Look(step=settings.window.size, colours=settings.window.colours), RealClock().since_start_ms)
+    notice = window.notice
+    window.close()
+    return " ".join(filter(None, ["can be opened.", notice]))
+
+
 _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Voice", _voice),
+    ("Loudspeaker", loudspeaker_works),
+    ("Microphone", microphone_works),
     ("Listening", _listening),
+    ("Window", _window),
     ("Records", _records),
 )
