@@ -112,7 +112,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return woke(channel, event.id, begins)
         case Entered():
             return entered(channel, event)
-        case EarAsked() if isinstance(state.talk.topics[-1], Paused):
+        case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in (Ear.KEYS, Ear.TEXT):
             return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)

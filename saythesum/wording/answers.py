@@ -78,6 +78,18 @@ def answer(line: Line, awaiting: Awaiting) -> Understood:
     return replace(number, said_first=said_first, objecting=objecting and not said_first)
 
 
+def _without_pointing(line: Line) -> Line:
+    """ "That one" and "this one" point at something: their "one" is no number, unless it begins one ("one hundred")."""
+    words: list[str] = []
+    for at, word in enumerate(line):
+        is_pointed = word == "one" and bool(words) and words[-1] in ("that", "this")
+        if is_pointed and not (at + 1 < len(line) and is_number_word(line[at + 1])):
+            words[-1] = "it"
+        else:
+            words.append(word)
+    return tuple(words)
+
+
 def _without(line: Line, rule: Rule) -> tuple[Line, bool]:
     for at in range(len(line)):
         end = max(ends(rule, line, at), default=at)
@@ -88,6 +100,7 @@ def _without(line: Line, rule: Rule) -> tuple[Line, bool]:
 
 def _with_disguised_read(line: Line, awaiting: Awaiting) -> Line:
     """Words that are numbers only because a number is awaited."""
+    line = _without_pointing(line)
     if awaiting is Awaiting.STEP:
         line = tuple("zero" if word in _NONE else word for word in line)
     return with_homophones_read(line) if awaiting in NUMBER_KINDS else line

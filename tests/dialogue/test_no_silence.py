@@ -69,7 +69,7 @@ def test_speech_is_answered(place: str, ear: Ear, certainty: float) -> None:
 def test_the_key_that_opens_the_ear_is_answered(place: str, ear: Ear) -> None:
     talk = talk_at(place, ear)
     assert is_answered(talk, talk.press())
-    assert is_answered(talk, talk.press())
+    assert talk.finished or is_answered(talk, talk.press())
 
 
 @pytest.mark.parametrize(("place", "ear"), list(product(PLACES, Ear)))

@@ -368,3 +368,13 @@ def test_short_commands_where_no_number_is_awaited() -> None:
         assert understood(text, Awaiting.COMMAND) == Given(command)
     assert understood("47", Awaiting.COMMAND) == Number(47)
     assert understood("no", Awaiting.COMMAND) == OTHER
+
+
+@pytest.mark.parametrize("line", ["that one", "this one", "no, not that one"])
+def test_the_one_of_that_one_is_no_number(line: str) -> None:
+    assert understood(line, Awaiting.NUMBER) == Unclear(Why.OTHER)
+
+
+def test_that_one_may_begin_a_sentence_or_a_hundred() -> None:
+    assert understood("that one is forty-three", Awaiting.NUMBER) == Number(43)
+    assert understood("that one hundred", Awaiting.NUMBER) == Number(100)
