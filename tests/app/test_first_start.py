@@ -1,0 +1,127 @@
+"""The five questions of the first start, by ear and key, and the settings file they are kept in."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from saythesum.app.first_start import FirstStart
+from saythesum.app.inbox import Inbox
+from saythesum.app.settings_file import change_settings, own_settings
+from saythesum.dialogue.events import InputEnded, ListenId, SpeechBegan
+from saythesum.dialogue.keys import Key, Pressed
+from saythesum.sound.news import Over
+from saythesum.wording.said_start import HEADSET, KEPT, PRINT, SPEED, START_QUESTIONS, WELCOME, StartQuestion
+
+
+class Listener:
+    """Somebody who hears the questions and presses keys."""
+
+    def __init__(self, *keys: Key) -> None:
+        self.inbox = Inbox()
+        self.said: list[str] = []
+        self.tried: list[tuple[str, Any]] = []
+        self.aside: list[object] = []
+        for key in keys:
+            self.inbox.post(Pressed(key, 0))
+        self.start = FirstStart(self.inbox, self.said.append, self._try_out, self.aside.append)
+
+    def _try_out(self, question: StartQuestion, value: Any) -> None:
+        self.tried.append((question.setting, value))
+
+
+def test_enter_keeps_what_is_set() -> None:
+    listener = Listener(*[Key.ENTER] * 5)
+    changes = listener.start.ask(has_window=True)
+    assert changes == {
+        "start": {"asked": True, "by": "voice"},
+        "speech": {"rate_wpm": 140},
+        "sound": {"headset": False},
+        "window": {"screen_reader": False, "size": 5},
+    }
+    assert listener.said == [WELCOME, *(question.words for question in START_QUESTIONS), KEPT]
+
+
+def test_up_and_down_change_an_answer_and_are_heard_and_seen() -> None:
+    keys = (Key.UP, Key.ENTER, Key.DOWN, Key.ENTER, Key.UP, Key.ENTER, Key.ENTER, *[Key.UP] * 9, Key.ENTER)
+    listener = Listener(*keys)
+    changes = listener.start.ask(has_window=True)
+    assert changes is not None
+    assert changes["speech"] == {"rate_wpm": 160}
+    assert changes["start"]["by"] == "keys"
+    assert changes["sound"] == {"headset": True}
+    assert changes["window"]["size"] == 8
+    assert listener.tried[0] == (SPEED.setting, 160)
+    assert listener.tried[-1] == (PRINT.setting, 8)
+    assert HEADSET.choices[1] in listener.said
+
+
+def test_escape_passes_over_all_that_is_left() -> None:
+    listener = Listener(Key.ENTER, Key.ESCAPE)
+    assert listener.start.ask(has_window=True) == {"start": {"asked": True}, "speech": {"rate_wpm": 140}}
+
+
+def test_space_says_the_question_again() -> None:
+    listener = Listener(Key.SPACE, *[Key.ENTER] * 5)
+    listener.start.ask(has_window=True)
+    assert listener.said.count(SPEED.words) == 2
+
+
+def test_without_a_window_the_print_is_not_asked_about() -> None:
+    listener = Listener(*[Key.ENTER] * 4)
+    changes = listener.start.ask(has_window=False)
+    assert changes is not None
+    assert "size" not in changes["window"]
+
+
+def test_the_end_of_the_input_keeps_nothing() -> None:
+    listener = Listener(Key.ENTER)
+    listener.inbox.post(InputEnded(0))
+    assert listener.start.ask(has_window=True) is None
+
+
+@pytest.mark.parametrize(
+    ("thing", "is_somebody"),
+    [
+        (Pressed(Key.SPACE, 0), True),
+        (SpeechBegan(ListenId(0), 0), True),
+        (InputEnded(0), False),
+        (Pressed(Key.CLOSE, 0), False),
+    ],
+)
+def test_it_is_silent_until_a_key_or_a_word(thing: Any, is_somebody: bool) -> None:
+    listener = Listener()
+    listener.inbox.post(Over(-1, 0))
+    listener.inbox.post(thing)
+    assert listener.start.wait_for_someone() is is_somebody
+    assert listener.said == []
+    assert listener.aside == [Over(-1, 0)]
+
+
+def test_every_choice_is_a_setting_that_can_be_read_again(tmp_path: Path) -> None:
+    file = tmp_path / "folder" / "settings.toml"
+    for question in START_QUESTIONS:
+        assert len(question.choices) == len(question.values)
+        for value in question.values:
+            change_settings(file, {question.table: {question.setting: value}})
+            room = getattr(own_settings(file), question.table)
+            assert getattr(room, question.setting) == value
+
+
+def test_comments_in_the_settings_stay(tmp_path: Path) -> None:
+    file = tmp_path / "settings.toml"
+    file.write_text("# for Year 2\n[speech]\nrate_wpm = 120 # slow\n", encoding="utf-8")
+    change_settings(file, {"speech": {"volume_percent": 50}, "window": {"size": 3}})
+    text = file.read_text(encoding="utf-8")
+    assert "# for Year 2" in text
+    assert "rate_wpm = 120 # slow" in text
+    settings = own_settings(file)
+    assert (settings.speech.rate_wpm, settings.speech.volume_percent, settings.window.size) == (120, 50, 3)
+
+
+def test_settings_that_are_no_toml_are_told_and_left_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "settings.toml"
+    file.write_text("[speech", encoding="utf-8")
+    change_settings(file, {"speech": {"volume_percent": 50}})
+    assert file.read_text(encoding="utf-8") == "[speech"
+    assert "cannot be changed" in capsys.readouterr().err
