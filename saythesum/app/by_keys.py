@@ -65,7 +65,7 @@ class KeysOutlets:
     def shut_ear(self) -> None:
         pass
 
-    def wake(self, wake: Wake) -> None:
+    def wake(self, wake: Wake, since_ms: int) -> None:
         pass
 
 

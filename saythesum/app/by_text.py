@@ -38,7 +38,7 @@ class TextOutlets:
     def shut_ear(self) -> None:
         pass
 
-    def wake(self, wake: Wake) -> None:
+    def wake(self, wake: Wake, since_ms: int) -> None:
         pass
 
 

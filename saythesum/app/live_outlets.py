@@ -72,8 +72,8 @@ class LiveOutlets:
                 self.cue("ear-shut")
         self._listen = None
 
-    def wake(self, wake: Wake) -> None:
-        self.timer = Timer(wake.id, self._clock.since_start_ms() + wake.after_ms)
+    def wake(self, wake: Wake, since_ms: int) -> None:
+        self.timer = Timer(wake.id, since_ms + wake.after_ms)
 
     # ---- what is said beside the dialogue
 

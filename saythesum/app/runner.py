@@ -27,7 +27,10 @@ class Outlets(Protocol):
 
     def shut_ear(self) -> None: ...
 
-    def wake(self, wake: Wake) -> None: ...
+    def wake(self, wake: Wake, since_ms: int) -> None:
+        """The wait counts from `since_ms`, the moment of the event that asked for it: speech that ended a while ago,
+        say, when it has only now been understood.
+        """
 
 
 class Runner:
@@ -64,9 +67,9 @@ class Runner:
             self._log.said(event)
         self.state, effects = step(self.state, event)
         for effect in effects:
-            self._carry_out(effect)
+            self._carry_out(effect, event.at_ms)
 
-    def _carry_out(self, effect: Effect) -> None:
+    def _carry_out(self, effect: Effect, event_ms: int) -> None:
         match effect:
             case Keep(row=row):
                 self._keep(row)
@@ -83,7 +86,7 @@ class Runner:
             case ShutEar():
                 self._outlets.shut_ear()
             case Wake():
-                self._outlets.wake(effect)
+                self._outlets.wake(effect, event_ms)
             case Settle():
                 if self._log:
                     self._log.heard(effect)

@@ -127,8 +127,8 @@ class SampleTime:
         self._ear.shut()
         self._listening_from = None
 
-    def wake(self, wake: Wake) -> None:
-        at = self.clock.samples + _samples(wake.after_ms)
+    def wake(self, wake: Wake, since_ms: int) -> None:
+        at = _samples(since_ms + wake.after_ms)
         self._timer = (at, Woke(wake.id, _ms(at)))
 
     # ---- time

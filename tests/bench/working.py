@@ -101,7 +101,8 @@ class _Ticking:
 
 
 def phrases() -> Iterator[Figure]:
-    new, kept = [], []
+    new: list[float] = []
+    kept: list[float] = []
     with tempfile.TemporaryDirectory() as cache, tool_voice(Path(cache)) as voice:
         voice.render("Ready.")  # the voice's own start is part of the start of the program
         for number in NUMBERS:

@@ -8,6 +8,7 @@ import json
 import os
 import subprocess
 import time
+from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -34,6 +35,8 @@ class Program:
     lines: list[Line] = field(default_factory=list)
     """Of the log, as far as it was read."""
     _read_bytes: int = 0
+    _waiting: deque[Line] = field(default_factory=deque)
+    """Read, and not looked at yet."""
 
     def press(self, keys: bytes) -> int:
         """When it was pressed, by the rig's clock."""
@@ -65,8 +68,9 @@ class Program:
         """The first line from now on that is it."""
         deadline = time.monotonic() + within_s  # noqa: TID251
         while time.monotonic() < deadline:  # noqa: TID251
-            for line in self.new_lines():
-                if is_it(line):
+            self._waiting += self.new_lines()
+            while self._waiting:
+                if is_it(line := self._waiting.popleft()):
                     return line
             assert self.process.poll() is None, f"it ended: {self.said()}"
             time.sleep(POLL_S)
@@ -166,3 +170,25 @@ class Pupil:
             self.program.says(reply)
         else:
             reply(self.program)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    to_sound_ms: float
+    """From the key that has it said to its first sound."""
+    to_silence_ms: float
+    """From the key that cuts it to its last."""
+
+
+def said_again_and_cut(program: Program, after_ms: int) -> Cut:
+    """Space has the question said again, Escape cuts it so long after it began."""
+    tool = program.rig.tool
+    asked_ms = program.press(b" ")
+    begun_ms = tool.first_sound_ms(asked_ms)
+    assert begun_ms is not None, "nothing is heard"
+    tool.wait_until_ms(begun_ms + after_ms)
+    pressed_ms = program.press(b"\x1b")
+    silent_ms = tool.silent_from_ms(begun_ms)
+    assert silent_ms is not None
+    assert silent_ms < begun_ms + 1_000, "it was not cut but came to its end"
+    return Cut(begun_ms - asked_ms, silent_ms - pressed_ms)

@@ -13,7 +13,7 @@ from saythesum.wording.numbers import words
 from tests.log_lines import Line, checked_lines, of_kind, said_in
 from tests.proofs.said_numbers import numbers_said
 from tests.rig.server import Rig
-from tests.rig.spoken import F9, LOG_NAME, Program, Pupil, program_on
+from tests.rig.spoken import F9, LOG_NAME, Program, Pupil, program_on, said_again_and_cut
 
 pytestmark = pytest.mark.rig
 
@@ -153,7 +153,7 @@ def test_a_key_cuts_speech_and_stop_means_stop(rig: Rig, home: Path) -> None:
     (home / "settings.toml").write_text("[sound]\ncues = false\n")
     with program_on(rig, home, *BY_VOICE) as program:
         program.wait_for_kind("listen", 20)
-        took_ms = sorted(cut_by_a_key(program, 250 + 60 * number) for number in range(CUTS))
+        took_ms = sorted(said_again_and_cut(program, 250 + 60 * number).to_silence_ms for number in range(CUTS))
         assert took_ms[CUTS // 2] <= SILENT_WITHIN_MS, took_ms
         program.says("sixty-four")
         program.wait_for(lambda line: line["kind"] == "answer", 15)
@@ -175,18 +175,3 @@ def test_a_key_cuts_speech_and_stop_means_stop(rig: Rig, home: Path) -> None:
     with program_on(rig, home, *BY_VOICE) as program:
         program.wait_for_kind("listen", 20)
         assert program.said() == ["Fifty-seven add eight."]
-
-
-def cut_by_a_key(program: Program, after_ms: int) -> float:
-    """Space has it said again, Escape cuts it so long after it began: from the key to silence, in ms."""
-    tool, clock = program.rig.tool, program.rig.clock
-    asked_ms = program.press(b" ")
-    begun_ms = tool.first_sound_ms(asked_ms)
-    assert begun_ms is not None, "nothing is heard"
-    tool.wait_until_ms(begun_ms + after_ms)
-    pressed_ms = program.press(b"\x1b")
-    silent_ms = tool.silent_from_ms(begun_ms)
-    assert silent_ms is not None
-    assert silent_ms < begun_ms + 1_000, "it was not cut but came to its end"
-    assert clock.since_start_ms() > pressed_ms
-    return silent_ms - pressed_ms
