@@ -3,8 +3,12 @@
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 
 from tests.rig.server import Rig
+
+settings.register_profile("unhurried", deadline=None)  # no test fails because the machine is busy
+settings.load_profile("unhurried")
 
 
 def pytest_configure(config: pytest.Config) -> None:

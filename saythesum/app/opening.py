@@ -2,8 +2,9 @@
 
 import os
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from random import SystemRandom
 from uuid import uuid4
@@ -16,17 +17,22 @@ from saythesum.app.runner import Outlets, Runner
 from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import tell
 from saythesum.core.gridfile import grid_from, text_of
-from saythesum.core.grids import Grid
+from saythesum.core.grids import Grid, Order
 from saythesum.core.starters import DEFAULT
 from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.plan import planned
+from saythesum.dialogue.plan import Plan, planned
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import opened
 from saythesum.errors import GridError
+from saythesum.learner.replay import Kept, Record, learned
 from saythesum.ports import Clock, Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
+from saythesum.store.trouble import UnreadableError
+
+LARGEST_GRID_FILE_BYTES = 100_000
+"""With room for a page of remarks. Something that never ends, a device for instance, is not read for ever."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +52,9 @@ def own_places() -> Places:
 def grid_in(file: Path) -> Grid:
     """Raises GridError: the file cannot be read, or what is in it is no grid."""
     try:
-        text = file.read_text(encoding="utf-8-sig")
+        with file.open("rb") as grid_file:
+            content = grid_file.read(LARGEST_GRID_FILE_BYTES + 1)
+        text = content.decode("utf-8-sig")
     except FileNotFoundError as error:
         raise GridError(f"There is no grid file {file}: name one that is there, or leave --grid out.") from error
     except IsADirectoryError as error:
@@ -55,6 +63,8 @@ def grid_in(file: Path) -> Grid:
         raise GridError(f"{file} is not a text file in UTF-8: save it as plain text.") from error
     except OSError as error:
         raise GridError(f"{file} cannot be read ({error.strerror}).") from error
+    if len(content) > LARGEST_GRID_FILE_BYTES:
+        raise GridError(f"{file} is too long for a grid: name a file of a few lines, such as add = [3, 5, 8].")
     try:
         return grid_from(text)
     except GridError as error:
@@ -76,9 +86,7 @@ def own_setup() -> Setup:
 
 
 @contextmanager
-def practice(
-    wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headset: bool = False
-) -> Iterator[Runner]:
+def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headset: bool = False) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
     grid = grid_in(wish.grid_file) if wish.grid_file else None
@@ -90,12 +98,33 @@ def practice(
         store = SqliteStore(setup.places.records_file)
         stack.callback(store.close)
         stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, setup)
-        plan = planned(stored.id, grid_from(stored.grid_text), stored.seed, stored.settings)
+        plan = plan_of(stored, store)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
         yield Runner(state, store=store, clock=clock, outlets=outlets, log=log)
         if log_file and log_file.trouble:
             tell(log_file.trouble)
+
+
+def plan_of(stored: StoredPractice, store: Store) -> Plan:
+    """The practice's plan, the same at every start of it: only what came before it is known of the pupil."""
+    grid = grid_from(stored.grid_text)
+    before = earlier(stored, store) if grid.order is Order.CHOSEN else Record()
+    began_at = datetime.fromisoformat(stored.began_at)
+    return planned(stored.id, grid, stored.seed, stored.settings, began_at=began_at, before=before)
+
+
+def earlier(stored: StoredPractice, store: Store) -> Record:
+    """What the pupil's earlier practices tell. One that cannot be read is passed over; `check` names it."""
+    kept: list[Kept] = []
+    for id in store.practices(stored.pupil):
+        if id == stored.id:
+            break
+        with suppress(UnreadableError):
+            practice = store.practice(id)
+            began_at, grid = datetime.fromisoformat(practice.began_at), grid_from(practice.grid_text)
+            kept += [Kept(row, began_at, grid) for row in practice.rows]
+    return learned(kept)
 
 
 def gone_on(store: Store, pupil: str, grid: Grid | None) -> StoredPractice | None:

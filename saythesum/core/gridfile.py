@@ -146,10 +146,7 @@ class _Reading:
         order = self._written.values.get("order", Order.ROWS.value)
         if isinstance(order, str) and order in {known.value for known in Order}:
             return Order(order)
-        if order == "chosen":
-            self._tell("the order chosen is not built yet; use rows, columns or shuffled.", "order")
-        else:
-            self._tell(f'order has {shown(order)}; it is "rows", "columns" or "shuffled".', "order")
+        self._tell(f'order has {shown(order)}; it is "rows", "columns", "shuffled" or "chosen".', "order")
         return Order.ROWS
 
 

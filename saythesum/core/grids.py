@@ -13,6 +13,8 @@ class Order(StrEnum):
     ROWS = "rows"
     COLUMNS = "columns"
     SHUFFLED = "shuffled"
+    CHOSEN = "chosen"
+    """By what the pupil needs: each next cell is chosen from what is known of the pupil."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -43,7 +45,7 @@ def walk(grid: Grid, seed: int) -> tuple[Cell, ...]:
     """Every cell once, in the grid's order. The seed matters only where the order is shuffled."""
     by_rows = [Cell(row, column) for row in range(len(grid.starts)) for column in range(len(grid.amounts))]
     match grid.order:
-        case Order.ROWS:
+        case Order.ROWS | Order.CHOSEN:
             pass
         case Order.COLUMNS:
             by_rows.sort(key=lambda cell: (cell.column, cell.row))

@@ -5,16 +5,20 @@ the worked line. Source: system of least prompts, University of Nevada, Reno (ND
 least-to-most prompts".
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import TypeAlias
 
-from saythesum.core.grids import Cell
+from saythesum.core.grids import Cell, Order
 from saythesum.core.mistakes import HelpFrom, fitting
 from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, RowId, Support
 from saythesum.core.standing import NAMING_THE_TEN, standing_of
 from saythesum.core.sums import Part, Sum, parts_of
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, times_left
+from saythesum.learner.choosing import choose
+from saythesum.learner.replay import Kept, with_row
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -37,7 +41,7 @@ def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Nex
     """
     last = progress.last
     if last is None:
-        return cell_asked(plan, progress, plan.cells[0], None)
+        return cell_asked(plan, progress, _taken(plan, progress, plan.cells), None)
     if isinstance(last, Ask):
         return _after_told(plan, progress, last)
     if cell_of(last) in progress.closed:
@@ -76,10 +80,18 @@ def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
         if cell not in progress.closed
     }
     for times in range(MOST_LEAVINGS):
-        for cell in ahead:
-            if leavings.get(cell) == times:
-                return cell_asked(plan, progress, cell, because)
+        cells = [cell for cell in ahead if leavings.get(cell) == times]
+        if cells:
+            return cell_asked(plan, progress, _taken(plan, progress, cells), because)
     return Over()
+
+
+def _taken(plan: Plan, progress: Progress, cells: Sequence[Cell]) -> Cell:
+    """The first of these; where the order is by what the pupil needs, the one that helps most."""
+    if plan.grid.order is not Order.CHOSEN:
+        return cells[0]
+    record = reduce(with_row, (Kept(row, plan.began_at, plan.grid) for row in progress.live), plan.before)
+    return choose(record.pupil, {cell: plan.sum_at(cell) for cell in cells}, plan.began_at.date()).cell
 
 
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:

@@ -110,14 +110,11 @@ FINE = "\nadd = [7]\nstart = [36]"
             ],
         ),
         (
-            "take = [7]\nstart = [36]\norder = 'chosen'",
-            [
-                "Line 1: take, for subtraction, is not built yet; use add.",
-                "Line 3: the order chosen is not built yet; use rows, columns or shuffled.",
-            ],
+            "take = [7]\nstart = [36]",
+            ["Line 1: take, for subtraction, is not built yet; use add."],
         ),
-        ("order = 'row'" + FINE, ['Line 1: order has "row"; it is "rows", "columns" or "shuffled".']),
-        ("order = 3" + FINE, ['Line 1: order has 3; it is "rows", "columns" or "shuffled".']),
+        ("order = 'row'" + FINE, ['Line 1: order has "row"; it is "rows", "columns", "shuffled" or "chosen".']),
+        ("order = 3" + FINE, ['Line 1: order has 3; it is "rows", "columns", "shuffled" or "chosen".']),
         ("title = 3" + FINE, ['Line 1: title has 3; it is words in quotes, such as "At the bakery".']),
         (
             f"title = '{'x' * (LONGEST_TITLE + 1)}'" + FINE,
