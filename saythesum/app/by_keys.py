@@ -53,6 +53,9 @@ class KeysOutlets:
         self._line.show(text)
         self.runner.post(Said(id, self.runner.now_ms))
 
+    def cue(self, name: str) -> None:
+        pass
+
     def hush(self) -> None:
         pass
 

@@ -26,6 +26,9 @@ class TextOutlets:
         show(text)
         self.runner.post(Said(id, self.runner.now_ms))
 
+    def cue(self, name: str) -> None:
+        pass
+
     def hush(self) -> None:
         pass
 

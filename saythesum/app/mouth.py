@@ -10,7 +10,7 @@ from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import Clock, Sound
 from saythesum.sound.folders import audio_folder
 from saythesum.sound.news import Over
-from saythesum.sound.playing import Loudspeaker
+from saythesum.sound.playing import BETWEEN_MS, Loudspeaker
 from saythesum.sound.wav import read_wav
 
 CUES = ("ear-open", "ear-shut", "ten-reached", "practice-over")
@@ -25,8 +25,10 @@ class VoiceLost:
 class _Phrase:
     id: int
     text: str
+    """The name of a cue, where it is one."""
     cuts: int
     """How often the mouth had been cut when this was to be said: a later cut drops it."""
+    is_cue: bool = False
 
 
 class Mouth:
@@ -54,12 +56,8 @@ class Mouth:
         self._phrases.put(_Phrase(id, text, self._cuts))
 
     def cue(self, id: int, name: str) -> None:
-        """A short sound, behind what is playing."""
-        sound = self._cues[name]
-        if sound is None or self._loudspeaker is None:
-            self._post(Over(id, self._clock.since_start_ms()))
-        else:
-            self._loudspeaker.play(id, sound, after_ms=0)
+        """A short sound, in its turn."""
+        self._phrases.put(_Phrase(id, name, self._cuts, is_cue=True))
 
     def cut(self) -> None:
         with self._playing:
@@ -84,7 +82,7 @@ class Mouth:
             sound = self._rendered(phrase)
             with self._playing:  # a cut comes before or after this, never between the question and the playing
                 if sound is not None and self._loudspeaker and phrase.cuts == self._cuts:
-                    self._loudspeaker.play(phrase.id, sound)
+                    self._loudspeaker.play(phrase.id, sound, after_ms=0 if phrase.is_cue else BETWEEN_MS)
                     continue
             cut_ms = None if phrase.cuts == self._cuts else 0
             self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms))
@@ -93,6 +91,8 @@ class Mouth:
         """None where it was cut before it could be said, or there is no voice; that is told once."""
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
+        if phrase.is_cue:
+            return self._cues[phrase.text]
         try:
             return self._voice.render(phrase.text)
         except VoiceError as error:

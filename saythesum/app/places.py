@@ -31,8 +31,19 @@ class Places:
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
     """`programs`: the folders that count as beside the program, the likeliest first.
 
-    Raises CallerError when SAYTHESUM_HOME names a file.
+    Raises CallerError when SAYTHESUM_HOME names a file, and when nobody may look into the place.
     """
+    try:
+        found = _found(environment, programs)
+        for inside in (found.records_file, found.settings_file, found.models):
+            inside.exists()
+    except OSError as error:
+        told = f"{error.filename} cannot be looked at ({error.strerror})"
+        raise CallerError(f"{told}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
+    return found
+
+
+def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
     home = environment.get(HOME_VARIABLE, "").strip()
     if home:
         return _all_in(_folder_named(home))

@@ -1,16 +1,26 @@
 """Runs a practice: events in, one at a time; effects out to the records, the log, the mouth and the ear."""
 
 from collections import deque
+from collections.abc import Mapping
 from typing import Protocol
 
 from saythesum.app.clock import utc_text
 from saythesum.app.log import Log
 from saythesum.core.rows import EndReason, Row
+from saythesum.dialogue import messages
 from saythesum.dialogue.effects import Effect, Finish, Hush, Keep, Listen, Say, Settle, ShutEar, SpeakSlower, Wake
 from saythesum.dialogue.events import Event, Said, UtteranceId
+from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, step
 from saythesum.ports import Clock, Store
 from saythesum.wording.said import said
+
+CUES: Mapping[type[Message], str] = {
+    messages.TenGiven: "ten-reached",
+    messages.GapGiven: "ten-reached",
+    messages.AllDone: "practice-over",
+}
+"""What is said after a sound of its own."""
 
 
 class Outlets(Protocol):
@@ -18,6 +28,9 @@ class Outlets(Protocol):
 
     def say(self, id: UtteranceId, text: str) -> None:
         """Speak or show it after what is being said already; `Said(id)` when it is over or cut."""
+
+    def cue(self, name: str) -> None:
+        """A short sound before what is said next, where there is sound."""
 
     def hush(self) -> None: ...
 
@@ -107,4 +120,6 @@ class Runner:
             return
         if self._log:
             self._log.say(say, text)
+        if cue := CUES.get(type(say.message)):
+            self._outlets.cue(cue)
         self._outlets.say(say.id, text)

@@ -104,6 +104,9 @@ class SampleTime:
         self.lines.append(f"Tool:  {text}")
         self._due.append((end, Said(id, _ms(end))))
 
+    def cue(self, name: str) -> None:
+        pass
+
     def hush(self) -> None:
         self.tool.cut(self.clock.samples)
         cut = [(at, event) for at, event in self._due if isinstance(event, Said)]
