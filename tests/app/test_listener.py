@@ -1,0 +1,141 @@
+"""The ear's own thread: only what is said while the ear is open is listened to."""
+
+from collections.abc import Callable, Iterator
+from queue import SimpleQueue
+
+import numpy as np
+import pytest
+
+from saythesum.app.listener import Listener, ListeningLost
+from saythesum.dialogue.effects import Ear, Listen
+from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
+from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.errors import ListeningError
+from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.ports import LISTENING_RATE_HZ, Recogniser, Samples
+from tests.by_sound import recorded
+from tests.fakes.sound_devices import FedMicrophone
+
+BLOCK = LISTENING_RATE_HZ // 10
+News = SimpleQueue[Event | ListeningLost]
+QUIET_S = 0.6
+
+
+class Room:
+    """Lets time pass before the microphone, in blocks of 100 ms as devices give them."""
+
+    def __init__(self, microphone: FedMicrophone) -> None:
+        self._microphone = microphone
+        self._dice = np.random.default_rng(1)
+        self.at_sample = 0
+
+    def hears(self, sound: Samples) -> None:
+        whole = np.concatenate([sound, np.zeros(-len(sound) % BLOCK, np.float32)])
+        noisy = (whole + self._dice.standard_normal(len(whole), np.float32) * 1e-4).astype(np.float32)
+        for at in range(0, len(noisy), BLOCK):
+            self._microphone.feed(self.at_sample + at, noisy[at : at + BLOCK])
+        self.at_sample += len(noisy)
+
+    def is_quiet(self) -> None:
+        self.hears(np.zeros(int(QUIET_S * LISTENING_RATE_HZ), np.float32))
+
+    @property
+    def now_ms(self) -> int:
+        return self.at_sample * 1000 // LISTENING_RATE_HZ
+
+
+@pytest.fixture
+def news() -> News:
+    return SimpleQueue()
+
+
+@pytest.fixture
+def microphone() -> FedMicrophone:
+    return FedMicrophone()
+
+
+@pytest.fixture
+def room(microphone: FedMicrophone) -> Room:
+    return Room(microphone)
+
+
+Starts = Callable[[Callable[[], Recogniser]], Listener]
+
+
+@pytest.fixture
+def starts(microphone: FedMicrophone, news: News) -> Iterator[Starts]:
+    listeners: list[Listener] = []
+
+    def start(load: Callable[[], Recogniser]) -> Listener:
+        listeners.append(Listener(microphone, load, post=news.put))
+        return listeners[-1]
+
+    yield start
+    for listener in listeners:
+        listener.close()
+
+
+def open_for(number: int) -> Listen:
+    return Listen(ListenId(number), Awaiting.NUMBER, Ear.OPEN)
+
+
+def next_heard(news: News) -> HeardSoFar:
+    while True:
+        told = news.get(timeout=30)
+        assert not isinstance(told, ListeningLost)
+        if isinstance(told, HeardSoFar):
+            return told
+
+
+def test_an_answer_is_heard_with_the_times_of_the_run(starts: Starts, room: Room, news: News) -> None:
+    listener = starts(NeuralRecogniser)
+    room.is_quiet()
+    listener.open(open_for(7), room.now_ms)
+    room.is_quiet()
+    before_ms = room.now_ms
+    room.hears(recorded("fifty-two"))
+    after_ms = room.now_ms
+    room.is_quiet()
+    began = news.get(timeout=30)
+    assert isinstance(began, SpeechBegan)
+    heard = next_heard(news)
+    assert isinstance(heard.heard, Number)
+    assert (heard.heard.value, heard.listen) == (52, 7)
+    assert before_ms <= heard.began_ms < heard.ended_ms <= after_ms + 100
+
+
+def test_what_was_said_before_the_ear_opened_is_forgotten(starts: Starts, room: Room, news: News) -> None:
+    """Also when the microphone gives it only afterwards."""
+    listener = starts(NeuralRecogniser)
+    room.hears(recorded("forty-seven"))
+    room.is_quiet()
+    listener.open(open_for(1), room.now_ms)
+    room.hears(recorded("fifty-two"))
+    room.is_quiet()
+    heard = next_heard(news)
+    assert isinstance(heard.heard, Number)
+    assert heard.heard.value == 52
+    assert all(not isinstance(news.get_nowait(), HeardSoFar) for _ in range(news.qsize()))
+
+
+def test_what_is_said_after_the_ear_shut_is_forgotten(starts: Starts, room: Room, news: News) -> None:
+    listener = starts(NeuralRecogniser)
+    listener.open(open_for(1), room.now_ms)
+    listener.shut()
+    room.hears(recorded("forty-seven"))
+    room.is_quiet()
+    listener.open(open_for(2), room.now_ms)
+    room.hears(recorded("fifty-two"))
+    room.is_quiet()
+    heard = next_heard(news)
+    assert heard.listen == 2
+    assert isinstance(heard.heard, Number)
+    assert heard.heard.value == 52
+
+
+def test_an_engine_that_is_missing_is_told(starts: Starts, news: News) -> None:
+    def missing() -> Recogniser:
+        raise ListeningError("The speech model has been eaten; bake another one.")
+
+    starts(missing)
+    assert news.get(timeout=30) == ListeningLost("The speech model has been eaten; bake another one.")
