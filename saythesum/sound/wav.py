@@ -97,7 +97,8 @@ def _bytes_of(path: Path) -> bytes:
             raise SoundFileError(
                 f"{path} has {size:,} bytes, more than {MOST_BYTES:,}; right would be a shorter recording."
             )
-        data = path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES)  # a device says it has no bytes, and may never end
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise SoundFileError(f"{path} cannot be read: {reason}; name a WAV file.") from error

@@ -103,9 +103,7 @@ def _stands_briefly(message: say.Stands) -> str:
             return capital(f"{by} past {ten}.")
         case Standing.MORE_THAN_START:
             return capital(f"{by} more than {start}.")
-        case Standing.FAR_PAST_START:
-            return f"Far past {start}."
-        case Standing.TOO_FAR:
+        case Standing.FAR_PAST_START | Standing.TOO_FAR:
             return f"Too far past {start}."
 
 
@@ -125,9 +123,7 @@ def _stands(message: say.Stands) -> str:
             return f"{value} is {by} past {ten}."
         case Standing.MORE_THAN_START:
             return f"{value} is {by} more than {start}."
-        case Standing.FAR_PAST_START:
-            return f"{value} is a long way past {start}."
-        case Standing.TOO_FAR:
+        case Standing.FAR_PAST_START | Standing.TOO_FAR:
             return f"{value} is too far past {start}."
 
 

@@ -3,6 +3,7 @@
 import os
 import shutil
 import sqlite3
+import sys
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,36 @@ def test_a_home_that_is_a_file(person: Person) -> None:
     assert is_one_sentence(done.told)
 
 
+@pytest.mark.parametrize("home", ["oar" * 100, "stick/" + "oar" * 100])
+def test_a_home_with_a_name_too_long_for_any_disk(home: str, person: Person) -> None:
+    for words in (BY_TEXT, ("check",), ("models", "list")):
+        done = person.runs(*words, more={"SAYTHESUM_HOME": home})
+        assert (done.code, done.shown) == (2, [])
+        assert is_one_sentence(done.told)
+
+
+def _own_rights_only() -> list[str]:
+    """How to start a command without the right of root to read everything."""
+    if os.name != "posix" or os.geteuid() != 0:
+        return []
+    return ["setpriv", "--bounding-set=-dac_override,-dac_read_search", "--inh-caps=-dac_override,-dac_read_search"]
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="folders that nobody may look into, as Linux has them")
+def test_a_home_nobody_may_look_into(person: Person) -> None:
+    shut = person.home / "shut"
+    shut.mkdir(mode=0)
+    command = " ".join([*_own_rights_only(), "$SAYTHESUM"])
+    try:
+        for words in ("practise --by text", "check", "models list"):
+            done = person.in_a_shell(f"SAYTHESUM_HOME={shut} {command} {words}")
+            assert (done.code, done.shown) == (2, [])
+            assert is_one_sentence(done.told)
+            assert "Permission denied" in done.told[0]
+    finally:
+        shut.chmod(0o700)
+
+
 # ---- grids -----------------------------------------------------------------------------------------------
 
 
@@ -34,6 +65,17 @@ def test_a_grid_from_another_editor(person: Person) -> None:
     done = person.runs(*BY_TEXT, "--grid", "oars.toml", given="52\r\n")
     assert (done.code, done.told) == (0, [])
     assert done.shown[-1] == "That one's done. Bye for now."
+
+
+def test_a_grid_that_never_ends(person: Person) -> None:
+    """A file of any length, and a device where there is one."""
+    person.writes("log.toml", b"# an oar\n" * 100_000)
+    endless = [file for file in ("/dev/zero", "/dev/full") if Path(file).exists()]
+    for file in ("log.toml", *endless):
+        done = person.runs("grid", "check", file)
+        assert (done.code, done.shown) == (2, [])
+        assert is_one_sentence(done.told)
+        assert "too long for a grid" in done.told[0]
 
 
 def test_a_grid_of_one_cell(person: Person) -> None:

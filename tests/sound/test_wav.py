@@ -175,6 +175,12 @@ def test_a_file_too_large_for_one_answer(tmp_path: Path) -> None:
         read_wav(path)
 
 
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="a device that never ends, as Linux has it")
+def test_a_device_that_never_ends() -> None:
+    with pytest.raises(SoundFileError, match="not a WAV file"):
+        read_wav(Path("/dev/zero"))
+
+
 def test_a_file_that_cannot_be_written(tmp_path: Path) -> None:
     with pytest.raises(SoundFileError, match="cannot be written"):
         write_wav(tmp_path / "no folder" / "rehearsal.wav", [TONE], 16_000)

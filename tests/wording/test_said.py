@@ -123,13 +123,20 @@ def test_a_sentence_begins_with_a_capital_ends_with_a_mark_and_never_scolds_or_g
             assert not any(character.isdigit() for character in text)
 
 
+def test_a_number_just_past_the_answer_is_not_called_far_away() -> None:
+    """94 + 9 is 103: 105 is two too many, however far it is from the start."""
+    beyond = say.Stands(Sum(94, 9), 105, Stand(Standing.FAR_PAST_START, 0))
+    assert said(beyond, "brief") == "Too far past ninety-four."
+    assert said(beyond, "short") == "A hundred and five is too far past ninety-four."
+
+
 @pytest.mark.parametrize(
     ("message", "brief", "short"),
     [
         (say.NextAlong(), "", ""),
         (say.TenAndAll(CROSSING), "", "Forty and five is forty-five."),
         (say.AskTotal(HUNDRED), "A hundred, then two more?", "A hundred, then two more?"),
-        (say.AskTotal(LANDING), "All used: so?", "All used: so?"),
+        (say.AskTotal(LANDING), "None left. So?", "None left. Where are you now?"),
         (say.GridIntro((38, 57), (3, 5, 8)), "", "Two rows, three sums in each."),
         (say.Stands(CROSSING, 46, Stand(Standing.PAST_TEN, 6)), "Six past forty.", "Forty-six is six past forty."),
     ],
