@@ -76,7 +76,6 @@ def test_what_cannot_be_asked(words: str, named: str, capture: pytest.CaptureFix
         ("title = 4\nadd = [5]\nstart = [47]\n", "Line 1"),
         ('title = "x"\nadd = [5]\nstrat = [47]\n', "start"),
         ('title = "x"\nadd = [5]\nstart = [47]\norder = "sideways"\n', '"rows", "columns"'),
-        ('title = "x"\nadd = [5]\nstart = [47]\norder = "chosen"\n', "not built yet"),
         ('title = "x"\ntake = [5]\nstart = [47]\n', "not built yet"),
         (b"\xff\xfe\x00g", "UTF-8"),
     ],
