@@ -1,6 +1,8 @@
 """Looks at this machine and says in plain words what works, what does not and what to do."""
 
+import os
 from collections.abc import Callable
+from pathlib import Path
 
 from saythesum.app.checking_sound import loudspeaker_works, microphone_works
 from saythesum.app.clock import RealClock
@@ -56,13 +58,21 @@ def _listening(own: Places, settings: Settings) -> str:
 
 def _records(own: Places, settings: Settings) -> str:
     if not own.records_file.exists():
-        return f"none yet; they will be in {own.records_file}."
+        return _records_to_come(own.records_file)
     store = open_to_read(own.records_file)
     try:
         unreadable = store.unreadable()
     finally:
         store.close()
     return " ".join([f"can be read, in {own.records_file}.", *unreadable])
+
+
+def _records_to_come(file: Path) -> str:
+    """Folders that are not there yet are made in the nearest one that is."""
+    there = next(folder for folder in file.parents if folder.is_dir())
+    if not os.access(there, os.W_OK | os.X_OK):
+        return f"does not work. {there} cannot be written: set SAYTHESUM_HOME to a folder that can be."
+    return f"none yet; they will be in {file}."
 
 
 def _window(own: Places, settings: Settings) -> str:

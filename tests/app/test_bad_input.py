@@ -56,6 +56,20 @@ def test_a_home_nobody_may_look_into(person: Person) -> None:
         shut.chmod(0o700)
 
 
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="folders that nobody may write in, as Linux has them")
+def test_check_does_not_promise_records_where_none_can_be_kept(person: Person) -> None:
+    read_only = person.home / "stick"
+    read_only.mkdir(mode=0o500)
+    command = " ".join([*_own_rights_only(), "$SAYTHESUM"])
+    for home in (read_only, read_only / "in"):
+        check = person.in_a_shell(f"SAYTHESUM_HOME={home} {command} check")
+        (records,) = (line for line in check.shown if line.startswith("Records"))
+        assert (
+            records
+            == f"Records: does not work. {read_only} cannot be written: set SAYTHESUM_HOME to a folder that can be."
+        )
+
+
 # ---- grids -----------------------------------------------------------------------------------------------
 
 
