@@ -1,0 +1,189 @@
+"""The live loop by keys, in this process: everything that happens comes through its one inbox."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from threading import Event as Flag
+
+import pytest
+
+from saythesum.app.clock import RealClock
+from saythesum.app.inbox import Happened, Inbox
+from saythesum.app.listener import ListeningLost
+from saythesum.app.live import Live
+from saythesum.app.live_outlets import LiveOutlets
+from saythesum.app.mouth import Mouth, VoiceLost
+from saythesum.app.runner import Runner
+from saythesum.app.tool_voice import ToolVoice
+from saythesum.core.gridfile import text_of
+from saythesum.core.rows import Answer, By, EndReason
+from saythesum.dialogue.effects import Ear
+from saythesum.dialogue.events import InputEnded
+from saythesum.dialogue.keys import Focus, Key, Pressed
+from saythesum.dialogue.progress import Progress
+from saythesum.dialogue.step import opened
+from saythesum.errors import ScreenError
+from saythesum.ports import StoredPractice, Touched
+from saythesum.settings import Speech
+from saythesum.sound.devices import Device
+from saythesum.sound.news import LoudspeakerLost, MicrophoneFound, MicrophoneLost
+from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.wording.shown import Scene
+from tests.fakes.store import MemoryStore
+from tests.talk import PRACTICE, plan_of
+
+
+def typed(text: str) -> list[Happened]:
+    """Digits, and Enter for each /."""
+    return [Pressed(Key.ENTER, 0) if sign == "/" else Pressed(Key.DIGIT, 0, digit=int(sign)) for sign in text]
+
+
+class NotedScreen:
+    """A window that shows scenes until it goes away."""
+
+    def __init__(self, presses: list[Pressed | Touched], goes_after: int = 1_000_000) -> None:
+        self.scenes: list[Scene] = []
+        self.bigger: list[bool] = []
+        self._presses, self._goes_after = presses, goes_after
+        self._woken = Flag()
+
+    def show(self, scene: Scene) -> None:
+        self._stay()
+        self.scenes.append(scene)
+
+    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
+        self._stay()
+        if self._presses:
+            return [self._presses.pop(0)]
+        self._woken.wait(timeout_ms / 1000)
+        self._woken.clear()
+        return []
+
+    def wake(self) -> None:
+        self._woken.set()
+
+    def resize(self, *, is_bigger: bool) -> None:
+        self.bigger.append(is_bigger)
+
+    def resize_to(self, step: int) -> None:
+        raise AssertionError("nobody asked for it")
+
+    def close(self) -> None:
+        pass
+
+    def _stay(self) -> None:
+        self._goes_after -= 1
+        if self._goes_after < 0:
+            raise ScreenError("The screen has gone; go on by ear.")
+
+
+@dataclass
+class Table:
+    """Where somebody practises by keys: without a loudspeaker everything said is over at once."""
+
+    inbox: Inbox = field(default_factory=Inbox)
+    shown: list[str] = field(default_factory=list)
+    typed: list[tuple[int, ...]] = field(default_factory=list)
+    store: MemoryStore = field(default_factory=MemoryStore)
+
+    def show(self, text: str) -> None:
+        self.shown.append(text)
+
+    def type(self, digits: tuple[int, ...]) -> None:
+        self.typed.append(digits)
+
+    @property
+    def answers(self) -> list[tuple[int, bool]]:
+        rows = self.store.practice(PRACTICE).rows
+        return [(row.given, row.right) for row in rows if isinstance(row, Answer) and row.by is By.KEYS]
+
+
+Practises = Callable[..., EndReason | None]
+
+
+@pytest.fixture
+def table() -> Table:
+    return Table()
+
+
+@pytest.fixture
+def practises(table: Table, tmp_path: Path) -> Iterator[Practises]:
+    mouths: list[Mouth] = []
+
+    def practise(*happens: Happened, screen: NotedScreen | None = None) -> EndReason | None:
+        clock, plan = RealClock(), plan_of((47, 58), (5,))
+        table.store.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, ""))
+        mouth = Mouth(ToolVoice(Speech(), tmp_path), None, clock=clock, post=table.inbox.post)
+        mouths.append(mouth)
+        outlets = LiveOutlets(clock=clock, mouth=mouth, listener=None, has_cues=True, show=table.show)
+        runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=outlets)
+        table.inbox.screen = screen
+        for thing in happens:
+            table.inbox.post(thing)
+        Live(runner, outlets, table.inbox, table, speaks_keys=True).run()
+        return runner.finished
+
+    yield practise
+    for mouth in mouths:
+        mouth.close()
+
+
+def test_from_the_first_key_to_the_last(table: Table, practises: Practises) -> None:
+    assert practises(*typed("52/63/")) is EndReason.FINISHED
+    assert table.answers == [(52, True), (63, True)]
+    assert table.typed == [(5,), (5, 2), (), (6,), (6, 3), ()]
+    assert table.shown[-1] == "That's both done. Bye for now."
+
+
+def test_the_end_of_the_keys_ends_the_practice_and_keeps_the_place(table: Table, practises: Practises) -> None:
+    assert practises(*typed("52/"), InputEnded(0)) is EndReason.END_OF_INPUT
+    assert table.answers == [(52, True)]
+    assert table.shown[-1] == "We'll go on from here next time."
+
+
+HEADSET = Device("Ferry headset", "ALSA", 1, 2, 48_000)
+
+
+@pytest.mark.parametrize(
+    ("news", "told"),
+    [
+        (MicrophoneLost("The microphone has gone; plug it in again."), "The microphone has gone; plug it in again."),
+        (LoudspeakerLost("The headset has gone; plug it in again."), "The headset has gone; plug it in again."),
+        (VoiceLost("No voice: install one."), "No voice: install one."),
+        (ListeningLost("No model: install one."), "No model: install one."),
+        (MicrophoneFound(HEADSET), "Ferry headset is back."),
+    ],
+)
+def test_what_is_lost_or_found_is_told_once_and_costs_nothing(
+    news: Happened, told: str, table: Table, practises: Practises
+) -> None:
+    assert practises(*typed("5"), news, *typed("2/63/")) is EndReason.FINISHED
+    assert table.answers == [(52, True), (63, True)]
+    assert table.shown.count(told) == 1
+
+
+def test_a_window_shows_what_is_said_and_typed(table: Table, practises: Practises) -> None:
+    presses: list[Pressed | Touched] = [press for press in typed("4/52/63/") if isinstance(press, Pressed | Touched)]
+    screen = NotedScreen([*presses[:1], Pressed(Key.BACKSPACE, 0), Pressed(Key.BIGGER, 0), *presses[2:]])
+    assert practises(screen=screen) is EndReason.FINISHED
+    assert table.answers == [(52, True), (63, True)]
+    assert screen.bigger == [True]
+    assert {"4", "5", "52", "63"} <= {scene.answer for scene in screen.scenes}
+    captions = [scene.caption for scene in screen.scenes]
+    assert any("Forty-seven add five." in caption for caption in captions)
+    assert any("Rubbed out" in caption for caption in captions) == ("Rubbed out four." in table.shown)
+
+
+def test_a_touched_button_is_as_good_as_a_key(table: Table, practises: Practises) -> None:
+    screen = NotedScreen([Touched(Focus.STOP, 0)])
+    assert practises(screen=screen) is EndReason.STOPPED
+
+
+@pytest.mark.parametrize("goes_after", [0, 1, 2])
+def test_a_window_that_goes_away_is_told_once_and_the_practice_goes_on(
+    goes_after: int, table: Table, practises: Practises
+) -> None:
+    screen = NotedScreen([], goes_after)
+    assert practises(*typed("52/63/"), screen=screen) is EndReason.FINISHED
+    assert table.answers == [(52, True), (63, True)]
+    assert table.shown.count("The screen has gone; go on by ear.") == 1
