@@ -28,7 +28,7 @@ def question(message: say.Question, length: Length) -> str:
             both = f"{words(ones)} and {words(amount)}?"
             return by_length(length, capital(both), f"Ones first: {both}", f"Look at the ones first: {both}")
         case say.AskTotal(asked=asked):
-            return _total(asked, length)
+            return _total(asked)
         case _:
             assert_never(message)
 
@@ -62,13 +62,12 @@ def _rest(ask: say.AskRest, length: Length) -> str:
     return by_length(length, "How many left?", short, "How many are left?" if ask.is_gap_just_said else of_amount)
 
 
-def _total(asked: Sum, length: Length) -> str:
+def _total(asked: Sum) -> str:
     match asked.kind:
         case Kind.CROSSING:
             return capital(f"{joined(asked.next_ten, asked.rest)}?")
         case Kind.LANDING:
-            question = "None left. Where are you now?"
-            return by_length(length, "None left. So?", question, question)
+            return "All used: so?"
         case Kind.WITHIN:
             return capital(f"{joined(asked.tens, asked.ones + asked.amount)}?")
 

@@ -136,7 +136,7 @@ def test_a_number_just_past_the_answer_is_not_called_far_away() -> None:
         (say.NextAlong(), "", ""),
         (say.TenAndAll(CROSSING), "", "Forty and five is forty-five."),
         (say.AskTotal(HUNDRED), "A hundred, then two more?", "A hundred, then two more?"),
-        (say.AskTotal(LANDING), "None left. So?", "None left. Where are you now?"),
+        (say.AskTotal(LANDING), "All used: so?", "All used: so?"),
         (say.GridIntro((38, 57), (3, 5, 8)), "", "Two rows, three sums in each."),
         (say.Stands(CROSSING, 46, Stand(Standing.PAST_TEN, 6)), "Six past forty.", "Forty-six is six past forty."),
     ],
