@@ -8,6 +8,7 @@ from itertools import pairwise
 from saythesum.core.grids import Cell
 from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Reason, Row, RowId, Support, Void
 from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.voiding import gone_with
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,32 +113,13 @@ def _closed(live: Iterable[Row]) -> frozenset[Cell]:
     return frozenset(cell_of(answer) for answer in answers_in(live) if _closes(answer))
 
 
-_CALLS_FOR_HELP = (Reason.DONT_KNOW, Reason.HELP)
-
-
 def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
-    """Without the voided answer and all that leads back to it, so that its question stands again.
-
-    A question leads back through its `because`, or, where the pupil called for help, through the question before it;
-    an answer leads back through its question.
-    """
-    if not any(row.id == of for row in live):
+    """Without the voided answer and all that leads back to it, so that its question stands again."""
+    at = next((place for place, row in enumerate(live) if row.id == of), None)
+    if at is None:
         return live
-    dead = {of}
-    kept: list[Row] = []
-    since = 0
-    """Where the rows that came after the voided answer begin."""
-    is_ask_dead = False
-    for row in live:
-        if isinstance(row, Ask):
-            is_ask_dead = row.because in dead or (is_ask_dead and row.because in _CALLS_FOR_HELP)
-        if row.id == of:
-            since = len(kept)
-        elif is_ask_dead and isinstance(row, Ask | Answer):
-            dead.add(row.id)
-        else:
-            kept.append(row)
-    return (*kept[:since], *_without_open_questions(kept[since:]))
+    gone = gone_with(of, live[at:])
+    return (*live[:at], *_without_open_questions([row for row in live[at:] if row.id not in gone]))
 
 
 def _without_open_questions(rows: list[Row]) -> list[Row]:
