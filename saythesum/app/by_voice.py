@@ -15,7 +15,7 @@ from saythesum.app.listener import Listener
 from saythesum.app.live import Live
 from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import Mouth
-from saythesum.app.opening import Setup, Wish, own_setup, practice
+from saythesum.app.opening import Setup, Wish, grid_in, own_setup, practice
 from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
@@ -38,6 +38,7 @@ from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.news import Over
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio, load_portaudio
+from saythesum.store.pupils import pupil_code
 from saythesum.wording.said_start import SPEED, StartQuestion
 from saythesum.wording.shown import scene
 
@@ -102,6 +103,9 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
     for a device that was asked for by name and is not there.
     """
+    pupil_code(wish.pupil)  # what the caller got wrong is told before anything about devices
+    if wish.grid_file:
+        grid_in(wish.grid_file)
     setup = own_setup()
     with ExitStack() as stack:
         room = stack.enter_context(_room(setup, live_wish, stdin))

@@ -177,11 +177,10 @@ def _practise(options: argparse.Namespace) -> None:
     try:
         practise_live(wish, LiveWish(options.by, options.ear, asks_first=options.is_start), sys.stdin)
     except NothingToUseError as error:
-        tell(str(error))
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)
         else:
-            tell("This is the practice in plain text.")
+            tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, _lines(sys.stdin))
 
 

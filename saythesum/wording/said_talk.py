@@ -23,7 +23,7 @@ def hearing(message: say.Hearing) -> str:
         case say.OneNumber():
             return "One number, please."
         case say.NotUnderstood():
-            return "I need a number, or a word like help, skip or stop."
+            return "I need a number up to a thousand, or a word like help, skip or stop."
         case say.Misheard():
             return "Sorry, I misheard."
         case say.SayItAgain():
