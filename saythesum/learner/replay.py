@@ -89,7 +89,7 @@ def _live(rows: Iterable[Kept]) -> list[Kept]:
             at = places[changed]
             since = live[at:]
             for later in since:
-                del places[later.row.id]
+                places.pop(later.row.id, None)  # a damaged store may hold an id twice
             live[at:] = _without(kept.row, changed, since)
             places.update({later.row.id: place for place, later in enumerate(live[at:], at)})
     return live
