@@ -10,7 +10,7 @@ from saythesum.core.rows import By, HeardId
 from saythesum.dialogue.effects import Ear, Listen, Wake
 from saythesum.dialogue.events import Began, Entered, InputEnded, Said, TurnGivenBack, TurnTaken, UtteranceId
 from saythesum.dialogue.heard import Awaiting, Command, Given
-from saythesum.wording.understood import understood
+from saythesum.hearing.typed import read
 
 ADULTS_WORD = "adult"
 """A line of its own: the adult takes the turn, or gives it back."""
@@ -75,6 +75,6 @@ def _change_turns(runner: Runner, is_adults_turn: bool) -> None:
 
 def _enter(runner: Runner, line: str, awaiting: Awaiting) -> None:
     """An empty line is Enter with nothing typed: go on, or say it again."""
-    heard = understood(line, awaiting, typed=True) if line.strip() else Given(Command.GO_ON)
+    heard = read(line, awaiting) if line.strip() else Given(Command.GO_ON)
     now_ms = runner.now_ms
     runner.post(Entered(heard, line, By.TEXT, now_ms, now_ms, HeardId(str(uuid4()))))

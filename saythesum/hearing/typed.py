@@ -1,6 +1,9 @@
 """The engine without ears: a line of text, through the same gate as everything else."""
 
-from saythesum.dialogue.heard import Awaiting, Unclear, Why
+from dataclasses import replace
+
+from saythesum.dialogue.heard import Awaiting, Unclear, Understood, Why
+from saythesum.hearing.gate import judged
 from saythesum.ports import Hearing, Hypothesis
 from saythesum.wording.understood import understood
 
@@ -9,3 +12,9 @@ def typed(line: str, awaiting: Awaiting) -> Hearing:
     """Certain beyond doubt of what the line says: it is all there is to hear."""
     meaning = understood(line, awaiting, typed=True)
     return Hearing((Hypothesis(meaning, 0.0),), line, 0.0, is_speech=meaning != Unclear(Why.NOTHING))
+
+
+def read(line: str, awaiting: Awaiting) -> Understood:
+    """What a typed line means, by the one gate. It was not heard, so no certainty is kept with it."""
+    heard = judged(typed(line, awaiting), awaiting).heard
+    return heard if isinstance(heard, Unclear) else replace(heard, certainty=None)

@@ -44,10 +44,6 @@ def paragraph(text: str, size: tuple[int, int], digits_px: tuple[int, int], rule
     return _cut(set_in, width, height, ruler)
 
 
-def height_of(text: str, width: int, digit_px: int, ruler: Ruler) -> int:
-    return _in_lines(text, width, digit_px, ruler).height_px
-
-
 def _are_within(texts: Iterable[str], width: int, digit_px: int, ruler: Ruler) -> bool:
     return all(ruler.width_px(text, digit_px) <= width for text in texts)
 

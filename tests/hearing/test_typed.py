@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Unclear
 from saythesum.hearing.gate import Verdict, judged
-from saythesum.hearing.typed import typed
+from saythesum.hearing.typed import read, typed
 from saythesum.wording.understood import understood
 
 LINES = (
@@ -44,3 +44,9 @@ def test_the_gate_changes_nothing_but_the_certainty(awaiting: Awaiting, line: st
 
 def test_a_typed_number_is_certain() -> None:
     assert judged(typed("43", Awaiting.NUMBER), Awaiting.NUMBER).certainty > 0.9
+
+
+@pytest.mark.parametrize("awaiting", Awaiting)
+@pytest.mark.parametrize("line", ["43", "no, 62", "help", "where am i", "yes", "42 43", "oh", "foo", ""])
+def test_a_typed_line_means_what_it_says_and_has_no_certainty(line: str, awaiting: Awaiting) -> None:
+    assert read(line, awaiting) == understood(line, awaiting, typed=True)
