@@ -43,7 +43,7 @@ def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits
 
 def _followed_by(first: Understood, then: Understood) -> Understood:
     match first, then:
-        case Number(), Number() if is_bare_ten(first.value) and 1 <= then.value <= 9:
+        case Number(), Number() if _goes_on(first, then):
             return _together(first, then)
         case Given(command=Command.NOT_WHAT_I_SAID), Number():
             return replace(then, objecting=True)
@@ -90,14 +90,31 @@ def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], begins: frozen
 def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
     """Whether all of it is a count: where one begins, then each next number.
 
-    An unsure number in a count is taken for its place: otherwise one mumbled number would end the counting.
+    An unsure number in a count is taken for its place: otherwise one mumbled number would end the counting. An
+    unsure first one may be a count's beginning where that is among what else it can have been.
     """
-    numbers = [stretch.heard for stretch in meant if isinstance(stretch.heard, Number)]
+    numbers = _numbers(meant)
     if numbers[-1].counting:
         return True
     began = {number.value - place for place, number in enumerate(numbers) if number.sure}
-    began = began or {numbers[0].value}
+    if not began:
+        return not begins.isdisjoint({numbers[0].value, *numbers[0].alternatives})
     return len(began) == 1 and (len(numbers) > 1 or began <= begins)
+
+
+def _numbers(meant: Sequence[HeardSoFar]) -> list[Number]:
+    """The numbers said, one after the other; a tens word and its ones may be two stretches."""
+    numbers: list[Number] = []
+    for number in (stretch.heard for stretch in meant if isinstance(stretch.heard, Number)):
+        if numbers and _goes_on(numbers[-1], number):
+            numbers[-1] = _together(numbers[-1], number)
+        else:
+            numbers.append(number)
+    return numbers
+
+
+def _goes_on(tens: Number, ones: Number) -> bool:
+    return is_bare_ten(tens.value) and 1 <= ones.value <= 9
 
 
 def is_bare_ten(value: int) -> bool:

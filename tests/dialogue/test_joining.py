@@ -50,6 +50,19 @@ def test_how_long_is_waited(meant: tuple[Understood, ...], expected_ms: int) -> 
     assert wait_ms(*meant) == expected_ms
 
 
+@pytest.mark.parametrize(
+    "begun",
+    [
+        (Number(50), Number(5)),
+        (Number(50), Number(5), Number(50), Number(6)),
+        (Number(30, sure=False, alternatives=(55,)),),
+    ],
+    ids=["its start in two stretches", "each number in two stretches", "its start not sure"],
+)
+def test_a_count_that_is_not_heard_in_one_piece_is_waited_for(begun: tuple[Understood, ...]) -> None:
+    assert wait_ms(*begun, asked=Sum(55, 9)) == WAITS.counting_ms
+
+
 def test_where_the_number_after_the_start_is_the_answer_it_is_not_waited_for_longer_than_a_wrong_one() -> None:
     assert wait_ms(Number(39), asked=Sum(38, 1)) == wait_ms(Number(37), asked=Sum(38, 1)) == WAITS.after_number_ms
 
