@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import takewhile
 from pathlib import Path
 from random import SystemRandom
 from uuid import uuid4
@@ -31,6 +32,8 @@ from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
 from saythesum.store.trouble import UnreadableError
 
+RECENT = 3
+"""So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
 LARGEST_GRID_FILE_BYTES = 100_000
 """With room for a page of remarks. Something that never ends, a device for instance, is not read for ever."""
 
@@ -109,17 +112,19 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
 def plan_of(stored: StoredPractice, store: Store) -> Plan:
     """The practice's plan, the same at every start of it: only what came before it is known of the pupil."""
     grid = grid_from(stored.grid_text)
-    before = earlier(stored, store) if grid.order is Order.CHOSEN else Record()
+    before = earlier(stored, store, last=None if grid.order is Order.CHOSEN else RECENT)
     began_at = datetime.fromisoformat(stored.began_at)
     return planned(stored.id, grid, stored.seed, stored.settings, began_at=began_at, before=before)
 
 
-def earlier(stored: StoredPractice, store: Store) -> Record:
-    """What the pupil's earlier practices tell. One that cannot be read is passed over; `check` names it."""
+def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Record:
+    """What the pupil's earlier practices tell: all of them, or the last few.
+
+    One that cannot be read is passed over; `check` names it.
+    """
+    ids = list(takewhile(lambda id: id != stored.id, store.practices(stored.pupil)))
     kept: list[Kept] = []
-    for id in store.practices(stored.pupil):
-        if id == stored.id:
-            break
+    for id in ids if last is None else ids[-last:]:
         with suppress(UnreadableError):
             practice = store.practice(id)
             began_at, grid = datetime.fromisoformat(practice.began_at), grid_from(practice.grid_text)

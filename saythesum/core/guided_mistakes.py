@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from saythesum.core.mistakes import fitting
 from saythesum.core.sums import Kind, Part, Sum
 
 Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
@@ -36,14 +35,6 @@ def fitting_part(asked: Sum, part: Part, given: int) -> tuple[PartMistake, ...]:
     if given < 0:
         return ()
     return tuple(mistake for mistake in PART_MISTAKES if mistake.fits(asked, part, given))
-
-
-def could_be(asked: Sum, part: Part, given: int) -> tuple[str, ...]:
-    """The names to keep with an answer. At the total both kinds count: it is a step and a whole answer."""
-    guided = tuple(mistake.name for mistake in fitting_part(asked, part, given))
-    if part in (Part.WHOLE, Part.TOTAL):
-        return guided + tuple(mistake.name for mistake in fitting(asked, given))
-    return guided
 
 
 def _to_join(asked: Sum) -> tuple[int, int]:

@@ -123,7 +123,7 @@ class Answer:
     took_ms: int | None
     """From the end of the question to the first sound or key; None when repeated or interrupted."""
     could_be: tuple[str, ...]
-    """Names of the mistakes whose formula gives this number."""
+    """Names of the mistakes whose formula gives this number; first what fits the pupil's other answers, too."""
     by: By
     settled: Settled
     operation: Literal["add", "take"] = "add"

@@ -2,19 +2,20 @@
 
 from dataclasses import replace
 
-from saythesum.core.guided_mistakes import could_be
 from saythesum.core.rows import Answer, End, EndReason, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.course import Next, Over, tries_so_far, what_next
 from saythesum.dialogue.heard import Number
 from saythesum.dialogue.how import HowHeard
+from saythesum.dialogue.knowing import known
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, folded_on, right_first_time, with_row
 from saythesum.dialogue.questions import standing_question
 from saythesum.dialogue.topics import Ending, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, FinishThen, ListenFor, Turn
 from saythesum.dialogue.view import View
+from saythesum.learner.fitting import fitting_names
 
 
 def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
@@ -102,6 +103,11 @@ def _answer(  # noqa: PLR0917
     asked = plan.sum_at(cell_of(ask))
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
+    could_be: tuple[str, ...] = ()
+    if number.value != right_answer:
+        pupil = known(plan, progress)
+        where = pupil.asked_at(plan.grid, cell_of(ask), how.by)
+        could_be = fitting_names(pupil, where, part, number.value)
     return Answer(
         id=plan.next_id(progress.kept),
         row=ask.row,
@@ -118,7 +124,7 @@ def _answer(  # noqa: PLR0917
         close_to=number.close_to,
         heard=how.id,
         took_ms=None if ask.support is Support.REPEATED else how.took_ms,
-        could_be=could_be(asked, part, number.value),
+        could_be=could_be,
         by=how.by,
         settled=settled,
     )

@@ -7,7 +7,6 @@ least-to-most prompts".
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import reduce
 from typing import TypeAlias
 
 from saythesum.core.grids import Cell, Order
@@ -15,10 +14,10 @@ from saythesum.core.mistakes import HelpFrom, fitting
 from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, RowId, Support
 from saythesum.core.standing import NAMING_THE_TEN, standing_of
 from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.dialogue.knowing import known
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, times_left
 from saythesum.learner.choosing import choose
-from saythesum.learner.replay import Kept, with_row
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -90,8 +89,7 @@ def _taken(plan: Plan, progress: Progress, cells: Sequence[Cell]) -> Cell:
     """The first of these; where the order is by what the pupil needs, the one that helps most."""
     if plan.grid.order is not Order.CHOSEN:
         return cells[0]
-    record = reduce(with_row, (Kept(row, plan.began_at, plan.grid) for row in progress.live), plan.before)
-    return choose(record.pupil, {cell: plan.sum_at(cell) for cell in cells}, plan.began_at.date()).cell
+    return choose(known(plan, progress), {cell: plan.sum_at(cell) for cell in cells}, plan.began_at.date()).cell
 
 
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:

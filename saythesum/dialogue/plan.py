@@ -24,7 +24,7 @@ class Plan:
     began_at: datetime
     """UTC. Only the day matters to what is known of the pupil."""
     before: Record
-    """What the pupil's earlier practices tell; it matters where the next cell is chosen."""
+    """What the pupil's earlier practices tell: all of them where the next cell is chosen, else the last few."""
 
     def next_id(self, kept: int) -> RowId:
         """The id of the row that follows `kept` rows."""

@@ -107,7 +107,16 @@ class Pupil:
 
     def could_be(self, asked: Asked, given: int) -> dict[str, float]:
         """What a wrong answer could come from: names and weights, what fits the other answers best first."""
-        return weighed(asked, given, leaning(self.evidence[-LATELY:]))
+        return weighed(asked, given, self.leaning())
+
+    def leaning(self) -> Mapping[str, float]:
+        """Which mistakes the last answers lean to."""
+        return leaning(self.evidence[-LATELY:])
+
+    def asked_at(self, grid: Grid, cell: Cell, by: By) -> Asked:
+        """The cell's sum, with what stands beside it and what was answered before it."""
+        before = next((one.given for one in reversed(self.evidence) if one.part is Part.WHOLE), None)
+        return asked_in(grid, cell, by, before)
 
     def pace(self, by: By) -> Pace | None:
         return pace(self.times_ms.get(by, ()))
@@ -220,7 +229,7 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
     cell = Cell(answer.row, answer.column)
     where = Asked(asked, answer.by)
     if grid is not None and cell in grid and grid.sum_at(cell) == asked:
-        where = asked_in(grid, cell, answer.by, _number_before(pupil))
+        where = pupil.asked_at(grid, cell, answer.by)
     told: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
         item = implicated(name, asked)
@@ -228,10 +237,6 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
             told[item] = told.get(item, 0.0) + weight
     not_heard = told.get(Item(Skill.HEARS), 0.0)
     return [*told.items(), (in_decade_of(asked), 1.0 - not_heard)]
-
-
-def _number_before(pupil: Pupil) -> int | None:
-    return next((one.given for one in reversed(pupil.evidence) if one.part is Part.WHOLE), None)
 
 
 def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
