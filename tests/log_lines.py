@@ -88,6 +88,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "close_to": _numbers,
         "by": _one_of("voice keys text"),
     },
+    "turn": {"whose": _one_of("adult pupil")},
     "ask": {
         "row": _whole,
         "column": _whole,

@@ -1,7 +1,7 @@
 """The log: one JSON object a line, for whoever wants to follow or check a practice. UTF-8.
 
 A name or a field once landed stays. Rows stand here exactly as they are stored; the other kinds of line
-(say, said, listen, heard) are in the log only.
+(say, said, listen, heard, turn) are in the log only.
 """
 
 import json
@@ -87,6 +87,10 @@ class Log:
 
     def listen(self, listen: Listen) -> None:
         self._now("listen", {"for": listen.awaiting.value, "ear": listen.ear.value})
+
+    def turn(self, *, is_adults: bool) -> None:
+        """The adult took the turn, or gave it back: between the two nothing is heard."""
+        self._now("turn", {"whose": "adult" if is_adults else "pupil"})
 
     def _now(self, kind: str, fields: dict[str, Any]) -> None:
         self._line(kind, fields, at=utc_text(self._clock.now()), at_ms=self._clock.since_start_ms())

@@ -9,9 +9,10 @@ from saythesum.app.log import Log
 from saythesum.core.rows import EndReason, Row
 from saythesum.dialogue import messages
 from saythesum.dialogue.effects import Effect, Finish, Hush, Keep, Listen, Say, Settle, ShutEar, SpeakSlower, Wake
-from saythesum.dialogue.events import Event, Said, UtteranceId
+from saythesum.dialogue.events import Event, Said, TurnGivenBack, TurnTaken, UtteranceId
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, step
+from saythesum.dialogue.topics import AdultsTurn
 from saythesum.ports import Clock, Store
 from saythesum.wording.said import said
 
@@ -78,7 +79,11 @@ class Runner:
     def _step(self, event: Event) -> None:
         if isinstance(event, Said) and self._log:
             self._log.said(event)
+        was_adults = _is_adults_turn(self.state)
         self.state, effects = step(self.state, event)
+        is_adults = _is_adults_turn(self.state)
+        if isinstance(event, TurnTaken | TurnGivenBack) and is_adults != was_adults and self._log:
+            self._log.turn(is_adults=is_adults)
         for effect in effects:
             self._carry_out(effect, event.at_ms)
 
@@ -123,3 +128,8 @@ class Runner:
         if cue := CUES.get(type(say.message)):
             self._outlets.cue(cue)
         self._outlets.say(say.id, text)
+
+
+def _is_adults_turn(state: State) -> bool:
+    topics = state.talk.topics
+    return bool(topics) and isinstance(topics[-1], AdultsTurn)

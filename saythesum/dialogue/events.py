@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from typing import NewType, TypeAlias
 
-from saythesum.core.rows import By, HeardId
-from saythesum.dialogue.heard import Understood
+from saythesum.core.rows import By, HeardId, Settled
+from saythesum.core.sums import Part
+from saythesum.dialogue.heard import Number, Understood
+from saythesum.dialogue.how import HowHeard
 
 UtteranceId = NewType("UtteranceId", int)
 ListenId = NewType("ListenId", int)
@@ -68,6 +70,18 @@ class Entered:
 
 
 @dataclass(frozen=True, slots=True)
+class CountsAgain:
+    """What the pupil had taken back counts after all, as it was first heard."""
+
+    number: Number
+    how: HowHeard
+    settled: Settled
+    part: Part | None
+    """The part it answers, where that was kept; None: as the question says."""
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class EarAsked:
     """The pupil pressed the key that opens the ear for one answer."""
 
@@ -111,6 +125,7 @@ Event: TypeAlias = (
     | SpeechBegan
     | HeardSoFar
     | Entered
+    | CountsAgain
     | EarAsked
     | TypingChanged
     | Woke

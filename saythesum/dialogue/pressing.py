@@ -1,15 +1,16 @@
 """What comes of a pressed key. Nothing is ever sent by itself, and a key that is held acts once."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TypeAlias
 
 from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer, By, HeardId
+from saythesum.core.rows import Answer, Ask, By, HeardId, Settled
 from saythesum.core.sums import Part
-from saythesum.dialogue.events import EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
+from saythesum.dialogue.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.dialogue.heard import LARGEST_NUMBER, Command, Given, Number, Unclear, Understood, Why
+from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.keys import (
     AdultHasTurn,
     CutSpeech,
@@ -30,7 +31,7 @@ from saythesum.dialogue.keys import (
 )
 from saythesum.dialogue.progress import cell_of
 from saythesum.dialogue.step import State
-from saythesum.dialogue.topics import AdultsTurn, Confirming, Ending, Paused, SayingBack
+from saythesum.dialogue.topics import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
 
 MOST_DIGITS = 4
 RUBBING_OUT_MS = 700
@@ -45,7 +46,11 @@ Digits: TypeAlias = tuple[int, ...]
 class TakenBack:
     """What Backspace took back, and how things stand if nothing has happened since."""
 
-    value: int
+    number: Number
+    how: HowHeard
+    """Without the time it took: that was another press or breath."""
+    settled: Settled
+    part: Part | None
     cell: Cell
     answers_left: int
 
@@ -91,19 +96,32 @@ def seen(state: State) -> Seen:
     top = state.talk.topics[-1] if state.talk.topics else None
     ask = state.progress.ask
     answers = [row for row in state.progress.live if isinstance(row, Answer)]
-    takes_back = None
-    if ask and isinstance(top, SayingBack | Confirming):
-        takes_back = TakenBack(top.number.value, cell_of(ask), len(answers))
-    elif answers:
-        takes_back = TakenBack(answers[-1].given, cell_of(answers[-1]), len(answers) - 1)
     return Seen(
         is_running=top is not None and not isinstance(top, Ending),
         is_speaking=state.channel.speaking is not None,
         is_paused=isinstance(top, Paused),
         is_adults_turn=isinstance(top, AdultsTurn),
         place=(cell_of(ask), ask.part) if ask else None,
-        takes_back=takes_back,
+        takes_back=_to_take_back(top, ask, answers),
         answers=len(answers),
+    )
+
+
+def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer]) -> TakenBack | None:
+    if ask and isinstance(top, SayingBack | Confirming):
+        settled = top.settled if isinstance(top, SayingBack) else Settled.CONFIRMED
+        how = replace(top.how, took_ms=None)
+        return TakenBack(top.number, how, settled, part=None, cell=cell_of(ask), answers_left=len(answers))
+    if not answers:
+        return None
+    last = answers[-1]
+    return TakenBack(
+        Number(last.given, certainty=last.certainty, close_to=last.close_to),
+        HowHeard(last.by, last.heard, took_ms=None),
+        last.settled,
+        part=last.part,
+        cell=cell_of(last),
+        answers_left=len(answers) - 1,
     )
 
 
@@ -209,7 +227,7 @@ def _backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) ->
     if typing.rubbed_ms is not None and press.at_ms - typing.rubbed_ms <= RUBBING_OUT_MS:
         return replace(typing, rubbed_ms=press.at_ms, taken_back=None), ()
     if typing.taken_back and _still_stands(typing.taken_back, seen):
-        return _put_back(typing, press, typing.taken_back.value, heard_id)
+        return _put_back(typing, press, typing.taken_back)
     return _take_back(replace(typing, rubbed_ms=None), press, seen, heard_id)
 
 
@@ -222,11 +240,11 @@ def _take_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) ->
     return replace(typing, taken_back=seen.takes_back), (given,)
 
 
-def _put_back(typing: Typing, press: Pressed, value: int, heard_id: HeardId) -> Outcome:
-    """The same number once more, by key: a void is for ever, so it is a new answer to the same question."""
-    entered = Entered(Number(value), str(value), By.KEYS, press.at_ms, press.at_ms, heard_id)
+def _put_back(typing: Typing, press: Pressed, taken: TakenBack) -> Outcome:
+    """A void is for ever, so it is a new answer to the same question; all but its time is as it was."""
+    again = CountsAgain(taken.number, taken.how, taken.settled, taken.part, press.at_ms)
     kept = replace(typing, taken_back=None, rubbed_ms=press.at_ms)
-    return kept, (SpeakKey(PutBack(value)), Post(entered))
+    return kept, (SpeakKey(PutBack(taken.number.value)), Post(again))
 
 
 # ---- buttons and steps back ------------------------------------------------------------------------------

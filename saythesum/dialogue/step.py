@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from saythesum.core.rows import UNAIDED, EndReason
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.answering import ending, going_on
+from saythesum.dialogue.answering import ending, going_on, settle
 from saythesum.dialogue.asking import hear_asking
 from saythesum.dialogue.channel import (
     NOT_HEARD,
@@ -25,6 +25,7 @@ from saythesum.dialogue.course import what_next
 from saythesum.dialogue.effects import Ear, Effect, Keep
 from saythesum.dialogue.events import (
     Began,
+    CountsAgain,
     EarAsked,
     Entered,
     Event,
@@ -116,7 +117,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
-        case Began() | TurnTaken() | TurnGivenBack() | InputEnded():
+        case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | InputEnded():
             return channel, [], None
 
 
@@ -142,6 +143,8 @@ def _control(state: State, event: Event) -> Turn | None:
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
             return going_on(state.plan, state.progress, None)
+        case CountsAgain(number=number, how=how) if not _is_deaf(state):
+            return settle(_view(state, Caught(number, how)), number, how, event.settled, part=event.part)
         case InputEnded() if not isinstance(top, Ending):
             return ending(state.plan, state.progress, EndReason.END_OF_INPUT, said=(say.NextTime(),))
         case _:

@@ -115,6 +115,7 @@ def test_the_adults_turn(tmp_path: Path) -> None:
     lines, log = piped(tmp_path, b"\x1b[20~44\n\x1b[20~41\n")
     assert "The adult's turn. F9 gives it back." in lines
     assert [answer["given"] for answer in kept(log, "answer")] == [41]
+    assert [turn["whose"] for turn in kept(log, "turn")] == ["adult", "pupil"]
 
 
 def test_what_is_typed_stands_behind_the_last_line() -> None:

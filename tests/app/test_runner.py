@@ -1,5 +1,6 @@
 """What the dialogue wants is done in its order, rows first, and events wait for their turn."""
 
+import json
 from typing import Any
 
 import pytest
@@ -9,7 +10,18 @@ from saythesum.app.runner import Runner
 from saythesum.core.gridfile import text_of
 from saythesum.core.rows import By, EndReason, HeardId, Row
 from saythesum.dialogue.effects import Ear, Listen, Wake
-from saythesum.dialogue.events import Began, Entered, HeardSoFar, InputEnded, ListenId, Said, SpeechBegan, UtteranceId
+from saythesum.dialogue.events import (
+    Began,
+    Entered,
+    HeardSoFar,
+    InputEnded,
+    ListenId,
+    Said,
+    SpeechBegan,
+    TurnGivenBack,
+    TurnTaken,
+    UtteranceId,
+)
 from saythesum.dialogue.heard import Number
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import opened
@@ -136,3 +148,20 @@ def test_the_end_of_the_input_finishes_it() -> None:
     runner.post(Began(5_000))
     runner.post(InputEnded(6_000))
     assert runner.finished is EndReason.END_OF_INPUT
+
+
+def test_the_adults_turn_is_logged_when_it_is_taken_and_given_back_and_at_no_other_time() -> None:
+    """Given back before anything is said or heard because of that."""
+    lines: list[str] = []
+    noted = Noted()
+    runner = running(noted, log=Log(lines.append, PRACTICE, clock=FakeClock(5_000)))
+    for event in (TurnTaken(1), Began(2), TurnGivenBack(3), TurnTaken(4), TurnTaken(5), entered(52), TurnGivenBack(6)):
+        runner.post(event)
+    told = [json.loads(line) for line in lines]
+    kinds = [line["kind"] for line in told]
+    assert [line["whose"] for line in told if line["kind"] == "turn"] == ["adult", "pupil"]
+    given_back = len(kinds) - 1 - kinds[::-1].index("turn")
+    assert kinds[given_back - 1 :] == ["turn", "turn", "say", "say", "said", "said", "listen"]
+    runner.post(TurnTaken(7))
+    runner.post(InputEnded(8))
+    assert [json.loads(line)["kind"] for line in lines[len(kinds) :]] == ["turn", "end", "say", "said"]

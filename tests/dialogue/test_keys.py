@@ -4,11 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.rows import Answer, By, HeardId, Void
+from saythesum.core.rows import Answer, By, HeardId, Settled, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import Began, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
+from saythesum.dialogue.events import Began, CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.dialogue.heard import Command, Given, Number, Unclear, Why
+from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.keys import (
     AdultHasTurn,
     CutSpeech,
@@ -202,17 +203,68 @@ def test_after_something_spoken_it_is_not_put_back(spoken: str, given: list[int]
     assert commands(pupil) == [Command.NOT_WHAT_I_SAID] * 2
 
 
+def by_voice() -> AtTheKeys:
+    return AtTheKeys(Talk(plan_of((38, 57), (3, 5, 8)), Ear.OPEN))
+
+
 def test_a_number_said_back_is_taken_back_and_put_back() -> None:
-    pupil = AtTheKeys(Talk(plan_of((38, 57), (3, 5, 8)), Ear.OPEN))
-    pupil.talk.hear("forty-one")
+    pupil = by_voice()
+    pupil.talk.hear("forty-one", 0.8, heard=HeardId("spoken"))
     pupil.talk.wait()
     assert pupil.talk.said[-1] == "Forty-one."
     pupil.keys("backspace", every_ms=100)
     pupil.talk.wait()
     assert pupil.given == []
     pupil.keys("backspace")
-    assert pupil.given == [41]
+    (answer,) = pupil.talk.answers
+    assert (answer.given, answer.by, answer.certainty, answer.heard) == (41, By.VOICE, 0.8, "spoken")
+    assert (answer.settled, answer.took_ms) == (Settled.SAID_BACK, None)
     assert not any(isinstance(row, Void) for row in pupil.talk.rows)
+
+
+def test_a_number_that_was_asked_about_is_put_back_as_confirmed() -> None:
+    pupil = by_voice()
+    for _ in range(3):
+        pupil.talk.hear("forty-one", 0.5)
+        pupil.talk.wait()
+    assert pupil.talk.said[-1] == "Was that forty-one? Yes or no."
+    pupil.keys("backspace backspace")
+    (answer,) = pupil.talk.answers
+    assert (answer.given, answer.by, answer.certainty, answer.settled) == (41, By.VOICE, 0.5, Settled.CONFIRMED)
+
+
+@given(
+    st.sampled_from([By.KEYS, By.VOICE]),
+    st.sampled_from([41, 42, 40, 113]),
+    st.sampled_from([(), (31,), (14, 47)]),
+    st.integers(0, 9_000),
+)
+def test_what_is_put_back_is_as_it_was_but_has_no_time(
+    by: By, value: int, close_to: tuple[int, ...], thinking_ms: int
+) -> None:
+    """A second press is no quick recall, and what the hearing was worth has not changed."""
+    pupil = by_voice()
+    pupil.talk.wait(thinking_ms)
+    if by is By.KEYS:
+        pupil.keys(" ".join(str(value)) + " enter")
+    else:
+        pupil.talk.answer(Number(value, close_to=close_to))
+        pupil.follow()
+    (first,) = pupil.talk.answers
+    assert first.took_ms is not None
+    pupil.keys("backspace backspace", every_ms=100)
+    (again,) = pupil.talk.answers
+    assert again == replace(first, id=again.id, took_ms=None)
+    assert again.id != first.id
+
+
+def test_an_answer_for_a_later_part_is_put_back_as_that() -> None:
+    """The whole answer, where the next ten was asked."""
+    pupil = AtTheKeys().keys("4 1 enter help 4 3 enter")
+    before = pupil.talk.answers[-1]
+    assert (before.given, before.part) == (43, Part.WHOLE)
+    pupil.keys("backspace backspace")
+    assert pupil.talk.answers[-1] == replace(before, id=pupil.talk.answers[-1].id, took_ms=None)
 
 
 # ---- half-typed answers stay with their questions --------------------------------------------------------
@@ -448,4 +500,5 @@ def test_posts_are_in_order() -> None:
     _, actions = pressed(pupil.typing, press, seen=seen(pupil.talk.state), heard_id=ID)
     told, post = actions
     assert told == SpeakKey(PutBack(42))
-    assert post == Post(Entered(Number(42), "42", By.KEYS, press.at_ms, press.at_ms, ID))
+    how = HowHeard(By.KEYS, HeardId("press 3"), None)
+    assert post == Post(CountsAgain(Number(42), how, Settled.KEYS, Part.WHOLE, press.at_ms))
