@@ -13,6 +13,7 @@ OFFLINE = (
     working.listening,
     working.decoding,
     starting.model_loading,
+    working.other_rates,
     working.phrases,
     working.steps,
     working.rows,

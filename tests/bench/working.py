@@ -16,6 +16,7 @@ from saythesum.hearing.ear import Ear
 from saythesum.hearing.neural import NeuralRecogniser, tree
 from saythesum.hearing.speech_ends import FRAME_SAMPLES
 from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.sound.shape import resampled
 from saythesum.wording.numbers import words
 from tests.bench.lines import TIMES, Figure
 from tests.by_sound import recorded, tool_voice
@@ -112,6 +113,18 @@ def phrases() -> Iterator[Figure]:
                 times.append((time.perf_counter() - began) * 1000)
     yield Figure("a phrase that was kept", kept, "ms", 1)
     yield Figure("a phrase that is new", new, "ms", 30)
+
+
+def other_rates() -> Iterator[Figure]:
+    """Ten seconds of a recording, brought to the rate that is listened to."""
+    for rate_hz in (22_050, 44_100, 48_000):
+        sound = np.random.default_rng(1).standard_normal(10 * rate_hz, np.float32)
+        took: list[float] = []
+        for _ in range(TIMES + 1):
+            began = time.perf_counter()
+            resampled(sound, from_hz=rate_hz, to_hz=LISTENING_RATE_HZ)
+            took.append((time.perf_counter() - began) * 1000)
+        yield Figure(f"10 s of sound from {rate_hz / 1000:g} to 16 kHz", took[1:], "ms")
 
 
 class _TimedTalk(Talk):

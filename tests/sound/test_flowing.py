@@ -1,4 +1,4 @@
-"""Block after block against the whole at once."""
+"""Block after block against the whole, which is cut into blocks of another length."""
 
 import numpy as np
 import pytest
@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from saythesum.sound.flowing import RateChange
 from saythesum.sound.shape import resampled
 
-RATES_HZ = (8_000, 11_025, 16_000, 22_050, 24_000, 32_000, 44_100, 48_000, 96_000)
+RATES_HZ = (8_000, 11_025, 16_000, 22_050, 22_051, 24_000, 32_000, 44_100, 48_000, 96_000)
+"""One of them shares no divisor with any other."""
 
 
 @settings(max_examples=40, deadline=None)
