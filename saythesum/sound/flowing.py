@@ -88,7 +88,7 @@ class RateChange:
 
 
 @lru_cache(maxsize=8)
-def _matrix(up: int, down: int, half: int, width: float, rounds: int) -> Samples:  # noqa: PLR0917
+def _matrix(up: int, down: int, half: int, width: float, rounds: int) -> Samples:
     """[sample in, sample out]. Kept, as every sound of a practice has the same two rates."""
     weights = _all_weights(up, half, width)
     matrix = np.zeros((rounds * down + 2 * half, rounds * up), np.float32)
