@@ -1,85 +1,80 @@
-"""Prints what listening makes of each set of recordings, numbers awaited in 0 to 1099. About three minutes.
+"""Prints what listening makes of each set of recordings in each condition, numbers awaited in 0 to 1099.
 
-    python -m tests.listening [FOLDER]
+    python -m tests.listening [FOLDER] [--set NAME] [--condition NAME] [--every N] [--keep FILE]
 
 FOLDER holds a folder of VALUE-TAKE.wav for each speaker; without it, the environment variable SAYTHESUM_SOUNDS, or
-else ../shared/sounds beside the checkout. Speakers that are not there are left out, and that is said.
+else ../shared/sounds beside the checkout. What is not on this machine is left out, and that is said. NAME is the
+beginning of a name and may be given several times; --every N hears every Nth clip only. --keep writes what was heard
+into FILE, for the scripts that choose limits. All of it takes about twenty minutes on two free cores.
 """
 
-import os
+import argparse
 import sys
+from collections.abc import Iterable
+from contextlib import nullcontext
 from pathlib import Path
+from typing import Protocol, TypeVar
 
-from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.neural import NeuralRecogniser, tree
-from tests.listening.figures import Figures, answers, figures, wilson
-from tests.listening.sounds import (
-    FLITE_VOICES,
-    MissingError,
-    flite_numbers,
-    speakers,
-    womans_numbers,
-    womans_other_phrases,
-)
+from tests.listening.conditions import CONDITIONS
+from tests.listening.figures import Figures, figures, wilson
+from tests.listening.hearings import heard, written
+from tests.listening.sets import sets, speakers_folder
 
-TOP = Path(__file__).resolve().parents[2]
+
+class _Named(Protocol):
+    @property
+    def name(self) -> str: ...
+
+
+Anything = TypeVar("Anything", bound=_Named)
 
 
 def main() -> int:
-    try:
-        _measure(speakers_folder())
-    except MissingError as missing:
-        print(missing)
-        return 3
+    asked = _asked()
+    folder = speakers_folder(asked.folder)
+    wanted = _beginning(sets(folder), asked.set)
+    conditions = [each.name for each in _beginning(CONDITIONS, asked.condition)]
+    if not wanted or not conditions:
+        print("Nothing has such a name; right would be the beginning of a set's or a condition's.")
+        return 2
+    if not any(each.is_speaker for each in wanted):
+        print(f"other speakers: left out. Not asked for, or no recordings in {folder}")
+    print(f"{'set':<24}{'condition':<17}{'of':>5}{'right':>6} {'(95 %)':<13}{'taken':>5} {'(95 %)':<13}"
+          f"{'wrongly':>7} {'(95 %)':<13}ms")  # fmt: skip
+    with open(asked.keep, "w", encoding="utf-8") if asked.keep else nullcontext() as kept:
+        for each, answers in heard(wanted, conditions, asked.every):
+            for condition in conditions:
+                found = [answer for answer in answers if answer.condition == condition]
+                print(f"{each.name:<24}{condition:<17}{_row(figures(found), numbers=each.has_numbers)}", flush=True)
+            if kept:
+                kept.writelines(f"{written(answer)}\n" for answer in answers)
     return 0
 
 
-def speakers_folder() -> Path:
-    return Path(sys.argv[1] if len(sys.argv) > 1 else os.environ.get("SAYTHESUM_SOUNDS", TOP / "../shared/sounds"))
+def _asked() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.listening")
+    parser.add_argument("folder", nargs="?")
+    parser.add_argument("--set", action="append", default=[])
+    parser.add_argument("--condition", action="append", default=[])
+    parser.add_argument("--every", type=int, default=1)
+    parser.add_argument("--keep", type=Path)
+    return parser.parse_args()
 
 
-def _measure(folder: Path) -> None:
-    engine = NeuralRecogniser()
-    tree(Awaiting.NUMBER)
-    print(
-        f"{'set':<28}{'of':>5}  {'right':>5} {'(95 %)':<12}{'taken':>5} {'(95 %)':<12}{'wrongly':>7} {'(95 %)':<12}ms"
-    )
-    _show(figures("recorded woman, 0-99", answers(womans_numbers(), engine)))
-    _show(figures("her other phrases", answers(womans_other_phrases(80), engine)))
-    people = [figures(name, answers(clips, engine)) for name, clips in speakers(folder)]
-    if people:
-        for person in people:
-            _show(person)
-        _show(_together("all speakers", people))
-    else:
-        print(f"no other speakers: no recordings in {folder}")
-    for voice in FLITE_VOICES:
-        _show(figures(f"flite {voice}, of 0-129", answers(flite_numbers(voice, 65), engine)))
+def _beginning(named: Iterable[Anything], names: list[str]) -> list[Anything]:
+    return [each for each in named if not names or each.name.startswith(tuple(names))]
 
 
-def _together(name: str, sets: list[Figures]) -> Figures:
-    count = sum(each.count for each in sets)
-    return Figures(
-        name,
-        count,
-        right=sum(each.right for each in sets),
-        taken=sum(each.taken for each in sets),
-        taken_wrongly=sum(each.taken_wrongly for each in sets),
-        ms=sum(each.ms * each.count for each in sets) / count,
-    )
+def _row(found: Figures, *, numbers: bool) -> str:
+    """Of a set without numbers, whatever is taken is taken wrongly."""
+    right = _share(found.right, found.count, 6) if numbers else " " * 20
+    taken = _share(found.taken, found.count, 5) if numbers else " " * 19
+    return f"{found.count:>5}{right}{taken}{_share(found.taken_wrongly, found.count, 7)}{found.ms:.0f}"
 
 
-def _show(each: Figures) -> None:
-    columns = "".join(
-        f"{successes:>{width}} {_interval(successes, each.count):<12}"
-        for successes, width in ((each.right, 6), (each.taken, 5), (each.taken_wrongly, 7))
-    )
-    print(f"{each.name:<28}{each.count:>5} {columns}{each.ms:.0f}", flush=True)
-
-
-def _interval(successes: int, count: int) -> str:
+def _share(successes: int, count: int, width: int) -> str:
     low, high = wilson(successes, count)
-    return f"({100 * low:.1f}-{100 * high:.1f})"
+    return f"{successes:>{width}} {f'({100 * low:.1f}-{100 * high:.1f})':<13}"
 
 
 if __name__ == "__main__":

@@ -1,29 +1,29 @@
-"""Fits the certainty to what was right and wrong, and prints how far it can be believed: about five minutes.
+"""Fits the certainty to what was right and wrong, and prints how far it can be believed.
 
-    python -m tests.listening.calibrate [FOLDER]
+    python -m tests.listening --condition clean --keep FILE
+    python -m tests.listening.calibrate FILE
 
-FOLDER as in `python -m tests.listening`. Only what the gate lets through as a number, taken or not sure, has a
-certainty. Each voice, with its share of the other phrases, is judged by a fit that has not heard it; what is printed
-last is the fit of all, to be put into saythesum/hearing/certainty.py by hand.
+Only what the gate lets through as a number, taken or not sure, has a certainty. Each voice, with its share of what is
+no number, is judged by a fit that has not heard it; what is printed last is the fit of all, to be put into
+saythesum/hearing/certainty.py by hand.
 """
+
+import sys
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
 from saythesum.dialogue.heard import Number
 from saythesum.hearing.certainty import margins_within
-from saythesum.hearing.neural import NeuralRecogniser
-from tests.listening.__main__ import speakers_folder
-from tests.listening.figures import Answer, answers
-from tests.listening.sounds import FLITE_VOICES, flite_numbers, speakers, womans_numbers, womans_other_phrases
+from tests.listening.hearings import Answer, read
 
 Numbers = NDArray[np.float64]
 Row = tuple[float, float, bool]
-_OTHER_PHRASES = 400
 
 
 def main() -> None:
-    voices = _voices()
+    voices = _voices(read(Path(sys.argv[1])))
     chances, rights = [], []
     for name in voices:
         fit = _fitted([row for other, rows in voices.items() if other != name for row in rows])
@@ -35,14 +35,13 @@ def main() -> None:
     print(f"constant {constant:.2f}, a nat below the free writing {below:.2f}, a nat above the next {above:.2f}")
 
 
-def _voices() -> dict[str, list[Row]]:
-    engine = NeuralRecogniser()
-    sets = {"woman": womans_numbers(), **dict(speakers(speakers_folder()))}
-    sets |= {voice: flite_numbers(voice, 65) for voice in FLITE_VOICES}
-    others = womans_other_phrases(_OTHER_PHRASES)
-    for place, clips in enumerate(sets.values()):
-        clips.extend(others[place :: len(sets)])
-    return {name: [row for row in map(_row, answers(clips, engine)) if row] for name, clips in sets.items()}
+def _voices(answers: list[Answer]) -> dict[str, list[Row]]:
+    numbers = [answer for answer in answers if answer.said is not None]
+    others = [answer for answer in answers if answer.said is None]
+    names = sorted({answer.voice for answer in numbers})
+    shares = {name: others[place :: len(names)] for place, name in enumerate(names)}
+    spoken = {name: [answer for answer in numbers if answer.voice == name] + shares[name] for name in names}
+    return {name: [row for row in map(_row, spoken[name]) if row] for name in names}
 
 
 def _row(answer: Answer) -> Row | None:
@@ -54,7 +53,7 @@ def _row(answer: Answer) -> Row | None:
     above = ranked[0].log_probability - ranked[1].log_probability if ranked[1:] else np.inf
     if ranked[0].meaning is None:
         above = -above  # a rival lies that much above the number
-    return *margins_within(below, above), answer.judged.heard.value == answer.clip.said
+    return *margins_within(below, above), answer.judged.heard.value == answer.said
 
 
 def _split(rows: list[Row]) -> tuple[Numbers, Numbers]:

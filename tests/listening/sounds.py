@@ -4,9 +4,9 @@ import random
 import shutil
 import subprocess
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 import numpy as np
@@ -21,6 +21,7 @@ SEED = 1
 LEAD_S, TAIL_S = 0.4, 0.9
 NEAR_SILENCE = 1e-4
 _NO_SPEECH = {"beep", "beeperr", "ascending-2tone", "descending-2tone"}
+_SOUNDS_LIKE_FOUR = {"for", "vm-for"}
 FLITE_VOICES = ("slt", "rms", "awb", "kal16")
 
 
@@ -30,18 +31,30 @@ class MissingError(Exception):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Clip:
+    voice: str
     name: str
     said: int | None
     """The number said; None for a phrase that is none."""
-    samples: Samples
+    recorded: Callable[[], Samples]
+    """As it is; read when it is first needed."""
+
+    @property
+    def samples(self) -> Samples:
+        return padded(self.recorded())
+
+
+def need(program: str) -> None:
+    """Debian's packages of the programs used here have their names."""
+    if not shutil.which(program):
+        raise MissingError(f"{program} is missing; on Debian: apt-get install {program}")
 
 
 @cache
-def sound_file(path: Path) -> Samples:
-    """Any file that ffmpeg reads, as LISTENING_RATE_HZ mono."""
-    if not shutil.which("ffmpeg"):
-        raise MissingError("ffmpeg is missing; on Debian: apt-get install ffmpeg")
-    command = ["ffmpeg", "-v", "error", "-i", str(path), "-ac", "1", "-ar", str(LISTENING_RATE_HZ), "-f", "f32le", "-"]
+def sound_file(path: Path, *raw: str) -> Samples:
+    """Any file that ffmpeg reads, as LISTENING_RATE_HZ mono. `raw`: what ffmpeg is to know of one without a header."""
+    need("ffmpeg")
+    command = ["ffmpeg", "-v", "error", *raw, "-i", str(path)]
+    command += ["-ac", "1", "-ar", str(LISTENING_RATE_HZ), "-f", "f32le", "-"]
     return np.frombuffer(subprocess.run(command, capture_output=True, check=True).stdout, dtype=np.float32)
 
 
@@ -57,59 +70,71 @@ def padded(samples: Samples) -> Samples:
 
 def womans_number(value: int) -> Samples:
     """0 to 99; she recorded 0 to 20 and the tens, the others are two of her words joined without a gap."""
-    if value <= 20 or value % 10 == 0:
-        return prompt(f"digits/{value}")
-    return np.concatenate([prompt(f"digits/{value - value % 10}"), prompt(f"digits/{value % 10}")])
+    return joined(value, _womans_word)
+
+
+def _womans_word(value: int) -> Samples:
+    return prompt(f"digits/{value}")
 
 
 def prompt(name: str) -> Samples:
-    _need_prompts()
+    need_folder(PROMPTS / "digits", PROMPTS_PACKAGE)
     return sound_file(PROMPTS / f"{name}.g722")
 
 
 def womans_numbers() -> list[Clip]:
-    return [Clip(str(value), value, padded(womans_number(value))) for value in range(100)]
+    need_folder(PROMPTS / "digits", PROMPTS_PACKAGE)
+    return [Clip("woman", str(value), value, partial(womans_number, value)) for value in range(100)]
 
 
-def womans_other_phrases(count: int) -> list[Clip]:
-    """By a fixed seed, of everything she recorded that is speech and no number of its own."""
-    _need_prompts()
+def womans_other_phrases(count: int | None = None) -> list[Clip]:
+    """All that she recorded that is speech and no number of its own, or so many of it by a fixed seed."""
+    need_folder(PROMPTS / "digits", PROMPTS_PACKAGE)
     spoken = sorted(path for path in PROMPTS.resolve().rglob("*.g722") if _is_other_phrase(path))
-    chosen = random.Random(SEED).sample(spoken, count)
-    return [Clip(path.stem, None, padded(sound_file(path))) for path in chosen]
+    chosen = spoken if count is None else random.Random(SEED).sample(spoken, count)
+    return [Clip("woman", f"{path.parent.name}/{path.stem}", None, partial(sound_file, path)) for path in chosen]
 
 
 def _is_other_phrase(path: Path) -> bool:
     is_number = path.parent.name == "digits" and (path.stem.isdigit() or path.stem in ("hundred", "thousand"))
-    return not is_number and path.parent.name != "silence" and path.stem not in _NO_SPEECH
+    return not is_number and path.parent.name != "silence" and path.stem not in _NO_SPEECH | _SOUNDS_LIKE_FOUR
 
 
-def _need_prompts() -> None:
-    if not (PROMPTS / "digits").is_dir():
-        raise MissingError(f"The recorded prompts are missing; on Debian: apt-get install {PROMPTS_PACKAGE}")
+def need_folder(folder: Path, package: str) -> None:
+    if not folder.is_dir():
+        raise MissingError(f"Recordings are missing; on Debian: apt-get install {package}")
 
 
-def speakers(folder: Path) -> Iterator[tuple[str, list[Clip]]]:
-    """Each folder of `VALUE-TAKE.wav` under `folder` is one speaker. None where the folder is not there."""
-    homes = sorted({path.parent for path in folder.rglob("*.wav")}) if folder.is_dir() else []
-    for home in homes:
-        clips = [
-            Clip(path.stem, int(path.stem.split("-")[0]), padded(sound_file(path)))
-            for path in sorted(home.glob("*.wav"))
-        ]
-        yield home.name, clips
+def joined(value: int, word: Callable[[int], Samples]) -> Samples:
+    """Below a hundred: one word, or the ten's and the one's."""
+    if value <= 20 or value % 10 == 0:
+        return word(value)
+    return np.concatenate([word(value - value % 10), word(value % 10)])
+
+
+def speakers(folder: Path) -> list[Path]:
+    """The folder of each speaker in `folder`. None where it is not there."""
+    return sorted({path.parent for path in folder.rglob("*.wav")}) if folder.is_dir() else []
+
+
+def speaker(home: Path) -> list[Clip]:
+    """Their recordings are named VALUE-TAKE.wav."""
+    return [
+        Clip(home.name, path.stem, int(path.stem.split("-")[0]), partial(sound_file, path))
+        for path in sorted(home.glob("*.wav"))
+    ]
 
 
 def flite_numbers(voice: str, count: int) -> list[Clip]:
     """Of 0 to 129 by a fixed seed, the same for each voice."""
+    need("flite")
     values = random.Random(SEED).sample(range(130), count)
-    return [Clip(str(value), value, padded(flite(voice, words(value)))) for value in values]
+    return [Clip(voice, str(value), value, partial(flite, voice, words(value))) for value in values]
 
 
 @cache
 def flite(voice: str, text: str) -> Samples:
-    if not shutil.which("flite"):
-        raise MissingError("flite is missing; on Debian: apt-get install flite")
+    need("flite")
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "said.wav"
         subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
