@@ -12,7 +12,7 @@ from saythesum import __version__
 from saythesum.app.by_keys import practise_by_keys
 from saythesum.app.by_text import practise_by_text
 from saythesum.app.grids import check_grid, show_grid
-from saythesum.app.made_up_pupils import PupilKind
+from saythesum.app.made_up_kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.models_verb import add_models_verb
 from saythesum.app.opening import Wish
 from saythesum.app.telling import tell, write
@@ -80,21 +80,21 @@ def _add_practise(verbs: _Verbs) -> None:
 
 
 def _add_rehearse(verbs: _Verbs) -> None:
-    kinds = ", ".join(PupilKind)
+    kinds = "\n".join(f"{kind.name}: {kind.about}" for kind in NO_MISTAKE)
+    mistakes = "\n".join(name for name, kind in KINDS.items() if kind not in NO_MISTAKE)
     verb = verbs.add_parser(
         "rehearse",
         help="hear a whole practice with a made-up pupil",
-        description="A practice with a made-up pupil whose spoken answers go through the real listening engine. "
-        "Needs no microphone, loudspeaker or screen.",
-        epilog="Example: saythesum rehearse --pupil-kind mistake --mistake stopped-at-the-ten",
+        description="A practice with a made-up pupil whose spoken answers go through the real listening engine.\n"
+        "Needs no microphone, loudspeaker or screen. A made-up pupil is no evidence about children.\n\n"
+        f"Kinds of pupil:\n{kinds}\n\nOr the name of a mistake, made wherever it can show:\n{mistakes}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum rehearse --pupil-kind stopped-at-the-ten",
     )
     verb.add_argument("--into", metavar="FOLDER", type=Path, default=Path("rehearsal"), help="where it is written")
-    verb.add_argument(
-        "--pupil-kind", metavar="KIND", type=_pupil_kind, default=PupilKind.RIGHT, help=f"one of: {kinds}"
-    )
-    verb.add_argument("--mistake", metavar="NAME", help="with --pupil-kind mistake: which one")
+    verb.add_argument("--pupil-kind", metavar="KIND", type=_pupil_kind, default=RIGHT, help="one of those above")
     verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file")
-    verb.add_argument("--seed", metavar="N", type=_whole, default=0, help="for a shuffled order that comes again")
+    verb.add_argument("--seed", metavar="N", type=_whole, default=0, help="the same seed, the same rehearsal")
     verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural or vosk")
     verb.set_defaults(run=_rehearse)
 
@@ -149,7 +149,9 @@ def _whole(text: str) -> int:
 
 
 def _pupil_kind(text: str) -> PupilKind:
-    return _one_of(PupilKind, text)
+    if text not in KINDS:
+        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(KINDS)}")
+    return KINDS[text]
 
 
 def _awaiting(text: str) -> Awaiting:
@@ -197,7 +199,7 @@ def _rehearse(options: argparse.Namespace) -> None:
     # The libraries of sound and listening are loaded by the verbs that need them.
     from saythesum.app.rehearsing import RehearsalWish, rehearse
 
-    wish = RehearsalWish(options.into, options.pupil_kind, options.mistake, options.grid, options.seed, options.engine)
+    wish = RehearsalWish(options.into, options.pupil_kind, options.grid, options.seed, options.engine)
     rehearse(wish)
 
 

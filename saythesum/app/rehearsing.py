@@ -11,7 +11,9 @@ from uuid import UUID
 from saythesum import __version__
 from saythesum.app.clock import utc_text
 from saythesum.app.log import Log, LogFile
-from saythesum.app.made_up_pupils import MadeUpPupil, PupilKind
+from saythesum.app.made_up_kinds import RIGHT, PupilKind
+from saythesum.app.made_up_minds import Makeup
+from saythesum.app.made_up_pupils import MadeUpPupil
 from saythesum.app.opening import grid_in, own_places
 from saythesum.app.runner import Runner
 from saythesum.app.sample_time import SampleTime
@@ -21,7 +23,7 @@ from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.gridfile import text_of
 from saythesum.core.starters import DEFAULT
 from saythesum.dialogue import effects
-from saythesum.dialogue.plan import planned
+from saythesum.dialogue.plan import NO_DAY, planned
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import opened
 from saythesum.errors import CallerError
@@ -41,8 +43,7 @@ SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME = "rehearsal.wav", "rehearsal.jsonl", "tra
 @dataclass(frozen=True, slots=True)
 class RehearsalWish:
     folder: Path
-    kind: PupilKind = PupilKind.RIGHT
-    mistake: str | None = None
+    kind: PupilKind = RIGHT
     grid_file: Path | None = None
     seed: int = 0
     engine: str | None = None
@@ -50,7 +51,7 @@ class RehearsalWish:
 
 def rehearse(wish: RehearsalWish) -> None:
     """Writes the sound (the tool on the left, the pupil on the right), the log and the transcript."""
-    pupil = MadeUpPupil(wish.kind, wish.mistake)
+    pupil = MadeUpPupil(wish.kind, wish.seed, NO_DAY.date())
     own = own_places()
     settings = own_settings(own.settings_file)
     _make(wish.folder)
@@ -64,9 +65,15 @@ def rehearse(wish: RehearsalWish) -> None:
             pupil_says=pupil.reply,
             pupil_voice=lambda text: _pupil_sound(text, voice),
         )
+        world.lines.append(_about(wish.kind, pupil.mind.makeup))
         world.runner = stack.enter_context(_runner(wish, settings, world))
         world.run()
     _write(wish.folder, world)
+
+
+def _about(kind: PupilKind, makeup: Makeup) -> str:
+    names = " and ".join(mistake.name for mistake in makeup.mistakes)
+    return f"The made-up pupil {kind.about}{names and f': {names}'}."
 
 
 @contextmanager

@@ -8,9 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.app.made_up_pupils import MadeUpPupil, PupilKind
-from saythesum.core.mistakes import MISTAKES
-from saythesum.errors import CallerError
+from saythesum.app.made_up_kinds import KINDS
 from tests.app.here import asked
 from tests.log_lines import Line, checked_lines, of_kind, said_in
 
@@ -79,7 +77,7 @@ def _loud_tenths(side: "np.ndarray[tuple[int], np.dtype[np.int16]]") -> list[int
 
 def test_one_named_mistake(rehearsed: Rehearsed) -> None:
     """The whole amount put onto the ten: 45 and 65. Each is met where it stands and worked through to the end."""
-    lines = rehearsed("--pupil-kind", "mistake", "--mistake", "whole-amount-after-bridging")
+    lines = rehearsed("--pupil-kind", "whole-amount-after-bridging", "--seed", "1")  # with which no slip comes
     assert whole(lines) == [(45, "independent"), (65, "independent")]
     for answer in of_kind(lines, "answer"):
         assert answer["right"] == (answer["part"] != "whole")
@@ -136,13 +134,17 @@ def _timeless(line: Line) -> Line:
     return {name: value for name, value in line.items() if name not in ("at", "heard")}
 
 
-@pytest.mark.parametrize("mistake", [mistake.name for mistake in MISTAKES])
-def test_every_mistake_can_be_rehearsed(mistake: str) -> None:
-    MadeUpPupil(PupilKind.MISTAKE, mistake)
+def test_a_pupil_who_learns_is_met_with_help(rehearsed: Rehearsed) -> None:
+    """The mind behind it knows what it said: nothing that was heard differs from what was meant."""
+    lines = rehearsed("--pupil-kind", "learning", "--seed", "2")
+    assert any(not answer["right"] for answer in of_kind(lines, "answer"))
+    assert of_kind(lines, "end")[0]["reason"] == "finished"
 
 
-@pytest.mark.parametrize("kind", PupilKind)
-def test_a_mistake_needs_its_kind_of_pupil_and_its_name(kind: PupilKind) -> None:
-    mistake = None if kind is PupilKind.MISTAKE else "one-over"
-    with pytest.raises(CallerError, match="--pupil-kind mistake and --mistake NAME"):
-        MadeUpPupil(kind, mistake)
+def test_help_lists_every_kind(capture: pytest.CaptureFixture[str]) -> None:
+    """A line each, so that a screen reader reads them one by one."""
+    lines = asked(capture, "rehearse", "--help").shown
+    for name in KINDS:
+        assert any(line.split(":")[0] == name for line in lines)
+    assert any("no evidence about children" in line for line in lines)
+    assert lines[-1] == "Example: saythesum rehearse --pupil-kind stopped-at-the-ten"

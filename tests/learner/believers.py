@@ -1,49 +1,23 @@
 """Made-up pupils who believe in a mistake, or only slip: seeded. They are no evidence about children."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import product
 from random import Random
 from typing import TypeAlias
 
+from saythesum.app.made_up_kinds import believing_in, mind_of
+from saythesum.app.made_up_minds import Mind
 from saythesum.core.catalogue.apart import BRIDGING_SUMS
-from saythesum.core.mistakes import MISTAKES, Mistake
+from saythesum.core.mistakes import MISTAKES
 from saythesum.core.rows import By, RowId
 from saythesum.core.sums import Part, Sum
 from saythesum.learner.diagnosis import Diagnosis, diagnosed
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.telling_apart import most_telling
-
-SLIPS = 0.05
-
-
-@dataclass(frozen=True, slots=True)
-class Believer:
-    """Makes the mistakes wherever they can show; of two, the one or the other by chance."""
-
-    mistakes: tuple[Mistake, ...]
-    misheard: float
-
-    def answer(self, asked: Sum, dice: Random) -> int:
-        return _heard(self._said(asked, dice), self.misheard, dice)
-
-    def _said(self, asked: Sum, dice: Random) -> int:
-        if dice.random() < SLIPS:
-            return _slipped(asked.total, dice)
-        shown = [
-            [number for number in mistake.gives(asked) if mistake.fits(asked, number) and 0 <= number < 1100]
-            for mistake in self.mistakes
-        ]
-        numbers = [number for number in shown if number]
-        return dice.choice(dice.choice(numbers)) if numbers else asked.total
+from tests.learner.learners import FIRST_DAY
 
 
-def _slipped(right: int, dice: Random) -> int:
-    steps = dice.choices((1, -1, 2, -2, 10, -10, 0), (6, 6, 2, 2, 2, 2, 2))[0]
-    return max(right + steps, 0) if steps else dice.randrange(200)
-
-
-def _heard(said: int, misheard: float, dice: Random) -> int:
+def heard(said: int, misheard: float, dice: Random) -> int:
     if dice.random() >= misheard:
         return said
     if 13 <= said <= 19:
@@ -77,14 +51,17 @@ def evidence(asked: Sum, given: int, *, number: int = 0, part: Part = Part.WHOLE
     return Evidence(RowId(f"row {number}"), asked, part, given, By.VOICE)
 
 
-def questioned(pupil: Believer, next: Next, answers: int, dice: Random) -> list[Evidence]:
-    heard: list[Evidence] = []
+def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) -> list[Evidence]:
+    """`misheard` is how often another number is heard than was said."""
+    dice = Random(f"{pupil.seed} hearing")
+    told: list[Evidence] = []
     diagnosis = diagnosed(())
     for number in range(answers):
-        asked = next(diagnosis, [one.sum for one in heard])
-        heard.append(evidence(asked, pupil.answer(asked, dice), number=number))
-        diagnosis = diagnosed(heard)
-    return heard
+        asked = next(diagnosis, [one.sum for one in told])
+        said = pupil.answer(asked, Part.WHOLE, FIRST_DAY).given
+        told.append(evidence(asked, heard(said, misheard, dice), number=number))
+        diagnosis = diagnosed(told)
+    return told
 
 
 def shares_ranked_first(next: Callable[[Random], Next], misheard: float, seed: int, *, each: int) -> list[float]:
@@ -93,8 +70,8 @@ def shares_ranked_first(next: Callable[[Random], Next], misheard: float, seed: i
     for mistake in MISTAKES:
         firsts = 0
         for number in range(each):
-            dice = Random(f"{seed} {mistake.code} {number}")
-            heard = questioned(Believer((mistake,), misheard), next(dice), 6, dice)
-            firsts += diagnosed(heard).ranked[0] == mistake.name
+            pupil = mind_of(believing_in(mistake), 1000 * seed + number, FIRST_DAY)
+            told = questioned(pupil, next(Random(pupil.seed)), 6, misheard)
+            firsts += diagnosed(told).ranked[0] == mistake.name
         shares.append(firsts / each)
     return shares

@@ -2,7 +2,6 @@
 
 import re
 from datetime import date, timedelta
-from random import Random
 from statistics import mean
 
 import pytest
@@ -16,7 +15,7 @@ from saythesum.errors import CallerError
 from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band, Choice, Reason, choose
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.skills import bond_of, in_decade_of, needs
-from tests.learner.learners import CELLS, FIRST_DAY, MadeUpPupil, answer, by_choice, practise
+from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
 DAY = date(2026, 3, 2)
 
@@ -99,8 +98,7 @@ def test_low_confidence_gets_more_of_what_is_known() -> None:
     def share_right(band: Band) -> float:
         rights = []
         for number in range(8):
-            pupil = MadeUpPupil(Random(f"band {number}"))
-            pupil.begin(0.5, FIRST_DAY)
+            pupil = learner(f"band {number}", 0.5)
             known = Pupil()
             for day in range(4):
                 known, _ = practise(pupil, known, by_choice(band), FIRST_DAY + timedelta(days=day))

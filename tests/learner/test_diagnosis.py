@@ -4,6 +4,7 @@ from random import Random
 
 import pytest
 
+from saythesum.app.made_up_kinds import SLIPS_ONLY, believing_in, mind_of
 from saythesum.core.catalogue.apart import BRIDGING_SUMS, separating
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
@@ -14,7 +15,8 @@ from saythesum.learner.diagnosis import NAMES, STABLE, chance_of_slip, diagnosed
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.naming import findings
 from saythesum.learner.telling_apart import expected_information, is_found_out, most_telling
-from tests.learner.believers import Believer, evidence, questioned, shuffled, to_find_out
+from tests.learner.believers import evidence, questioned, shuffled, to_find_out
+from tests.learner.learners import FIRST_DAY
 
 OARS, BUNS, SEATS, FLOUR = Sum(47, 8), Sum(38, 7), Sum(69, 4), Sum(56, 9)
 
@@ -132,7 +134,7 @@ def test_information_is_never_less_than_nothing() -> None:
 def test_finding_out_comes_to_an_end() -> None:
     assert not is_found_out(diagnosed(()))
     lost = next(mistake for mistake in MISTAKES if mistake.name == "new-ten-lost")
-    assert is_found_out(diagnosed(questioned(Believer((lost,), 0.0), to_find_out, 6, Random(5))))
+    assert is_found_out(diagnosed(questioned(mind_of(believing_in(lost), 5, FIRST_DAY), to_find_out, 6, misheard=0)))
 
 
 # Made-up pupils, a few of each; the figures have the measure.
@@ -141,8 +143,7 @@ def test_finding_out_comes_to_an_end() -> None:
 def test_made_up_pupils_are_found_out_in_six_answers() -> None:
     found = 0
     for mistake in MISTAKES:
-        dice = Random(f"few {mistake.code}")
-        heard = questioned(Believer((mistake,), 0.02), to_find_out, 6, dice)
+        heard = questioned(mind_of(believing_in(mistake), 1, FIRST_DAY), to_find_out, 6)
         found += diagnosed(heard).ranked[0] == mistake.name
     assert found >= 16
 
@@ -150,8 +151,7 @@ def test_made_up_pupils_are_found_out_in_six_answers() -> None:
 def test_pupils_who_only_slip_are_seldom_named() -> None:
     named = 0
     for number in range(100):
-        dice = Random(f"few slips {number}")
-        heard = questioned(Believer((), 0.02), shuffled(dice), 20, dice)
+        heard = questioned(mind_of(SLIPS_ONLY, number, FIRST_DAY), shuffled(Random(number)), 20)
         named += any(findings(heard[:answers]) for answers in range(2, 21))
     assert named <= 4
 

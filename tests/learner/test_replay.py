@@ -13,7 +13,7 @@ from saythesum.core.sums import Part, Sum
 from saythesum.learner.oddities import Odd, Oddity, oddities
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import REACH, Kept, Record, learned, with_row
-from tests.learner.learners import CELLS, FIRST_DAY, MadeUpPupil, answer
+from tests.learner.learners import CELLS, FIRST_DAY, answer, asked_of, learner
 
 BEGAN = datetime(2026, 3, 2, 9, tzinfo=UTC)
 OARS = Sum(47, 8)
@@ -33,13 +33,12 @@ def one_by_one(rows: list[Kept]) -> Record:
 def practised(seed: int, sums: int) -> list[Row]:
     """Questions and answers of a made-up pupil; each step's question leads back to the answer before it."""
     dice = Random(seed)
-    pupil = MadeUpPupil(dice)
-    pupil.begin(0.4, FIRST_DAY)
+    pupil = learner(f"{seed}", 0.4)
     rows: list[Row] = []
     for _ in range(sums):
         cell = dice.choice(list(CELLS))
         because: RowId | None = None
-        for said in pupil.ask(cell, CELLS[cell], FIRST_DAY):
+        for said in asked_of(pupil, cell, CELLS[cell], FIRST_DAY):
             rows.append(Ask(RowId(f"ask {len(rows)}"), cell.row, cell.column, said.part, said.support, because))
             rows.append(replace(said, id=RowId(f"answer {len(rows)}")))
             because = rows[-1].id
