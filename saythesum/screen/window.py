@@ -17,11 +17,11 @@ from pygame._sdl2.video import Window as SdlWindow
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.errors import ScreenError
 from saythesum.ports import Touched
+from saythesum.screen import lost
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import Lettering
-from saythesum.screen.lost import Link
 from saythesum.screen.shapes import Button
 from saythesum.screen.strokes import Strokes
 from saythesum.screen.views import Look
@@ -33,7 +33,6 @@ _F2 = 59
 _OF_THE_DESKTOP = 0.9
 _LEFT_BUTTON = 1
 _LOOKS_EVERY_MS = 10
-_GONE = "The screen has gone away: go on by voice, or start again with practise --by keys. Every answer is kept."
 
 
 class Window:
@@ -50,18 +49,15 @@ class Window:
         self._woken = Event()
         self._is_stale = True
         """The window has another size, or something that covered it has gone."""
+        ground = COLOUR_SETS[look.colours].ground
         try:
-            pygame.display.init()
             pygame.font.init()
             self._lettering = Lettering()
-            pygame.display.set_caption(TITLE)
-            self._surface, self._kept = _opened(size or _usual_size(), COLOUR_SETS[look.colours].ground)
+            self._surface, self._kept, self._link = lost.opened(lambda: _opened(size, ground))
         except pygame.error as error:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
-        pygame.display.set_allow_screensaver(True)
-        self._link = Link()
 
     @property
     def notice(self) -> str:
@@ -105,7 +101,7 @@ class Window:
     def _events(self, timeout_ms: int) -> Sequence[pygame.event.Event]:
         """Looks every 10 ms: three times cheaper than SDL's own waiting, which looks every millisecond."""
         for _ in range(max(1, timeout_ms // _LOOKS_EVERY_MS)):
-            self._check()
+            self._link.check()
             events = pygame.event.get()
             if events or self._woken.wait(_LOOKS_EVERY_MS / 1000):
                 break
@@ -162,28 +158,29 @@ class Window:
         else:
             self._layout = lay_out(self._scene, *self._surface.get_size(), self.look, self._lettering)
             draw(self._surface, self._layout, colours, self._lettering)
-        self._check()
+        self._link.check()
         pygame.display.flip()
 
-    def _check(self) -> None:
-        """Before anything that goes to the screen: there it would end the program."""
-        if self._link.is_cut():
-            raise ScreenError(_GONE)
 
-
-def _opened(size: tuple[int, int], ground: Colour) -> tuple[pygame.Surface, object]:
+def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surface, object, lost.Link]:
     """Hidden until it has its colour: pygame makes every new window black.
 
     The second is to be kept as long as events are read: pygame hands it out with them, and does not keep it itself.
     """
-    surface = pygame.display.set_mode(size, pygame.RESIZABLE | pygame.HIDDEN)
+    pygame.display.init()
+    if pygame.display.get_driver() == "x11":
+        # Elsewhere there is no other way to draw; here it would go through the graphics card, or what stands in for it.
+        os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+    pygame.display.set_caption(TITLE)
+    surface = pygame.display.set_mode(size or _usual_size(), pygame.RESIZABLE | pygame.HIDDEN)
     surface.fill(ground)
     with warnings.catch_warnings(action="ignore", category=DeprecationWarning):
         # pygame-ce would like a window of another kind; pygame has no other way to show this one.
         shown = SdlWindow.from_display_module()
     shown.show()
     pygame.display.flip()
-    return surface, shown
+    pygame.display.set_allow_screensaver(True)
+    return surface, shown, lost.Link()
 
 
 def _usual_size() -> tuple[int, int]:

@@ -5,7 +5,7 @@ Figures hold for the machine they are printed on; beside each stands what is aim
 
 import sys
 
-from tests.bench import starting, working
+from tests.bench import on_screen, starting, working
 from tests.bench.lines import show
 
 OFFLINE = (
@@ -18,6 +18,7 @@ OFFLINE = (
     working.steps,
     working.rows,
     starting.memory,
+    on_screen.key_to_pixels,
 )
 
 

@@ -6,6 +6,7 @@
 import json
 import sys
 import time
+from contextlib import suppress
 
 from saythesum.dialogue.keys import Key, Pressed, Resize
 from saythesum.errors import ScreenError
@@ -55,12 +56,19 @@ def take(press: Pressed, pupil: AtTheKeys, screen: Screen) -> None:
 def main() -> None:
     width, height = map(int, sys.argv[1].split("x"))
     start = time.perf_counter()
+
+    def opened() -> Window:
+        return Window(Look(colours=sys.argv[2]), lambda: int((time.perf_counter() - start) * 1000), (width, height))
+
     try:
-        window = Window(Look(colours=sys.argv[2]), lambda: int((time.perf_counter() - start) * 1000), (width, height))
+        window = opened()
         practise(window)
         window.close()
     except ScreenError as error:
         tell(trouble=str(error))
+        with suppress(ScreenError):
+            opened()
+            tell(trouble="on a screen that has gone a window was opened")
     tell(cpu_s=round(time.process_time(), 2))
 
 

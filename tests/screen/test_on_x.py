@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.screen.colours import COLOUR_SETS
+from tests.screen.cut_server import bytes_to_open, outcome
 from tests.screen.x_server import XServer, window_on, x_server
 
 PAD_FOUR = "83"
@@ -103,3 +104,10 @@ def test_a_screen_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
         assert window.told()["trouble"].startswith("The screen has gone away: go on by voice")
         window.told()
         assert window.ended() == 0
+
+
+def test_a_screen_that_goes_away_while_the_window_opens_is_one_sentence(server: XServer) -> None:
+    """Cut off in the middle of what SDL says to the server; `python -m tests.screen.cut_server` does it everywhere."""
+    whole = bytes_to_open(server.environment)
+    for tenths in (1, 4, 6, 8, 9):
+        assert outcome(server.environment, whole * tenths // 10).startswith("exit code 0: The screen has gone away: ")

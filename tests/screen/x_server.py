@@ -1,15 +1,17 @@
 """An X server without a screen, and a practice in a window on it."""
 
 import json
-import mmap
 import os
 import struct
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
 
 Told: TypeAlias = dict[str, Any]
 
@@ -42,13 +44,17 @@ class XServer:
         return done.stdout
 
     def pixel(self, x: int, y: int) -> tuple[int, int, int]:
-        """Of the screen as it is now. Source of the format: X11/XWDFile.h, 32-bit numbers, most significant first."""
-        with self._picture.open("rb") as file, mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ) as picture:
-            header = struct.unpack(">25I", picture[:100])
-            header_size, bytes_per_line, colours = header[0], header[12], header[19]
-            at = header_size + 12 * colours + y * bytes_per_line + 4 * x
-            blue, green, red = picture[at : at + 3]
-            return red, green, blue
+        """Of the screen as it is now."""
+        number = int(self.picture()[y, x])
+        return number >> 16 & 255, number >> 8 & 255, number & 255
+
+    def picture(self) -> NDArray[np.uint32]:
+        """The screen, changing as it changes. Source of the format: X11/XWDFile.h; a dot's number is 0x00RRGGBB."""
+        with self._picture.open("rb") as file:
+            header = struct.unpack(">25I", file.read(100))
+        header_size, rows, bytes_per_line, colours = header[0], header[5], header[12], header[19]
+        at = header_size + 12 * colours
+        return np.memmap(self._picture, "<u4", mode="r", offset=at, shape=(rows, bytes_per_line // 4))
 
     def kill(self) -> None:
         self._process.kill()
@@ -67,10 +73,10 @@ def x_server(folder: Path) -> Iterator[XServer]:
 class WindowProcess:
     """tests.screen.practice_in_window; `told` waits for its next line."""
 
-    def __init__(self, server: XServer, size: str = "800x600", colours: str = "black on white") -> None:
+    def __init__(self, environment: Mapping[str, str], size: str = "800x600", colours: str = "black on white") -> None:
         self._process = subprocess.Popen(
             [sys.executable, "-m", "tests.screen.practice_in_window", size, colours],
-            env=server.environment,
+            env=environment,
             stdout=subprocess.PIPE,
             text=True,
         )
@@ -91,6 +97,14 @@ class WindowProcess:
     def ended(self) -> int:
         return self._process.wait(timeout=20)
 
+    def rest(self, timeout_s: float = 20) -> tuple[int | None, list[Told]]:
+        """How it ended, and what it told until then; None where it did not end."""
+        try:
+            lines, _ = self._process.communicate(timeout=timeout_s)
+        except subprocess.TimeoutExpired:
+            return None, []
+        return self._process.returncode, [json.loads(line) for line in lines.splitlines()]
+
     def terminate(self) -> None:
         self._process.terminate()
 
@@ -101,7 +115,7 @@ class WindowProcess:
 
 @contextmanager
 def window_on(server: XServer, size: str = "800x600", colours: str = "black on white") -> Iterator[WindowProcess]:
-    window = WindowProcess(server, size, colours)
+    window = WindowProcess(server.environment, size, colours)
     try:
         yield window
     finally:
