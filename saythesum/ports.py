@@ -62,9 +62,9 @@ class Hearing:
     free_text: str
     """What an unconstrained hearing wrote; "" where the engine has none."""
     free_log_probability: float
-    ending: tuple[Hypothesis, ...] = ()
-    """Where the free text is a sentence that ends in something of the closed set: that end alone, heard again
-    against the closed set, likeliest first. Empty where it is not, or the engine cannot."""
+    inside: tuple[Hypothesis, ...] = ()
+    """Where the free text is a sentence with something of the closed set in it: the last such place alone, heard
+    again against the closed set, likeliest first. Empty where there is none, or the engine cannot."""
     is_speech: bool = True
 
 

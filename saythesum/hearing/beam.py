@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from saythesum.hearing.embedded_model import Decoded, Utterance
 from saythesum.hearing.pieces import END_ID
@@ -28,7 +28,9 @@ class Beam:
 class Written:
     """What the model writes when nothing holds it."""
 
-    ids: list[int]
+    longest: int
+    """The most pieces it may have."""
+    ids: list[int] = field(default_factory=list)
     log_probability: float = 0.0
     ended: bool = False
     cut_off: bool = False
@@ -44,34 +46,38 @@ class Searched:
 
 def searched(utterance: Utterance, root: Node, longest_free: int) -> Searched:
     """Both decodes to their ends; `longest_free` is the most pieces that are written freely."""
-    free = Written([])
-    return Searched(_closed(utterance, root, utterance.after(()), free, longest_free), free)
+    free = Written(longest_free)
+    return Searched(_closed(utterance, root, utterance.after(()), free), free)
 
 
-def searched_after(utterance: Utterance, root: Node, before: Sequence[int]) -> dict[Meaning, float]:
-    """The closed search alone, for what comes after the pieces `before` have been written."""
-    return _closed(utterance, root, utterance.after(before), Written([], ended=True), 0)
+def searched_between(
+    utterance: Utterance, root: Node, before: Sequence[int], then: int = END_ID
+) -> dict[Meaning, float]:
+    """The closed search alone, for what comes after the pieces `before` and ahead of the piece `then`."""
+    return _closed(utterance, root, utterance.after(before), Written(0, ended=True), then)
 
 
-def _closed(utterance: Utterance, root: Node, step: Decoded, free: Written, longest_free: int) -> dict[Meaning, float]:
+def _closed(utterance: Utterance, root: Node, step: Decoded, free: Written, then: int = END_ID) -> dict[Meaning, float]:
     """The free writing is row 0 while it lasts; the beams are the rows after it, likeliest first."""
     finished: dict[Meaning, list[float]] = {}
-    beams = _grown([Beam(root, 0.0, row=0)], step, finished)
-    _write(free, step, longest_free)
+    beams = _grown([Beam(root, 0.0, row=0)], step, finished, then)
+    _write(free, step)
     while beams or not free.ended:
         freely = [] if free.ended else [free.ids[-1]]
         step = utterance.next(
             step, [0] * len(freely) + [beam.row for beam in beams], freely + [beam.id for beam in beams]
         )
         beams = [replace(beam, row=row) for row, beam in enumerate(beams, start=len(freely))]
-        beams = _grown(beams, step, finished)
-        _write(free, step, longest_free)
+        beams = _grown(beams, step, finished, then)
+        _write(free, step)
     return {meaning: _log_sum(parts) for meaning, parts in finished.items()}
 
 
-def read_last(root: Node, ids: Sequence[int]) -> int | None:
-    """Where the longest spelling begins that reaches to the end of `ids`; None where none does."""
-    return next((start for start in range(len(ids)) if _spells(root, ids[start:])), None)
+def read_last(root: Node, ids: Sequence[int]) -> tuple[int, int] | None:
+    """Where the last spelling in `ids` begins and ends, the longest of those that end there; None where none is."""
+    return next(
+        ((begin, end) for end in range(len(ids), 0, -1) for begin in range(end) if _spells(root, ids[begin:end])), None
+    )
 
 
 def _spells(root: Node, ids: Iterable[int]) -> bool:
@@ -81,14 +87,14 @@ def _spells(root: Node, ids: Iterable[int]) -> bool:
     return node is not None and node.spells
 
 
-def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]]) -> list[Beam]:
-    """Each beam one piece longer, the likeliest first. Spellings that may end here go to `finished`."""
+def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]], then: int) -> list[Beam]:
+    """Each beam one piece longer, the likeliest first. Spellings that `then` may follow here go to `finished`."""
     longer: list[Beam] = []
     for beam in beams:
         base = beam.log_probability - float(step.log_totals[beam.row])
         logits = step.logits[beam.row]
         if beam.node.spells:
-            finished.setdefault(beam.node.meaning, []).append(base + float(logits[END_ID]))
+            finished.setdefault(beam.node.meaning, []).append(base + float(logits[then]))
         gains = logits[beam.node.next_ids].tolist()
         longer += [
             Beam(node, base + gain, beam.row, id)
@@ -100,7 +106,7 @@ def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]
     return [beam for beam in longer[:MOST_BEAMS] if beam.log_probability > best - WITHIN_NATS]
 
 
-def _write(free: Written, step: Decoded, longest: int) -> None:
+def _write(free: Written, step: Decoded) -> None:
     """The likeliest piece next; always row 0 while it has not ended."""
     if free.ended:
         return
@@ -108,7 +114,7 @@ def _write(free: Written, step: Decoded, longest: int) -> None:
     free.log_probability += float(step.logits[0, likeliest] - step.log_totals[0])
     if likeliest == END_ID:
         free.ended = True
-    elif len(free.ids) >= longest:
+    elif len(free.ids) >= free.longest:
         free.ended = free.cut_off = True
     else:
         free.ids.append(likeliest)

@@ -70,7 +70,7 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
             case Unclear(why=Why.TWO_NUMBERS):
                 return _refused(Why.TWO_NUMBERS)
             case Number():
-                return _agreed(written, _best(hearing.ending, _highest(hearing.ending)), best)
+                return _agreed(written, _best(hearing.inside, _highest(hearing.inside)), best)
             case Given() | Choice() if not (best and best.is_taken):
                 return _agreed(written, best and replace(best, below_free=0.0))
     if best and best.below_free <= UNSURE_BELOW_FREE_NATS:

@@ -6,8 +6,9 @@ from functools import cache
 import numpy as np
 
 from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, read_last, searched, searched_after
+from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded_model import Utterance, embedded_model
+from saythesum.hearing.pieces import END_ID
 from saythesum.hearing.trie import Meaning, Node, grown
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
 from saythesum.wording.phrases import spellings
@@ -93,15 +94,17 @@ class NeuralRecogniser:
         text = self._model.pieces.text(found.free.ids)
         if found.free.cut_off:
             return _hearing(found.meanings, f"{text} {CUT_OFF}", found.free.log_probability)
-        ending = self._ending(utterance, root, found.free.ids)
-        return _hearing(found.meanings, text, found.free.log_probability, ending)
+        inside = self._inside(utterance, root, found.free.ids)
+        return _hearing(found.meanings, text, found.free.log_probability, inside)
 
-    def _ending(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
-        """The last number of a sentence, searched again after the words before it."""
+    def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
+        """The last number of a sentence, searched again between the words around it."""
         while written and self._model.pieces.text(written[-1:]) in _CLOSING_MARKS:
             written = written[:-1]
-        begins = read_last(root, written)
-        return searched_after(utterance, root, written[:begins]) if begins else {}
+        begin, end = read_last(root, written) or (0, len(written))
+        if end - begin == len(written):
+            return {}
+        return searched_between(utterance, root, written[:begin], written[end] if end < len(written) else END_ID)
 
 
 @cache
@@ -164,9 +167,9 @@ def _floor(scores: dict[Meaning, float]) -> float:
 
 
 def _hearing(
-    meanings: dict[Meaning, float], text: str, free_log_probability: float, ending: dict[Meaning, float] | None = None
+    meanings: dict[Meaning, float], text: str, free_log_probability: float, inside: dict[Meaning, float] | None = None
 ) -> Hearing:
-    return Hearing(_ranked(meanings), text, free_log_probability, ending=_ranked(ending or {}))
+    return Hearing(_ranked(meanings), text, free_log_probability, inside=_ranked(inside or {}))
 
 
 def _ranked(scores: dict[Meaning, float]) -> tuple[Hypothesis, ...]:

@@ -185,8 +185,17 @@ def spellings(awaiting: Awaiting) -> tuple[Spelling, ...]:
     return tuple(heard) + (numbers() + rivals() if awaiting in NUMBER_KINDS else ())
 
 
+_CORRECTING = ("no", "I said")
+"""What stands between a wrong number and the right one, or before it: "forty-eight, no, forty-seven"."""
+
+
 @cache
 def word_list(awaiting: Awaiting) -> tuple[str, ...]:
-    """The same closed set for an engine that joins the entries of a list freely: number words singly, phrases whole."""
+    """The same closed set for an engine that joins the entries of a list freely: number words singly, phrases whole.
+
+    Such an engine writes nothing beside its list, so the words of a correction in one breath are in it too.
+    """
     phrases = [spelling.text for spelling in spellings(awaiting) if isinstance(spelling.meaning, Given | Choice)]
-    return (*phrases, *NUMBER_WORDS, *ORDINAL_WORDS) if awaiting in NUMBER_KINDS else tuple(phrases)
+    if awaiting not in NUMBER_KINDS:
+        return tuple(phrases)
+    return (*phrases, *NUMBER_WORDS, *ORDINAL_WORDS, *_CORRECTING)

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from saythesum.dialogue.heard import Number
-from saythesum.hearing.beam import read_last, searched, searched_after
+from saythesum.hearing.beam import read_last, searched, searched_between
 from saythesum.hearing.embedded_model import Decoded, Utterance
 from saythesum.hearing.pieces import END_ID, START_ID
 from saythesum.hearing.trie import Meaning, Node
@@ -37,9 +37,9 @@ class MadeUp(Utterance):
         logits = self.scores[last]
         return Decoded(logits, np.log(np.exp(logits).sum(axis=1)), ())
 
-    def log_probability(self, ids: Sequence[int], before: int = START_ID) -> float:
+    def log_probability(self, ids: Sequence[int], before: int, then: int) -> float:
         total = 0.0
-        for earlier, later in zip([before, *ids], [*ids, END_ID], strict=True):
+        for earlier, later in zip([before, *ids], [*ids, then], strict=True):
             row = self.scores[earlier]
             total += float(row[later] - np.log(np.exp(row).sum()))
         return total
@@ -64,10 +64,10 @@ def tree() -> Node:
     return root
 
 
-def one_by_one(model: MadeUp, before: int = START_ID) -> dict[Meaning, float]:
+def one_by_one(model: MadeUp, before: int = START_ID, then: int = END_ID) -> dict[Meaning, float]:
     sums: dict[Meaning, float] = {}
     for ids, meaning in SPELLINGS.items():
-        sums[meaning] = sums.get(meaning, 0.0) + math.exp(model.log_probability(ids, before))
+        sums[meaning] = sums.get(meaning, 0.0) + math.exp(model.log_probability(ids, before, then))
     return {meaning: math.log(total) for meaning, total in sums.items()}
 
 
@@ -88,7 +88,13 @@ def test_a_meaning_has_the_sum_of_its_spellings(scores: Scores) -> None:
 @given(gentle_scores(), st.sampled_from([3, 5, 8]))
 def test_after_other_pieces_the_search_goes_on_from_them(scores: Scores, last: int) -> None:
     model = MadeUp(scores)
-    assert searched_after(model, tree(), [4, last]) == pytest.approx(one_by_one(model, last), abs=1e-4)
+    assert searched_between(model, tree(), [4, last]) == pytest.approx(one_by_one(model, last), abs=1e-4)
+
+
+@given(gentle_scores())
+def test_ahead_of_another_piece_a_spelling_ends_in_that_piece(scores: Scores) -> None:
+    model = MadeUp(scores)
+    assert searched_between(model, tree(), [4], then=6) == pytest.approx(one_by_one(model, 4, then=6), abs=1e-4)
 
 
 @given(gentle_scores())
@@ -115,8 +121,9 @@ def test_nothing_finished_is_an_empty_result() -> None:
     assert searched(MadeUp(np.zeros((PIECES, PIECES)).tolist()), Node(), longest_free=2).meanings == {}
 
 
-def test_the_longest_spelling_at_the_end_is_read_last() -> None:
-    assert read_last(tree(), [4, 5, 4]) == 1
-    assert read_last(tree(), [3, 4]) == 0
-    assert read_last(tree(), [3, 6]) is None
+def test_the_last_spelling_is_read_and_the_longest_of_those_that_end_there() -> None:
+    assert read_last(tree(), [4, 5, 4]) == (1, 3)
+    assert read_last(tree(), [3, 4]) == (0, 2)
+    assert read_last(tree(), [3, 6, 6]) == (0, 1)
+    assert read_last(tree(), [6]) is None
     assert read_last(tree(), []) is None

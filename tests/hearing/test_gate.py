@@ -18,9 +18,9 @@ from saythesum.ports import Hearing, Hypothesis
 Ranking = list[tuple[Understood | None, float]]
 
 
-def heard(ranking: Ranking, text: str = "Bye.", free: float = 0.0, ending: Ranking | None = None) -> Judged:
+def heard(ranking: Ranking, text: str = "Bye.", free: float = 0.0, inside: Ranking | None = None) -> Judged:
     """`ranking` in nats, likeliest first. "Bye." is what a free writing makes of some fives: it means nothing."""
-    return judged(Hearing(_hypotheses(ranking), text, free, _hypotheses(ending or [])), Awaiting.NUMBER)
+    return judged(Hearing(_hypotheses(ranking), text, free, _hypotheses(inside or [])), Awaiting.NUMBER)
 
 
 def _hypotheses(ranking: Ranking) -> tuple[Hypothesis, ...]:
@@ -104,7 +104,7 @@ def test_a_correction_counts_where_the_closed_set_agrees_on_its_end() -> None:
     found = heard(
         [(Number(48), -3.0), (Number(4), -7.0)],
         "Forty-eight, no, forty-seven.",
-        ending=[(Number(47), -0.4), (Number(40), -8.0)],
+        inside=[(Number(47), -0.4), (Number(40), -8.0)],
     )
     assert (found.verdict, number(found).value) == (Verdict.TAKEN, 47)
 
@@ -113,7 +113,7 @@ def test_a_correction_is_not_sure_where_the_closed_set_does_not_agree() -> None:
     found = heard(
         [(Number(62), -9.0), (Number(602), -9.5)],
         "I said 602.",
-        ending=[(Number(62), -1.6), (Number(602), -3.8)],
+        inside=[(Number(62), -1.6), (Number(602), -3.8)],
     )
     assert (found.verdict, number(found).value) == (Verdict.UNSURE, 602)
 
@@ -123,12 +123,12 @@ def test_a_sentence_without_anything_to_agree_with_is_not_sure() -> None:
 
 
 def test_a_sentence_keeps_what_it_says_about_its_number() -> None:
-    found = heard([(Number(62), -3.0), (Number(162), -6.0)], "No, sixty-two.", ending=[(Number(62), -0.3)])
+    found = heard([(Number(62), -3.0), (Number(162), -6.0)], "No, sixty-two.", inside=[(Number(62), -0.3)])
     assert (number(found).objecting, found.verdict) == (True, Verdict.TAKEN)
 
 
 def test_two_numbers_in_one_breath_are_never_guessed() -> None:
-    found = heard([(Number(40), -3.0), (Number(4), -7.0)], "Forty or fifty.", ending=[(Number(50), -0.1)])
+    found = heard([(Number(40), -3.0), (Number(4), -7.0)], "Forty or fifty.", inside=[(Number(50), -0.1)])
     assert found.heard == Unclear(Why.TWO_NUMBERS)
 
 

@@ -87,10 +87,25 @@ def test_numbers_are_heard(engine: Engine, awaiting: Awaiting, value: int) -> No
         ("I think it's sixty one", 61),
         ("it was thirty four", 34),
         ("sixty one, I mean sixty two", 62),
+        ("fifty two I think", 52),
     ],
 )
 def test_a_sentence_gives_its_number(engine: Engine, sentence: str, value: int) -> None:
     found = engine(sentence, Awaiting.NUMBER).heard
+    assert isinstance(found, Number)
+    assert (found.value, found.sure) == (value, True)
+
+
+@pytest.mark.parametrize("voice", ["slt", "awb", "kal16"])
+@pytest.mark.parametrize(
+    ("sentence", "value"),
+    [("that's forty three, isn't it", 43), ("it's sixty one, is it", 61), ("thirty four, right", 34)],
+)
+def test_a_number_in_the_middle_of_a_sentence_is_heard_again(voice: str, sentence: str, value: int) -> None:
+    engine = NeuralRecogniser()
+    engine.open(Awaiting.NUMBER)
+    engine.feed(padded(flite(voice, sentence)))
+    found = judged(engine.close(), Awaiting.NUMBER).heard
     assert isinstance(found, Number)
     assert (found.value, found.sure) == (value, True)
 

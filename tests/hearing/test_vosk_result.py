@@ -89,6 +89,19 @@ def test_what_is_no_answer_is_refused(alternatives: list[tuple[str, float]], fou
     assert through_the_gate(*alternatives) == Judged(found, Verdict.REFUSED, 0.0)
 
 
+@pytest.mark.parametrize(
+    ("text", "value", "objecting"),
+    [("forty eight no forty seven", 47, False), ("no sixty two", 62, True), ("i said sixty two", 62, True)],
+)
+def test_a_correction_in_one_breath_comes_through(text: str, value: int, objecting: bool) -> None:
+    """Its words are in the engine's list, and the list is joined freely."""
+    listed = entries(Awaiting.NUMBER)
+    assert {"no", "i said"} <= set(listed)
+    found = through_the_gate((text, 90.0)).heard
+    assert isinstance(found, Number)
+    assert (found.value, found.sure, found.objecting) == (value, True, objecting)
+
+
 @pytest.mark.parametrize("text", ["[unk] forty seven", "forty seven [unk]"])
 def test_an_answer_among_unknown_words_is_asked_for_once_more(text: str) -> None:
     """It may have been "not forty-seven"."""

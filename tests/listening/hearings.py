@@ -110,7 +110,7 @@ def written(answer: Answer) -> str:
             "ranked": _ranking_written(hearing.ranked),
             "free_text": hearing.free_text,
             "free": round(hearing.free_log_probability, 3),
-            "ending": _ranking_written(hearing.ending),
+            "inside": _ranking_written(hearing.inside),
             "is_speech": hearing.is_speech,
         },
         ensure_ascii=False,
@@ -127,7 +127,7 @@ def _answer_read(line: dict[str, Any]) -> Answer:
         _ranking_read(line["ranked"]),
         line["free_text"],
         line["free"],
-        ending=_ranking_read(line["ending"]),
+        inside=_ranking_read(line["inside"]),
         is_speech=line["is_speech"],
     )
     return Answer(line["set"], line["voice"], line["clip"], line["said"], line["condition"], hearing, ms=line["ms"])

@@ -20,7 +20,7 @@ NOT_SURE = dataclasses.replace(SURE, hearing=Hearing((RANKED[0], Hypothesis(Numb
 WRONG = dataclasses.replace(SURE, said=40)
 NO_NUMBER = dataclasses.replace(SURE, said=None)
 SILENT = dataclasses.replace(SURE, hearing=Hearing((), "", 0.0, is_speech=False))
-A_SENTENCE = dataclasses.replace(SURE, hearing=Hearing(RANKED, "I said forty-six.", -3.0, ending=RANKED[:2]))
+A_SENTENCE = dataclasses.replace(SURE, hearing=Hearing(RANKED, "I said forty-six.", -3.0, inside=RANKED[:2]))
 
 
 def test_what_was_kept_is_read_as_it_was(tmp_path: Path) -> None:
