@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import TextIO
 from uuid import uuid4
 
-from saythesum.app.opening import Wish, own_setup, practice
+from saythesum.app.opening import Wish, practice, setup_for
 from saythesum.app.runner import Runner
 from saythesum.app.terminal import keys_from
 from saythesum.core.rows import HeardId
@@ -76,7 +76,7 @@ def practise_by_keys(wish: Wish, stdin: TextIO | None, write: Callable[[str], No
     """Until the practice is over; the end of the input is a stop that keeps the place."""
     line = TypedLine(write)
     outlets = KeysOutlets(line)
-    with practice(wish, own_setup(), Ear.KEYS, outlets) as runner:
+    with practice(wish, setup_for(wish.pupil), Ear.KEYS, outlets) as runner:
         outlets.runner = runner
         with keys_from(stdin, lambda: runner.now_ms) as presses:
             runner.post(Began(runner.now_ms))

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from uuid import uuid4
 
-from saythesum.app.opening import Wish, own_setup, practice
+from saythesum.app.opening import Wish, practice, setup_for
 from saythesum.app.runner import Runner
 from saythesum.app.telling import show
 from saythesum.core.rows import By, HeardId
@@ -48,7 +48,7 @@ class TextOutlets:
 def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
     """Until the practice is over; the end of the input is a stop that keeps the place."""
     outlets = TextOutlets()
-    with practice(wish, own_setup(), Ear.TEXT, outlets) as runner:
+    with practice(wish, setup_for(wish.pupil), Ear.TEXT, outlets) as runner:
         outlets.runner = runner
         runner.post(Began(runner.now_ms))
         is_adults_turn = False

@@ -11,11 +11,13 @@ from saythesum.app.by_keys import TypedLine
 from saythesum.app.display import has_display
 from saythesum.app.first_start import FirstStart
 from saythesum.app.inbox import Happened, Inbox
+from saythesum.app.learning_factor import FactorLearning
 from saythesum.app.listener import Listener
 from saythesum.app.live import Live
 from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import Mouth
-from saythesum.app.opening import Setup, Wish, grid_in, own_setup, practice
+from saythesum.app.opening import Setup, Wish, grid_in, practice, setup_for
+from saythesum.app.pupil_settings import keep_vocal_tract, vocal_tract_of
 from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
@@ -103,12 +105,11 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
     for a device that was asked for by name and is not there.
     """
-    pupil_code(wish.pupil)  # what the caller got wrong is told before anything about devices
-    if wish.grid_file:
+    if wish.grid_file:  # what the caller got wrong is told before anything about devices
         grid_in(wish.grid_file)
-    setup = own_setup()
+    setup = setup_for(wish.pupil)
     with ExitStack() as stack:
-        room = stack.enter_context(_room(setup, live_wish, stdin))
+        room = stack.enter_context(_room(setup, wish, live_wish, stdin))
         if live_wish.asks_first:
             first = _first_start(room)
             if not first.wait_for_someone():
@@ -135,11 +136,12 @@ class Room:
     line: TypedLine
     mouth: Mouth
     listener: Listener | None
+    learning: FactorLearning | None
     outlets: LiveOutlets
 
 
 @contextmanager
-def _room(setup: Setup, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[Room]:
+def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[Room]:
     """Window, devices and terminal, opened; closed in the opposite order."""
     by = live_wish.by or setup.settings.start.by
     devices = found_devices(setup.settings, by_voice=by == "voice")
@@ -151,20 +153,23 @@ def _room(setup: Setup, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[R
         inbox.screen = _window(setup, stack)
         if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
-        mouth, listener = stack.enter_context(_sounding(devices, setup, inbox))
+        learning = _learning(pupil_code(wish.pupil), setup, stack)
+        mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning))
         if stdin is not None and has_terminal:
             presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
         outlets = LiveOutlets(
             clock=setup.clock, mouth=mouth, listener=listener, has_cues=setup.settings.sound.cues, show=line.show
         )
-        yield Room(setup, devices, inbox, line, mouth, listener, outlets)
+        yield Room(setup, devices, inbox, line, mouth, listener, learning, outlets)
 
 
 def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
     settings = room.setup.settings
     kind = ear_kind(settings, room.devices, live_wish.ear)
     with practice(wish, room.setup, kind, room.outlets, has_headset=room.devices.has_headset) as runner:
+        if room.learning:
+            runner.on_kept = room.learning.kept
         Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
 
 
@@ -215,8 +220,20 @@ def _window(setup: Setup, stack: ExitStack) -> Screen | None:
     return window
 
 
+def _learning(pupil: str, setup: Setup, stack: ExitStack) -> FactorLearning | None:
+    """None where the settings, or an engine that lowers nothing, leave nothing to learn."""
+    listening = setup.settings.listening
+    if listening.engine != "neural" or not listening.learn_vocal_tract:
+        return None
+    learning = FactorLearning(vocal_tract_of(listening), lambda learnt: keep_vocal_tract(pupil, setup.places, learnt))
+    stack.callback(learning.close)
+    return learning
+
+
 @contextmanager
-def _sounding(devices: Devices, setup: Setup, inbox: Inbox) -> Iterator[tuple[Mouth, Listener | None]]:
+def _sounding(
+    devices: Devices, setup: Setup, inbox: Inbox, learning: FactorLearning | None
+) -> Iterator[tuple[Mouth, Listener | None]]:
     """Mouth and ear, closed in the opposite order."""
     sound, clock = devices.portaudio, setup.clock
     with ExitStack() as stack:
@@ -234,8 +251,13 @@ def _sounding(devices: Devices, setup: Setup, inbox: Inbox) -> Iterator[tuple[Mo
             return
         microphone = Microphone(sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset)
         stack.callback(microphone.close)
-        engine, models = setup.settings.listening.engine, setup.places.models
-        listener = Listener(microphone, lambda: recogniser(engine, models), post=inbox.post)
+        listening, models = setup.settings.listening, setup.places.models
+        listener = Listener(
+            microphone,
+            lambda: recogniser(listening.engine, models, listening.vocal_tract_factor),
+            post=inbox.post,
+            remember=learning.heard if learning else None,
+        )
         stack.callback(listener.close)
         yield mouth, listener
 

@@ -4,35 +4,63 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
+from saythesum.app.asking_aloud import asking_aloud
 from saythesum.app.checking_sound import loudspeaker_works, microphone_works
 from saythesum.app.clock import RealClock
 from saythesum.app.display import has_display
 from saythesum.app.opening import own_places
 from saythesum.app.places import Places
+from saythesum.app.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
 from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import show
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.app.trying_model import KNOWN_NUMBER, KNOWN_PHRASE
+from saythesum.app.word_check import ABOUT, found_in, learnt_from, words_asked, words_heard
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import SayTheSumError
 from saythesum.hearing.engines import recogniser
+from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.hearing.recording import heard_in
 from saythesum.settings import Settings
 from saythesum.sound.pupil_phrases import pupil_phrase
 from saythesum.sound.shape import for_listening
+from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import open_to_read
 
 
-def check() -> None:
+def check(pupil: str | None = None) -> None:
     """A line for each thing. What does not work is told with what to do; it never stops the rest."""
     own = own_places()
-    settings = own_settings(own.settings_file)
+    code = pupil_code(pupil) if pupil else None
+    settings = settings_of(code, own) if code else own_settings(own.settings_file)
     for name, look in _LOOKS:
         try:
             found = look(own, settings)
         except SayTheSumError as error:
             found = f"does not work. {error}"
         show(f"{name}: {found}")
+    if code:
+        show(f"Pupil: {vocal_tract_sentence(code, settings.listening)}")
+
+
+def check_words(pupil: str | None = None) -> None:
+    """Raises DeviceError without a loudspeaker or a microphone."""
+    own = own_places()
+    code = pupil_code(pupil) if pupil else None
+    settings = settings_of(code, own) if code else own_settings(own.settings_file)
+    listening = settings.listening
+    engine = recogniser(listening.engine, own.models, listening.vocal_tract_factor)
+    with asking_aloud(own, settings) as aloud:
+        aloud.say(ABOUT)
+        said = words_asked(aloud.answer_to)
+    if code and listening.learn_vocal_tract and isinstance(engine, NeuralRecogniser):
+        learnt = learnt_from(said, engine, vocal_tract_of(listening))
+        engine.vocal_tract_factor = learnt.factor
+        if learnt != vocal_tract_of(listening):
+            keep_vocal_tract(code, own, learnt)
+        show(vocal_tract_sentence(code, settings_of(code, own).listening))
+    for sentence in found_in(words_heard(said, engine)):
+        show(sentence)
 
 
 def _voice(own: Places, settings: Settings) -> str:

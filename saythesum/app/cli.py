@@ -18,6 +18,8 @@ from saythesum.app.opening import Wish
 from saythesum.app.telling import tell, write
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
+from saythesum.settings import Listening
+from saythesum.settings.reading import limits_of
 from saythesum.store.pupils import FIRST_PUPIL
 
 
@@ -115,12 +117,24 @@ def _add_hear(verbs: _Verbs) -> None:
         help="number, step, choice or command",
     )
     verb.add_argument("--json", action="store_true", help="one JSON object a file")
+    lowering = verb.add_mutually_exclusive_group()
+    lowering.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
+    lowering.add_argument("--factor", metavar="F", type=_factor, help="heard this much lower: 1.2 to 1.5 for a child")
+    lowering.add_argument(
+        "--learn-factor", action="store_true", help="recordings of one speaker: find the factor, hear them with it"
+    )
     verb.set_defaults(run=_hear)
 
 
 def _add_check(verbs: _Verbs) -> None:
     verb = verbs.add_parser(
-        "check", help="say what works on this machine and what to do", epilog="Example: saythesum check"
+        "check",
+        help="say what works on this machine and what to do",
+        epilog="Example: saythesum check --words --pupil rk-7",
+    )
+    verb.add_argument("--pupil", metavar="CODE", help="with this pupil's own settings")
+    verb.add_argument(
+        "--words", action="store_true", help="a minute of number words by ear: which of them are told apart"
     )
     verb.set_defaults(run=_check)
 
@@ -146,6 +160,18 @@ def _whole(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) <= 9):
         raise argparse.ArgumentTypeError(f"{text!r} must be a whole number from 0 to 999999999")
     return int(text)
+
+
+def _factor(text: str) -> float:
+    try:
+        factor = float(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{text!r} must be a number, for example 1.2") from error
+    try:
+        limits_of(Listening, "vocal_tract_factor").taken(factor)
+    except CallerError as right:
+        raise argparse.ArgumentTypeError(f"{text!r} must be {right}") from right
+    return factor
 
 
 def _pupil_kind(text: str) -> PupilKind:
@@ -204,12 +230,24 @@ def _rehearse(options: argparse.Namespace) -> None:
 
 
 def _hear(options: argparse.Namespace) -> int:
-    from saythesum.app.hearing_files import hear
+    from saythesum.app.hearing_files import HearWish, hear
 
-    return hear(options.files, options.listening_for, engine=options.engine, as_json=options.json)
+    wish = HearWish(
+        options.files,
+        options.listening_for,
+        engine=options.engine,
+        as_json=options.json,
+        pupil=options.pupil,
+        factor=options.factor,
+        learns_factor=options.learn_factor,
+    )
+    return hear(wish)
 
 
 def _check(options: argparse.Namespace) -> None:
-    from saythesum.app.checking import check
+    from saythesum.app.checking import check, check_words
 
-    check()
+    if options.words:
+        check_words(options.pupil)
+    else:
+        check(options.pupil)

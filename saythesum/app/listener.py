@@ -6,7 +6,7 @@ from queue import Empty, SimpleQueue
 from threading import Thread
 
 from saythesum.dialogue.effects import Listen
-from saythesum.dialogue.events import Event
+from saythesum.dialogue.events import Event, HeardSoFar
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
 from saythesum.ports import LISTENING_RATE_HZ, Recogniser
@@ -28,10 +28,17 @@ class Listener:
     """`open` and `shut` return at once. Sound from before the ear opened, and after it shut, is forgotten."""
 
     def __init__(
-        self, microphone: Microphone, load: Callable[[], Recogniser], *, post: Callable[[Event | ListeningLost], None]
+        self,
+        microphone: Microphone,
+        load: Callable[[], Recogniser],
+        *,
+        post: Callable[[Event | ListeningLost], None],
+        remember: Callable[[HeardSoFar, Recogniser], None] | None = None,
     ) -> None:
-        """`load` is called in the thread, while the welcome is being spoken; it may raise ListeningError."""
-        self._microphone, self._load, self._post = microphone, load, post
+        """`load` is called in the thread, while the welcome is being spoken; it may raise ListeningError. `remember` is
+        called in it with everything heard, before that is posted, while the engine still has its sound.
+        """
+        self._microphone, self._load, self._post, self._remember = microphone, load, post, remember
         self._orders: SimpleQueue[_Open | None] = SimpleQueue()
         self._is_closing = False
         self._thread = Thread(target=self._run, name="ear", daemon=True)
@@ -49,7 +56,7 @@ class Listener:
 
     def _run(self) -> None:
         try:
-            ear = Ear(self._load(), self._post)
+            ear = self._ear()
         except ListeningError as error:
             self._post(ListeningLost(str(error)))
             return
@@ -59,6 +66,18 @@ class Listener:
             from_sample = self._obey(ear, from_sample)
             if from_sample is not None:
                 _feed(ear, heard, from_sample)
+
+    def _ear(self) -> Ear:
+        engine, remember = self._load(), self._remember
+        if remember is None:
+            return Ear(engine, self._post)
+
+        def post(event: Event) -> None:
+            if isinstance(event, HeardSoFar):
+                remember(event, engine)
+            self._post(event)
+
+        return Ear(engine, post)
 
     def _obey(self, ear: Ear, from_sample: int | None) -> int | None:
         """The orders that have come, in turn; the sample the ear is open from, None while it is shut."""

@@ -14,8 +14,8 @@ from saythesum import __version__
 from saythesum.app.clock import RealClock, utc_text
 from saythesum.app.log import Log, LogFile
 from saythesum.app.places import Places, places, program_folders
+from saythesum.app.pupil_settings import settings_of
 from saythesum.app.runner import Outlets, Runner
-from saythesum.app.settings_file import own_settings
 from saythesum.app.telling import tell
 from saythesum.core.gridfile import grid_from, text_of
 from saythesum.core.grids import Grid, Order
@@ -83,9 +83,10 @@ class Setup:
     clock: Clock
 
 
-def own_setup() -> Setup:
+def setup_for(pupil: str) -> Setup:
+    """`pupil`: a code as it was given. Raises CallerError where it is none."""
     own = own_places()
-    return Setup(own, own_settings(own.settings_file), RealClock())
+    return Setup(own, settings_of(pupil_code(pupil), own), RealClock())
 
 
 @contextmanager

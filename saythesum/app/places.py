@@ -27,6 +27,11 @@ class Places:
     def records_file(self) -> Path:
         return self.data / "records.sqlite"
 
+    def pupil_file(self, code: str) -> Path:
+        """The pupil's own settings. With their practices in the records it is all that is kept of a pupil: whoever
+        erases the one erases the other."""
+        return self.data / "pupils" / f"{code}.toml"
+
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
     """`programs`: the folders that count as beside the program, the likeliest first.

@@ -1,7 +1,7 @@
 """Runs a practice: events in, one at a time; effects out to the records, the log, the mouth and the ear."""
 
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from saythesum.app.clock import utc_text
@@ -53,6 +53,8 @@ class Runner:
     def __init__(self, state: State, *, store: Store, clock: Clock, outlets: Outlets, log: Log | None = None) -> None:
         self.state = state
         self.finished: EndReason | None = None
+        self.on_kept: Callable[[Row], None] = _nothing
+        """Told of each row that is on disk, for what goes on beside the practice."""
         self._store = store
         self._clock = clock
         self._outlets = outlets
@@ -117,6 +119,7 @@ class Runner:
         self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
         if self._log:
             self._log.kept(row, at=at, at_ms=at_ms)
+        self.on_kept(row)
 
     def _say(self, say: Say) -> None:
         """A message that this length of wording leaves out is not said; the last of a turn always has words."""
@@ -133,3 +136,7 @@ class Runner:
 def _is_adults_turn(state: State) -> bool:
     topics = state.talk.topics
     return bool(topics) and isinstance(topics[-1], AdultsTurn)
+
+
+def _nothing(row: Row) -> None:
+    pass

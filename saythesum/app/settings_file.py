@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import Any
@@ -14,34 +15,51 @@ from saythesum.settings import Settings
 from saythesum.settings.reading import settings_from
 
 
-def own_settings(file: Path) -> Settings:
-    """Problems in the settings are told, and never stop the start."""
+def own_settings(file: Path, over: Settings | None = None) -> Settings:
+    """Problems in the settings are told, and never stop the start. What is not in the file is as in `over`."""
     try:
         text = file.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
-        return Settings()
+        return over or Settings()
     except (OSError, UnicodeDecodeError) as error:
-        tell(f"The settings in {file} cannot be read ({error}). All settings have their defaults.")
-        return Settings()
-    settings, problems = settings_from(text)
+        left = "Nothing in it is used." if over else "All settings have their defaults."
+        tell(f"The settings in {file} cannot be read ({error}). {left}")
+        return over or Settings()
+    settings, problems = settings_from(text, over)
     for problem in problems:
         tell(f"Settings, {file}: {problem}")
     return settings
 
 
-def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]]) -> None:
-    """`changes`: table, setting, value. What else stands in the file stays; a file that cannot be changed is told."""
+@dataclass(frozen=True, slots=True)
+class Remarked:
+    """A value that the file explains, on the same line."""
+
+    value: int | float | str | bool
+    remark: str
+
+
+def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]], heading: str = "") -> None:
+    """`changes`: table, setting, value or Remarked. What else stands in the file stays; a file that cannot be changed
+    is told. `heading`: the first line of a file that is new.
+    """
     try:
         text = file.read_text(encoding="utf-8-sig") if file.exists() else ""
         written = tomlkit.parse(text)
+        if heading and not text:
+            written.add(tomlkit.comment(heading))
         for table, values in changes.items():
             if table not in written:
                 written[table] = tomlkit.table()
             for name, value in values.items():
-                written[table][name] = value
+                written[table][name] = _item(value)
         _replace(file, tomlkit.dumps(written))
     except (OSError, UnicodeDecodeError, TOMLKitError, TypeError) as error:
         tell(f"The settings in {file} cannot be changed ({error}); they hold for this practice only.")
+
+
+def _item(value: Any) -> Any:
+    return tomlkit.item(value.value).comment(value.remark) if isinstance(value, Remarked) else value
 
 
 def _replace(file: Path, text: str) -> None:

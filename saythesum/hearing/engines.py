@@ -6,17 +6,18 @@ from saythesum.errors import ListeningError
 from saythesum.ports import Recogniser
 
 
-def recogniser(name: str, models: Path) -> Recogniser:
+def recogniser(name: str, models: Path, vocal_tract_factor: float = 1.0) -> Recogniser:
     """The engine of that name, as the settings call it, ready to be opened.
 
-    `models`: the folder of the models that were added. Raises ListeningError when the engine is not there, or
+    `models`: the folder of the models that were added. The factor is the embedded engine's; the other hears words as
+    they come, before there is anything whole to be lowered. Raises ListeningError when the engine is not there, or
     something it needs is missing.
     """
     match name:
         case "neural":
             from saythesum.hearing.neural import NeuralRecogniser
 
-            return NeuralRecogniser()
+            return NeuralRecogniser(vocal_tract_factor)
         case "vosk":
             return _vosk(models)
     raise ListeningError(f'There is no listening engine "{name}" in this version; there are: neural, vosk')

@@ -1,5 +1,7 @@
 """The engine that comes with the program: the embedded model, decoded by us against the closed set."""
 
+import math
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 
@@ -8,6 +10,7 @@ import numpy as np
 from saythesum.dialogue.heard import Awaiting
 from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded_model import Utterance, embedded_model
+from saythesum.hearing.lowering import lowered
 from saythesum.hearing.pieces import END_ID
 from saythesum.hearing.trie import Meaning, Node, grown
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
@@ -45,8 +48,10 @@ class NeuralRecogniser:
 
     name = "neural"
 
-    def __init__(self) -> None:
+    def __init__(self, vocal_tract_factor: float = 1.0) -> None:
         """Raises ListeningError when the model is missing. The first one made loads it, about 0.2 s."""
+        self.vocal_tract_factor = vocal_tract_factor
+        """What is heard is lowered by it. May be changed at any time, by any thread; holds from the next decode on."""
         self._model = embedded_model()
         self._tree: Node | None = None
         self._blocks: list[Samples] = []
@@ -69,13 +74,23 @@ class NeuralRecogniser:
         if self._tree is None:
             raise RuntimeError("open comes first")
         if self._heard is None:
-            self._heard = self._hearing(_cleaned(self._blocks), self._tree)
+            self._heard = self._hearing(lowered(self.fed(), self.vocal_tract_factor), self._tree)
         return self._heard
 
     def close(self) -> Hearing:
         heard = self.so_far()
         self._tree, self._blocks, self.fed_samples, self._heard = None, [], 0, None
         return heard
+
+    def fed(self) -> Samples:
+        """All of it, as it came, cleaned of a microphone's faults."""
+        return _cleaned(self._blocks)
+
+    def log_probabilities(self, samples: Samples, awaiting: Awaiting, factors: Iterable[float]) -> list[float]:
+        """Of the likeliest meaning, whichever it is, at each factor. Has nothing to do with what was fed."""
+        utterances = (self._encoded(lowered(samples, factor)) for factor in factors)
+        found = (searched_between(utterance, tree(awaiting), (), END_ID) for utterance in utterances)
+        return [max(meanings.values(), default=-math.inf) for meanings in found]
 
     def _hearing(self, samples: Samples, root: Node) -> Hearing:
         if not samples.any():
@@ -86,16 +101,18 @@ class NeuralRecogniser:
         return _both(first, self._view(_slowed(samples), root))
 
     def _view(self, samples: Samples, root: Node) -> Hearing:
-        sound = np.concatenate([samples, _QUIET_END])
-        longest = int(_PIECES_A_SECOND * len(sound) / LISTENING_RATE_HZ)
+        longest = int(_PIECES_A_SECOND * (len(samples) + len(_QUIET_END)) / LISTENING_RATE_HZ)
         longest = min(max(longest, _PIECES_AT_LEAST), _PIECES_AT_MOST)
-        utterance = self._model.encode(sound, MOST_ROWS)
+        utterance = self._encoded(samples)
         found = searched(utterance, root, longest)
         text = self._model.pieces.text(found.free.ids)
         if found.free.cut_off:
             return _hearing(found.meanings, f"{text} {CUT_OFF}", found.free.log_probability)
         inside = self._inside(utterance, root, found.free.ids)
         return _hearing(found.meanings, text, found.free.log_probability, inside)
+
+    def _encoded(self, samples: Samples) -> Utterance:
+        return self._model.encode(np.concatenate([samples, _QUIET_END]), MOST_ROWS)
 
     def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
         """The last number of a sentence, searched again between the words around it."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from saythesum.settings.limits import one_of, wait, whole, words, yes_or_no
+from saythesum.settings.limits import decimal, one_of, wait, whole, words, yes_or_no
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]
@@ -53,6 +53,12 @@ class Listening:
     engine: Engine = field(default="neural", metadata=one_of(Engine))
     ear: EarKind | None = field(default=None, metadata=one_of(EarKind, optional=True))
     """None: open with a headset, press without one."""
+    vocal_tract_factor: float = field(default=1.0, metadata=decimal(1.0, 1.5, steps=20))
+    """The embedded engine lowers what it hears by it: about 1.2 to 1.5 for a child's smaller mouth."""
+    vocal_tract_answers: int = field(default=0, metadata=whole(0, 100_000))
+    """How many answers the factor was learnt from; none where it was set by hand."""
+    learn_vocal_tract: bool = field(default=True, metadata=yes_or_no())
+    """Whether a practice by voice goes on learning the factor. False keeps one that was set by hand."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,21 @@ class _Whole:
 
 
 @dataclass(frozen=True, slots=True)
+class _Decimal:
+    lowest: float
+    highest: float
+    steps: int
+    """In 1."""
+
+    def taken(self, value: object) -> float:
+        if isinstance(value, int | float) and not isinstance(value, bool) and self.lowest <= value <= self.highest:
+            step = round(value * self.steps)
+            if abs(value * self.steps - step) < 1e-6:
+                return step / self.steps
+        raise CallerError(f"a number from {self.lowest:g} to {self.highest:g} in steps of {1 / self.steps:g}")
+
+
+@dataclass(frozen=True, slots=True)
 class _OneOf:
     words: tuple[str, ...]
     optional: bool
@@ -71,6 +86,11 @@ class _Words:
 
 def whole(lowest: int, highest: int) -> Mapping[str, Limits]:
     return {"limits": _Whole(lowest, highest, for_ever=False)}
+
+
+def decimal(lowest: float, highest: float, *, steps: int) -> Mapping[str, Limits]:
+    """With that many steps in 1: 20 are steps of 0.05."""
+    return {"limits": _Decimal(lowest, highest, steps)}
 
 
 def wait(lowest_ms: int, highest_ms: int) -> Mapping[str, Limits]:

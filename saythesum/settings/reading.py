@@ -1,7 +1,7 @@
 """Settings from a file, and kept with a practice as plain values. Nothing here ever stops a start."""
 
 from collections.abc import Mapping
-from dataclasses import Field, asdict, fields
+from dataclasses import Field, asdict, fields, replace
 from typing import Any
 
 from saythesum.errors import CallerError
@@ -12,16 +12,17 @@ from saythesum.settings.typed import Typed, rather, shown, shown_name, typed
 _TABLES: Mapping[str, type[Any]] = {field.name: field.default_factory for field in fields(Settings)}  # type: ignore[misc]
 
 
-def settings_from(text: str) -> tuple[Settings, tuple[str, ...]]:
+def settings_from(text: str, over: Settings | None = None) -> tuple[Settings, tuple[str, ...]]:
     """The settings of a TOML text with a table for each room, and a sentence for each problem in it.
 
-    What cannot be taken keeps its default.
+    What is not there or cannot be taken stays as in `over`; without that it keeps its default.
     """
     try:
         written = typed(text, "rate_wpm = 140, under a line [speech]")
     except CallerError as error:
-        return Settings(), (f"{error} All settings have their defaults.",)
-    return _read(written)
+        left = "Nothing in it is used." if over else "All settings have their defaults."
+        return over or Settings(), (f"{error} {left}",)
+    return _read(written, over or Settings())
 
 
 def as_dict(settings: Settings) -> dict[str, Any]:
@@ -31,11 +32,11 @@ def as_dict(settings: Settings) -> dict[str, Any]:
 
 def from_dict(given: Mapping[str, Any]) -> Settings:
     """What `as_dict` gave, also an older or newer version's: what is unknown or unfit keeps its default."""
-    settings, _ = _read(Typed(given, {}))
+    settings, _ = _read(Typed(given, {}), Settings())
     return settings
 
 
-def _read(written: Typed) -> tuple[Settings, tuple[str, ...]]:
+def _read(written: Typed, over: Settings) -> tuple[Settings, tuple[str, ...]]:
     rooms: dict[str, Any] = {}
     problems: list[tuple[int, str]] = []
     for name, table in written.values.items():
@@ -45,10 +46,10 @@ def _read(written: Typed) -> tuple[Settings, tuple[str, ...]]:
             sentence = f"{name} has {shown(table)}; it is a table: [{name}] on a line of its own."
             problems.append((written.line_of(name), sentence))
         else:
-            rooms[name], found = _room(name, table)
+            rooms[name], found = _room(name, table, getattr(over, name))
             problems += [(written.line_of(name, key), sentence) for key, sentence in found]
     in_order = sorted(problems, key=lambda problem: problem[0])
-    return Settings(**rooms), tuple(f"Line {line}: {sentence}" for line, sentence in in_order)
+    return replace(over, **rooms), tuple(f"Line {line}: {sentence}" for line, sentence in in_order)
 
 
 def _unknown_table(name: str) -> str:
@@ -58,7 +59,7 @@ def _unknown_table(name: str) -> str:
     return f"{shown_name(name)} is not a table of settings; {rather(name, _TABLES)}"
 
 
-def _room(name: str, table: Mapping[str, Any]) -> tuple[Any, list[tuple[str, str]]]:
+def _room(name: str, table: Mapping[str, Any], over: Any) -> tuple[Any, list[tuple[str, str]]]:
     """One room's settings, and a setting's name with a sentence for each problem."""
     known = _fields(_TABLES[name])
     taken: dict[str, object] = {}
@@ -67,15 +68,20 @@ def _room(name: str, table: Mapping[str, Any]) -> tuple[Any, list[tuple[str, str
         if key not in known:
             problems.append((key, f"{shown_name(key)} is not a setting of [{name}]; {rather(key, known)}"))
             continue
-        limits: Limits = known[key].metadata["limits"]
         try:
-            taken[key] = limits.taken(value)
+            taken[key] = limits_of(_TABLES[name], key).taken(value)
         except CallerError as right:
-            default = known[key].default
-            used = "" if default is None else f" {shown(default)} is used."
+            left = getattr(over, key)
+            used = "" if left is None else f" {shown(left)} is used."
             problems.append((key, f"{key} has {shown(value)}; it is {right}.{used}"))
-    return _TABLES[name](**taken), problems
+    return replace(over, **taken), problems
 
 
 def _fields(kind: type[Any]) -> dict[str, Field[Any]]:
     return {field.name: field for field in fields(kind)}
+
+
+def limits_of(kind: type[Any], name: str) -> Limits:
+    """What a setting of that dataclass may be."""
+    limits: Limits = _fields(kind)[name].metadata["limits"]
+    return limits

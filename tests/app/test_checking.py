@@ -5,7 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.app.command import COMMAND, TOP, Person
+from saythesum.app.word_check import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.settings.reading import settings_from
+from saythesum.sound.pupil_phrases import pupil_phrase
+from saythesum.wording.numbers import words
+from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.rig.server import Rig
 
 THINGS = ("Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
@@ -48,3 +52,54 @@ def test_with_a_loudspeaker_and_a_microphone(rig: Rig, tmp_path: Path) -> None:
     microphone = [line for line in done.stdout.splitlines() if line.startswith("Microphone")]
     assert "listens to the room for ten seconds" in microphone[0]
     assert "nothing but silence" in microphone[1]
+
+
+def test_a_pupil_of_whom_something_was_learnt(person: Person) -> None:
+    (person.home / "pupils").mkdir()
+    person.writes("pupils/rk-7.toml", "[listening]\nvocal_tract_factor = 1.2\nvocal_tract_answers = 9\n")
+    told = person.runs("check", "--pupil", "RK-7").shown[-1]
+    assert told.startswith("Pupil: For rk-7 the listening is lowered as for a smaller mouth: factor 1.2, learnt from 9")
+
+
+def test_the_word_check_without_its_microphone(person: Person) -> None:
+    person.writes("settings.toml", '[sound]\nmicrophone = "the one that was stolen"\n')
+    done = person.runs("check", "--words")
+    assert (done.code, done.shown) == (3, [])
+    assert is_one_sentence(done.told)
+
+
+@pytest.mark.rig
+@pytest.mark.timeout(240)
+def test_a_minute_of_number_words(rig: Rig, tmp_path: Path) -> None:
+    """A pupil who says what they are asked to, as soon as it has been said; and is heard with all of it."""
+    environment = {name: value for name, value in rig.environment.items() if "DISPLAY" not in name}
+    (tmp_path / "settings.toml").write_text("[speech]\nrate_wpm = 250\n")
+    program = subprocess.Popen(
+        [*COMMAND, "check", "--words", "--pupil", "rk-7"],
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=tmp_path,
+        env={**environment, "SAYTHESUM_HOME": str(tmp_path), "PYTHONPATH": str(TOP)},
+    )
+    assert program.stdout
+    shown = []
+    for line in program.stdout:
+        shown.append(line.strip())
+        if line.startswith("Say "):
+            begun_ms = rig.tool.first_sound_ms(rig.clock.since_start_ms())
+            assert begun_ms is not None
+            rig.tool.silent_from_ms(begun_ms, for_ms=150)
+            word = pupil_phrase(line.strip().removeprefix("Say ").removesuffix("."))
+            assert word
+            rig.play_as_pupil(word)
+    assert program.wait(10) == 0
+    asked = [words(value) for value in ASKED]
+    assert shown == [
+        ABOUT,
+        *[f"Say {word}." for word in asked],
+        f"For rk-7 the listening is not lowered: {len(asked)} answers were as clear without.",
+        ALL_UNDERSTOOD,
+    ]
+    kept = settings_from((tmp_path / "pupils" / "rk-7.toml").read_text())[0].listening
+    assert (kept.vocal_tract_factor, kept.vocal_tract_answers) == (1.0, len(asked))
+    assert list(tmp_path.glob("**/*.wav")) == list((tmp_path / "cache").glob("**/*.wav")), "no sound of the pupil"

@@ -10,6 +10,8 @@ from saythesum.sound.folders import audio_folder
 from saythesum.sound.pupil_phrases import recording_name
 from tests.app.command import Done, is_one_sentence
 from tests.app.here import asked
+from tests.by_sound import recorded
+from tests.listening.conditions import raised
 from tests.log_lines import FIELDS
 from tests.sound.wav_files import wav
 
@@ -61,6 +63,69 @@ def test_each_kind_of_answer(kind: str, phrase: str, field: str, meaning: object
 def test_a_line_for_a_person(capture: Capture) -> None:
     (line,) = asked(capture, "hear", recording("fifty-two")).shown
     assert "fifty-two.wav: 52, taken, certainty 0." in line or "fifty-two.wav: 52, taken, certainty 1." in line
+
+
+CHILD = 1.4
+
+
+@pytest.fixture
+def childs_recordings(home: Path) -> list[str]:
+    """Of one speaker whose mouth is that much smaller."""
+    names = [
+        f"{phrase}.wav" for phrase in ("forty-one", "sixty", "thirty-seven", "fifty-two", "sixty-five", "thirteen")
+    ]
+    for name in names:
+        sound = raised(recorded(name.removesuffix(".wav")), CHILD)
+        (home / name).write_bytes(wav((sound * 32_000).astype("<i2").tobytes()))
+    return names
+
+
+def test_the_factor_of_a_speaker_is_found_and_used(childs_recordings: list[str], capture: Capture) -> None:
+    first, *lines = one_json(asked(capture, "hear", *childs_recordings, "--learn-factor", "--json"))
+    assert first["kind"] == "vocal-tract"
+    assert first["answers"] == len(childs_recordings)
+    assert isinstance(first["factor"], float)
+    assert first["factor"] >= 1.2
+    by_hand = one_json(asked(capture, "hear", *childs_recordings, "--factor", str(first["factor"]), "--json"))
+    assert [line["text"] for line in lines] == [line["text"] for line in by_hand]
+    assert [line["number"] for line in lines] == [41, 60, 37, 52, 65, 13]
+
+
+def test_a_line_tells_the_factor(childs_recordings: list[str], capture: Capture) -> None:
+    shown = asked(capture, "hear", *childs_recordings, "--learn-factor").shown
+    assert shown[0].startswith("Factor 1.")
+    assert shown[0].endswith(", learnt from 6 recordings.")
+    few = asked(capture, "hear", *childs_recordings[:4], "--learn-factor").shown
+    assert few[0] == "Factor 1: nothing can be learnt from fewer than 5 recordings in which somebody speaks."
+    assert len(few) == 5
+
+
+def test_a_pupils_recordings_are_heard_with_the_pupils_factor(
+    childs_recordings: list[str], home: Path, capture: Capture
+) -> None:
+    (home / "pupils").mkdir()
+    (home / "pupils" / "rk-7.toml").write_text(f"[listening]\nvocal_tract_factor = {CHILD}\n")
+    with_pupil = one_json(asked(capture, "hear", *childs_recordings, "--pupil", "RK-7", "--json"))
+    with_factor = one_json(asked(capture, "hear", *childs_recordings, "--factor", str(CHILD), "--json"))
+    assert [line["text"] for line in with_pupil] == [line["text"] for line in with_factor]
+
+
+@pytest.mark.parametrize(
+    ("words", "right"),
+    [
+        (("--factor", "1.22"), "must be a number from 1 to 1.5 in steps of 0.05"),
+        (("--factor", "nan"), "must be a number from 1 to 1.5"),
+        (("--factor", "wide"), "must be a number, for example 1.2"),
+        (("--pupil", "Rosa K"), "for example rk-7"),
+        (("--factor", "1.2", "--pupil", "rk-7"), "not allowed with"),
+        (("--factor", "1.2", "--engine", "vosk"), "Only the embedded engine lowers what it hears"),
+    ],
+)
+def test_a_factor_that_is_none(words: tuple[str, ...], right: str, capture: Capture) -> None:
+    done = asked(capture, "hear", recording("five"), *words)
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+    assert right in done.told[0]
 
 
 RECORDINGS = {

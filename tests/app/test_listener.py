@@ -133,6 +133,27 @@ def test_what_is_said_after_the_ear_shut_is_forgotten(starts: Starts, room: Room
     assert heard.heard.value == 52
 
 
+def test_what_was_heard_is_remembered_before_it_is_posted(microphone: FedMicrophone, room: Room, news: News) -> None:
+    happened: list[object] = []
+
+    def remember(event: HeardSoFar, engine: Recogniser) -> None:
+        assert isinstance(engine, NeuralRecogniser)
+        assert LISTENING_RATE_HZ // 2 < len(engine.fed()) < 2 * LISTENING_RATE_HZ
+        happened.append(("remembered", event.id))
+
+    def post(event: Event | ListeningLost) -> None:
+        happened.append(event)
+        news.put(event)
+
+    listener = Listener(microphone, NeuralRecogniser, post=post, remember=remember)
+    listener.open(open_for(1), 0)
+    room.hears(recorded("fifty-two"))
+    room.is_quiet()
+    heard = next_heard(news)
+    listener.close()
+    assert happened[1:] == [("remembered", heard.id), heard]
+
+
 def test_an_engine_that_is_missing_is_told(starts: Starts, news: News) -> None:
     def missing() -> Recogniser:
         raise ListeningError("The speech model has been eaten; bake another one.")

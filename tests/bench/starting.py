@@ -16,7 +16,7 @@ from tests.bench.lines import TIMES, Figure
 
 FIRST_WORD = """
 import sys
-from saythesum.app.opening import Wish, own_setup, practice
+from saythesum.app.opening import Wish, practice, setup_for
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.dialogue.effects import Ear
 from saythesum.dialogue.events import Began
@@ -29,7 +29,7 @@ class Outlets:
         voice.close()
         sys.exit()
 
-setup = own_setup()
+setup = setup_for("pupil-1")
 voice = ToolVoice(setup.settings.speech, setup.places.cache)
 with practice(Wish("pupil-1"), setup, Ear.OPEN, Outlets()) as runner:
     runner.post(Began(runner.now_ms))
