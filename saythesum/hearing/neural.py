@@ -89,7 +89,7 @@ class NeuralRecogniser:
     def log_probabilities(self, samples: Samples, awaiting: Awaiting, factors: Iterable[float]) -> list[float]:
         """Of the likeliest meaning, whichever it is, at each factor. Has nothing to do with what was fed."""
         utterances = (self._encoded(lowered(samples, factor)) for factor in factors)
-        found = (searched_between(utterance, tree(awaiting), (), END_ID) for utterance in utterances)
+        found = (searched_between(utterance, tree(awaiting), ()) for utterance in utterances)
         return [max(meanings.values(), default=-math.inf) for meanings in found]
 
     def _hearing(self, samples: Samples, root: Node) -> Hearing:

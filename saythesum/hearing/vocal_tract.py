@@ -6,28 +6,47 @@ Audio Processing 6 (1998), 49-60. It describes the size of a mouth, as many peop
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from math import sqrt
+from statistics import fmean, stdev
 
 FACTORS = (1.0, 1.1, 1.2, 1.3, 1.4, 1.5)
 FEWEST_ANSWERS = 5
-LEAST_GAIN_NATS = 0.2
-"""An answer, on average: a gain smaller than this may be chance, and the factor in use stays."""
-NO_LESS_NATS = -10.0
-"""An answer this unlikely was not understood at all; how much less likely yet it is says nothing."""
+MOST_ANSWERS = 40
+"""The last ones: a child grows, and a microphone is changed."""
+CLEAR_ERRORS = 1.5
+"""A gain counts when it is this many times its own standard error. Chosen on eight voices, clean and raised by 1.35, of
+which 9 or 24 answers each were said: with it no voice loses as much as 1 % of its answers when clean; without it, one
+whose answers are all unlikely loses 2 to 6 %."""
+NO_LESS_NATS = -4.0
+"""An answer this unlikely was hardly understood; how much less likely yet it is says nothing about the mouth."""
+
+Scores = tuple[float, ...]
+"""An answer's log-probabilities, one for each of FACTORS."""
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """What some answers tell, added up."""
+    """What the last answers tell."""
 
-    totals: tuple[float, ...] = (0.0,) * len(FACTORS)
-    """Of the answers' log-probabilities, one for each of FACTORS."""
-    answers: int = 0
+    answers: tuple[Scores, ...] = ()
 
     def with_answer(self, log_probabilities: Iterable[float]) -> "Evidence":
         """One for each of FACTORS."""
-        added = zip(self.totals, log_probabilities, strict=True)
-        return Evidence(tuple(total + max(one, NO_LESS_NATS) for total, one in added), self.answers + 1)
+        scores = tuple(max(score, NO_LESS_NATS) for score in log_probabilities)
+        assert len(scores) == len(FACTORS)
+        return Evidence((*self.answers, scores)[-MOST_ANSWERS:])
+
+    def likeliest(self, in_use: int) -> int:
+        """Places in FACTORS. The one that makes the answers likelier by most, among those that clearly do."""
+        gains = {place: self._clear_gain(place, in_use) for place in range(len(FACTORS))}
+        return max(gains, key=lambda place: (gains[place], place == in_use))
+
+    def _clear_gain(self, place: int, in_use: int) -> float:
+        """Nats an answer, on average; 0 where it may be chance."""
+        gains = [scores[place] - scores[in_use] for scores in self.answers]
+        gain = fmean(gains)
+        return gain if gain > CLEAR_ERRORS * stdev(gains) / sqrt(len(gains)) else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +57,10 @@ class VocalTract:
     answers: int = 0
 
     def after(self, evidence: Evidence) -> "VocalTract":
-        """The likeliest factor where enough answers say so clearly; else this one, which more of them bear out."""
-        if evidence.answers < FEWEST_ANSWERS:
+        """Where enough answers clearly ask for another factor, that one; else this one, which they bear out."""
+        count = len(evidence.answers)
+        if count < FEWEST_ANSWERS:
             return self
-        likeliest = max(range(len(FACTORS)), key=evidence.totals.__getitem__)
-        in_use = min(range(len(FACTORS)), key=lambda at: abs(FACTORS[at] - self.factor))
-        gain = (evidence.totals[likeliest] - evidence.totals[in_use]) / evidence.answers
-        factor = FACTORS[likeliest] if gain >= LEAST_GAIN_NATS else self.factor
-        return replace(self, factor=factor, answers=evidence.answers)
+        in_use = min(range(len(FACTORS)), key=lambda place: abs(FACTORS[place] - self.factor))
+        likeliest = evidence.likeliest(in_use)
+        return VocalTract(self.factor if likeliest == in_use else FACTORS[likeliest], count)
