@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from saythesum.core.rows import Row
 from saythesum.dialogue.heard import Awaiting, Understood
-from saythesum.dialogue.keys import Focus, Pressed
+from saythesum.dialogue.keys import Focus, LookChange, LookMessage, Pressed
 from saythesum.settings import Settings
 from saythesum.wording.shown import Scene
 
@@ -134,7 +134,7 @@ class Touched:
 class Screen(Protocol):
     """A window and its keyboard. One thread uses it, `wake` excepted.
 
-    `show`, `presses` and `resize` raise ScreenError when the screen has gone away; then only `close` is left.
+    Whatever draws or reads raises ScreenError when the screen has gone away; then only `close` is left.
     """
 
     def show(self, scene: Scene) -> None: ...
@@ -148,8 +148,8 @@ class Screen(Protocol):
     def wake(self) -> None:
         """From any thread: something else has happened, `presses` is to return at once."""
 
-    def resize(self, *, is_bigger: bool) -> None:
-        """One step of print size."""
+    def change(self, change: LookChange) -> LookMessage:
+        """What it has come to."""
 
     def resize_to(self, step: int) -> None:
         """A print size by its number, 0 to 8."""

@@ -17,21 +17,22 @@ from saythesum.screen.colours import COLOUR_SETS
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
-from saythesum.screen.views import LAST_STEP, Look, View
+from saythesum.screen.views import LAST_STEP, VIEWS, Look
+from saythesum.settings import Colours
 from saythesum.wording.shown import Scene
 from tests.screen.scenes import scenes
 
 SIZES = ("200x150", "800x600", "1366x768", "3840x2160")
 
 
-def looks(name: str, scene: Scene, colours: str) -> Iterator[tuple[str, Scene, Look]]:
-    for view in View:
-        yield f"{name}-{view.value}", scene, Look(view, colours=colours)
+def looks(name: str, scene: Scene, colours: Colours) -> Iterator[tuple[str, Scene, Look]]:
+    for view in VIEWS:
+        yield f"{name}-{view.replace(' ', '-')}", scene, Look(view, colours=colours)
     for step in (0, LAST_STEP - 1, LAST_STEP):
         yield f"{name}-size-{step}", scene, Look(step=step, colours=colours)
 
 
-def make(folder: Path, sizes: list[str], colour_sets: list[str]) -> int:
+def make(folder: Path, sizes: list[str], colour_sets: list[Colours]) -> int:
     pygame.font.init()
     lettering = Lettering()
     made = 0

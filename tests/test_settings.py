@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saythesum.errors import CallerError
-from saythesum.settings import Listening, Settings, Speech, Waits
+from saythesum.settings import Keys, Listening, Settings, Speech, Waits
+from saythesum.settings.key_names import OWN
 from saythesum.settings.limits import Limits
 from saythesum.settings.reading import as_dict, from_dict, settings_from
 
@@ -64,7 +65,7 @@ def test_every_problem_is_told_and_what_is_right_is_taken() -> None:
     assert problems == (
         "Line 1: rate_wpm stands under [speech], which is missing above it.",
         "Line 2: colour is not a table of settings; "
-        "there are speech, waits, listening, wording, helping, sound, window and start.",
+        "there are speech, waits, listening, wording, helping, sound, window, keys, braille and start.",
         "Line 3: helping has 6; it is a table: [helping] on a line of its own.",
         "Line 5: speach is not a table of settings; did you mean speech?",
         "Line 9: rate is not a setting of [speech]; did you mean rate_wpm?",
@@ -103,6 +104,60 @@ def test_the_rate_is_limited_to_what_the_voice_can_do() -> None:
     """Source: pyttsx3 2.99's espeak driver, which holds a rate to 80 to 400 words a minute."""
     for rate, problems in ((79, 1), (80, 0), (400, 0), (401, 1)):
         assert len(settings_from(f"[speech]\nrate_wpm = {rate}")[1]) == problems
+
+
+# Keys of the pupil's own.
+
+
+def test_keys_are_named_as_they_are_called() -> None:
+    taken, problems = settings_from('[keys]\nhelp = "f5"\nadult = "Pad  0"\nview = "page down"\nskip = "delete"')
+    assert (taken.keys.help, taken.keys.adult, taken.keys.skip) == ("F5", "pad 0", "Delete")
+    assert problems == ('Line 4: view has "Page Down", the key of help already; give another, such as "F6".',)
+
+
+A_KEY = 'it is the name of a key, such as "F5", "pad 0" or "Delete"'
+NEED = ", never one that screen readers or the computer itself need"
+
+
+@pytest.mark.parametrize(
+    ("written", "right"),
+    [
+        *((f'"{sign}"', ", never a letter, a digit or a sign: they are typed as answers") for sign in "hH7,é"),
+        *((f'"{name}"', NEED) for name in ("Insert", "Caps Lock", "num lock", "Scroll-Lock", "Shift", "Ctrl", "Alt")),
+        *((f'"{name}"', NEED) for name in ("Windows", "Menu", "Print Screen", "left shift")),
+        *((f'"{name}"', ", pressed alone") for name in ("Ctrl+F5", "Shift+Tab", "F5+F6")),
+        *((written, "") for written in ('"F0"', '"F25"', '"pad 10"', '"pad"', '""', '"pup"', "5", "true", '["F5"]')),
+    ],
+)
+def test_a_key_that_can_be_none(written: str, right: str) -> None:
+    """Source: WCAG 2.2, 2.1.4, for single letters; what screen readers keep for themselves is common practice."""
+    taken, (problem,) = settings_from(f"[keys]\nhelp = {written}")
+    assert taken == Settings()
+    assert problem.startswith("Line 2: help has ")
+    assert problem.endswith(f"; {A_KEY}{right}.")
+
+
+@pytest.mark.parametrize("first", ["help", "stop"])
+def test_no_key_means_two_things(first: str) -> None:
+    second = {"help": "stop", "stop": "help"}[first]
+    taken, problems = settings_from(f'[keys]\n{first} = "F5"\n{second} = "F5"\nleft = "F6"')
+    assert (getattr(taken.keys, first), getattr(taken.keys, second), taken.keys.left) == ("F5", None, "F6")
+    assert problems == (f'Line 3: {second} has "F5", the key of {first} already; give another, such as "F7".',)
+
+
+def test_a_key_that_everybody_has_is_nobody_elses() -> None:
+    for name, owner in OWN.items():
+        taken, problems = settings_from(f'[keys]\nskip = "{name}"\n{owner} = "{name}"')
+        assert taken == Settings(keys=replace(Keys(), **{owner: name})), "what is so anyway may be written"
+        assert problems == (f'Line 2: skip has "{name}", the key of {owner} already; give another, such as "F5".',)
+        assert taken.keys.given == ()
+
+
+def test_a_key_of_the_pupils_may_not_be_one_of_everybodys() -> None:
+    everybodys, _ = settings_from('[keys]\nadult = "F5"\nhelp = "F6"')
+    pupils, problems = settings_from('[keys]\nstop = "F5"\nhelp = "F7"\nskip = "F6"', everybodys)
+    assert problems == ('Line 2: stop has "F5", the key of adult already; give another, such as "F8".',)
+    assert pupils.keys == Keys(adult="F5", help="F7", skip="F6"), "what the pupil does not have is free"
 
 
 # Kept with a practice.

@@ -10,8 +10,10 @@ from saythesum.app.terminal import keys_from
 from saythesum.core.rows import HeardId
 from saythesum.dialogue.effects import Ear, Listen, Wake
 from saythesum.dialogue.events import Began, InputEnded, Said, UtteranceId
-from saythesum.dialogue.keys import DigitTyped, KeyAction, Post, Pressed, SpeakKey
-from saythesum.dialogue.pressing import Digits, Typing, followed, pressed, seen
+from saythesum.dialogue.half_typed import Digits, Typing, followed, seen
+from saythesum.dialogue.keymap import keymap_of
+from saythesum.dialogue.keys import ChangeLook, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
+from saythesum.dialogue.pressing import pressed
 from saythesum.wording.said_keys import key_said
 
 
@@ -76,9 +78,10 @@ def practise_by_keys(wish: Wish, stdin: TextIO | None, write: Callable[[str], No
     """Until the practice is over; the end of the input is a stop that keeps the place."""
     line = TypedLine(write)
     outlets = KeysOutlets(line)
-    with practice(wish, setup_for(wish.pupil), Ear.KEYS, outlets) as runner:
+    setup = setup_for(wish.pupil)
+    with practice(wish, setup, Ear.KEYS, outlets) as runner:
         outlets.runner = runner
-        with keys_from(stdin, lambda: runner.now_ms) as presses:
+        with keys_from(stdin, lambda: runner.now_ms, keymap_of(setup.settings)) as presses:
             runner.post(Began(runner.now_ms))
             run_by_keys(presses, runner, line)
 
@@ -100,7 +103,7 @@ def run_by_keys(presses: Iterable[Pressed], runner: Runner, line: TypedLine) -> 
 
 
 def _carry_out(actions: Iterable[KeyAction], runner: Runner, line: TypedLine) -> None:
-    """Speech is over as soon as it is shown, and the print is the terminal's own: neither is cut or sized here."""
+    """Speech is over as soon as it is shown: nothing is cut here. The print is the terminal's own."""
     for action in actions:
         match action:
             case Post(event=event):
@@ -110,3 +113,5 @@ def _carry_out(actions: Iterable[KeyAction], runner: Runner, line: TypedLine) ->
                 pass  # its echo is heard or read already
             case SpeakKey(message=message):
                 line.show(key_said(message))
+            case ChangeLook():
+                line.show(key_said(NoWindow()))

@@ -9,8 +9,11 @@ from saythesum.app.telling import show
 from saythesum.core.rows import By, HeardId
 from saythesum.dialogue.effects import Ear, Listen, Wake
 from saythesum.dialogue.events import Began, Entered, InputEnded, Said, TurnGivenBack, TurnTaken, UtteranceId
-from saythesum.dialogue.heard import Awaiting, Command, Given
+from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Command, Given, Number
+from saythesum.dialogue.keymap import Keymap, keymap_of
+from saythesum.dialogue.keys import ReadBack
 from saythesum.hearing.typed import read
+from saythesum.wording.said_keys import key_said
 
 ADULTS_WORD = "adult"
 """A line of its own: the adult takes the turn, or gives it back."""
@@ -48,8 +51,10 @@ class TextOutlets:
 def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
     """Until the practice is over; the end of the input is a stop that keeps the place."""
     outlets = TextOutlets()
-    with practice(wish, setup_for(wish.pupil), Ear.TEXT, outlets) as runner:
+    setup = setup_for(wish.pupil)
+    with practice(wish, setup, Ear.TEXT, outlets) as runner:
         outlets.runner = runner
+        keymap = keymap_of(setup.settings)
         runner.post(Began(runner.now_ms))
         is_adults_turn = False
         for line in lines:
@@ -59,7 +64,7 @@ def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
                 is_adults_turn = not is_adults_turn
                 _change_turns(runner, is_adults_turn)
             elif not is_adults_turn:
-                _enter(runner, line.rstrip("\r\n"), outlets.awaiting)
+                _enter(runner, line.rstrip("\r\n"), outlets.awaiting, keymap)
             if runner.finished:
                 return
         runner.post(InputEnded(runner.now_ms))
@@ -73,8 +78,11 @@ def _change_turns(runner: Runner, is_adults_turn: bool) -> None:
         runner.post(TurnGivenBack(runner.now_ms))
 
 
-def _enter(runner: Runner, line: str, awaiting: Awaiting) -> None:
-    """An empty line is Enter with nothing typed: go on, or say it again."""
-    heard = read(line, awaiting) if line.strip() else Given(Command.GO_ON)
+def _enter(runner: Runner, line: str, awaiting: Awaiting, keymap: Keymap) -> None:
+    """An empty line is Enter with nothing typed: go on, or say it again. Letters that are a number are read back."""
+    in_digits = keymap.digits_of(line.strip()) if awaiting in NUMBER_KINDS else None
+    heard = read(in_digits or line, awaiting) if line.strip() else Given(Command.GO_ON)
+    if in_digits and isinstance(heard, Number):
+        show(key_said(ReadBack(heard.value)))
     now_ms = runner.now_ms
     runner.post(Entered(heard, line, By.TEXT, now_ms, now_ms, HeardId(str(uuid4()))))

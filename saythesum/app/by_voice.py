@@ -10,14 +10,14 @@ from uuid import UUID
 from saythesum.app.by_keys import TypedLine
 from saythesum.app.display import has_display
 from saythesum.app.first_start import FirstStart
-from saythesum.app.inbox import Happened, Inbox
+from saythesum.app.inbox import Happened, Inbox, ScreenLost
 from saythesum.app.learning_factor import FactorLearning
 from saythesum.app.listener import Listener
 from saythesum.app.live import Live
 from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import Mouth
 from saythesum.app.opening import Setup, Wish, grid_in, practice, setup_for
-from saythesum.app.pupil_settings import keep_vocal_tract, vocal_tract_of
+from saythesum.app.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of
 from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
@@ -25,10 +25,11 @@ from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.starters import DEFAULT
 from saythesum.dialogue.effects import Ear, Listen
 from saythesum.dialogue.events import InputEnded, ListenId
+from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.heard import Awaiting
+from saythesum.dialogue.keymap import keymap_of
 from saythesum.dialogue.keys import Pressed
 from saythesum.dialogue.plan import planned
-from saythesum.dialogue.pressing import Typing
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import opened
 from saythesum.errors import DeviceError, ScreenError
@@ -150,14 +151,17 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
     inbox, line = Inbox(), TypedLine(write)
     has_terminal = stdin is not None and stdin.isatty()
     with ExitStack() as stack:
-        inbox.screen = _window(setup, stack)
+        inbox.screen = _window(setup, pupil_code(wish.pupil), stack)
         if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
         learning = _learning(pupil_code(wish.pupil), setup, stack)
         mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning))
         if stdin is not None and has_terminal:
-            presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms))
+            presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
+        is_ear_open = listener is not None and ear_kind(setup.settings, devices, live_wish.ear) is Ear.OPEN
+        if not (has_terminal or is_ear_open):
+            inbox.ends_with_screen = lambda: InputEnded(setup.clock.since_start_ms())
         outlets = LiveOutlets(
             clock=setup.clock, mouth=mouth, listener=listener, has_cues=setup.settings.sound.cues, show=line.show
         )
@@ -181,39 +185,46 @@ def _first_start(room: Room) -> FirstStart:
     def try_out(question: StartQuestion, value: int) -> None:
         if question is SPEED:
             room.mouth.speak_at(value)
-        elif room.inbox.screen:
-            room.inbox.screen.resize_to(value)
+        else:
+            room.inbox.on_screen(lambda screen: screen.resize_to(value))
 
     def aside(thing: Happened) -> None:
-        if isinstance(thing, Over) and thing.id < 0:
-            room.outlets.own_sound_over(thing.id)
+        match thing:
+            case Over(id=id) if id < 0:
+                room.outlets.own_sound_over(id)
+            case ScreenLost(sentence=sentence):
+                room.outlets.note(sentence, cuts=False)
+            case _:
+                pass
 
     def say(text: str) -> None:
         room.outlets.note(text, cuts=True)
-        if room.inbox.screen:
-            room.inbox.screen.show(scene(nothing_yet, Typing(), text))
+        room.inbox.on_screen(lambda screen: screen.show(scene(nothing_yet, Typing(), text)))
 
     nothing_yet = opened(planned(UUID(int=0), DEFAULT.grid, 0, room.setup.settings), Progress(), Ear.KEYS)
     return FirstStart(room.inbox, say, try_out, aside)
 
 
-def _window(setup: Setup, stack: ExitStack) -> Screen | None:
-    """None where there is no display. Its print size is kept for the next time."""
-    chosen_look = setup.settings.window
+def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
+    """None where there is no display. What it looks like at the end is kept for the next time."""
+    own = setup.settings.window
     if not has_display():
         return None
     try:
         from saythesum.screen.views import Look
         from saythesum.screen.window import Window
 
-        window = Window(Look(step=chosen_look.size, colours=chosen_look.colours), setup.clock.since_start_ms)
+        look = Look(own.view, own.size, own.colours)
+        window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
     except (ScreenError, ImportError) as error:
         tell(str(error))
         return None
 
     def close() -> None:
-        if window.look.step != chosen_look.size:
-            change_settings(setup.places.settings_file, {"window": {"size": window.look.step}})
+        now = {"view": window.look.view, "size": window.look.step, "colours": window.look.colours}
+        changed = {name: value for name, value in now.items() if value != getattr(own, name)}
+        if changed:
+            keep_look(pupil, setup.places, changed)
         window.close()
 
     stack.callback(close)

@@ -109,7 +109,7 @@ def _window(own: Places, settings: Settings) -> str:
     from saythesum.screen.views import Look
     from saythesum.screen.window import Window
 
-    window = Window(Look(step=settings.window.size, colours=settings.window.colours), RealClock().since_start_ms)
+    window = Window(Look(colours=settings.window.colours), RealClock().since_start_ms)
     notice = window.notice
     window.close()
     return " ".join(filter(None, ["can be opened.", notice]))

@@ -5,28 +5,33 @@ from dataclasses import replace
 from typing import Protocol
 from uuid import uuid4
 
-from saythesum.app.inbox import Happened, Inbox
+from saythesum.app.inbox import Happened, Inbox, ScreenLost
 from saythesum.app.listener import ListeningLost
 from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import VoiceLost
 from saythesum.app.runner import Runner
 from saythesum.core.rows import HeardId
 from saythesum.dialogue.events import Began, Said, TypingChanged, UtteranceId, Woke
+from saythesum.dialogue.half_typed import Typing, followed, seen
 from saythesum.dialogue.keys import (
+    ChangeLook,
+    ColoursShown,
     CutSpeech,
     DigitTyped,
     Key,
     KeyAction,
     KeyMessage,
+    LookChange,
+    NoWindow,
     Post,
     Pressed,
-    Resize,
     RubbedOut,
+    SizeShown,
     SpeakKey,
+    ViewShown,
 )
-from saythesum.dialogue.pressing import Typing, followed, pressed, seen
+from saythesum.dialogue.pressing import pressed
 from saythesum.dialogue.topics import SayingBack, SayingBackCommand
-from saythesum.errors import ScreenError
 from saythesum.ports import Touched
 from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
 from saythesum.wording.said_keys import key_said
@@ -56,19 +61,12 @@ class Live:
         self._show_scene()
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
-            for thing in self._happened():
+            for thing in self._inbox.after(self._wait_ms()):
                 self._handle(thing)
                 if self._runner.finished:
                     return
             self._ring()
             self._show_scene()
-
-    def _happened(self) -> Sequence[Happened]:
-        try:
-            return list(self._inbox.after(self._wait_ms()))
-        except ScreenError as error:
-            self._lose_screen(error)
-            return ()
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -78,7 +76,7 @@ class Live:
                 self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
             case Pressed() | Touched():
                 self._press(thing)
-            case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost():
+            case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost() | ScreenLost():
                 self._tell(thing.sentence)
             case MicrophoneFound(device=device) | LoudspeakerFound(device=device):
                 self._tell(f"{device.name} is back.")
@@ -108,17 +106,24 @@ class Live:
                     self._outlets.hush()
                 case SpeakKey(message=message):
                     self._speak_key(message)
-                case Resize(is_bigger=is_bigger):
-                    if self._inbox.screen:
-                        self._inbox.screen.resize(is_bigger=is_bigger)
+                case ChangeLook(change=change):
+                    self._change_look(change)
+
+    def _change_look(self, change: LookChange) -> None:
+        looks = self._inbox.on_screen(lambda screen: screen.change(change))
+        self._speak_key(looks or NoWindow())
 
     def _speak_key(self, message: KeyMessage) -> None:
-        """Digits are in large print, and a screen reader may say them; everything else is shown as a line, too."""
-        is_digit = isinstance(message, DigitTyped | RubbedOut)
-        if not is_digit:
-            self._outlets.note(key_said(message), cuts=True)
-        elif self._speaks_keys:
-            self._outlets.echo(key_said(message), cuts=True)
+        """Digits are in large print, and a screen reader may say them; a look is seen, and what was written stays.
+        Everything else is shown as a line, too.
+        """
+        match message:
+            case DigitTyped(is_letter=False) | RubbedOut() if not self._speaks_keys:
+                pass
+            case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
+                self._outlets.echo(key_said(message), cuts=True)
+            case _:
+                self._outlets.note(key_said(message), cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
@@ -139,14 +144,6 @@ class Live:
         return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
 
     def _show_scene(self) -> None:
-        if self._inbox.screen is None:
-            return
-        try:
-            self._inbox.screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
-        except ScreenError as error:
-            self._lose_screen(error)
-
-    def _lose_screen(self, error: ScreenError) -> None:
-        """Told once; the practice goes on by ear and voice."""
-        self._inbox.screen = None
-        self._tell(str(error))
+        self._inbox.on_screen(
+            lambda screen: screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
+        )

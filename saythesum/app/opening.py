@@ -3,7 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from itertools import takewhile
 from pathlib import Path
@@ -102,7 +102,7 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
         store = SqliteStore(setup.places.records_file)
         stack.callback(store.close)
         stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, setup)
-        plan = plan_of(stored, store)
+        plan = _at_these_keys(plan_of(stored, store), setup.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
         yield Runner(state, store=store, clock=clock, outlets=outlets, log=log)
@@ -116,6 +116,11 @@ def plan_of(stored: StoredPractice, store: Store) -> Plan:
     before = earlier(stored, store, last=None if grid.order is Order.CHOSEN else RECENT)
     began_at = datetime.fromisoformat(stored.began_at)
     return planned(stored.id, grid, stored.seed, stored.settings, began_at=began_at, before=before)
+
+
+def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
+    """What is said of the keys is true of the ones that there are now, also where the grid was begun at others."""
+    return replace(plan, settings=replace(plan.settings, keys=settings.keys))
 
 
 def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Record:

@@ -1,9 +1,12 @@
 """One pupil's own settings, read after everybody's; in them the one number that listening learns of a pupil."""
 
+from collections.abc import Mapping
+
 from saythesum.app.places import Places
 from saythesum.app.settings_file import Remarked, change_settings, own_settings
 from saythesum.hearing.vocal_tract import FEWEST_ANSWERS, VocalTract
 from saythesum.settings import Listening, Settings
+from saythesum.store.pupils import FIRST_PUPIL
 
 HEADING = "Settings of this pupil only, read after settings.toml."
 
@@ -23,6 +26,12 @@ def keep_vocal_tract(pupil: str, own: Places, learnt: VocalTract) -> None:
     answers = Remarked(learnt.answers, "that it was learnt from; it is no voiceprint and tells nobody apart")
     changes = {"listening": {"vocal_tract_factor": factor, "vocal_tract_answers": answers}}
     change_settings(own.pupil_file(pupil), changes, heading=HEADING)
+
+
+def keep_look(pupil: str, own: Places, changed: Mapping[str, str | int]) -> None:
+    """Settings of the window: the pupil's, or everybody's where no pupil was named."""
+    file = own.settings_file if pupil == FIRST_PUPIL else own.pupil_file(pupil)
+    change_settings(file, {"window": changed}, heading=HEADING if pupil != FIRST_PUPIL else "")
 
 
 def vocal_tract_sentence(pupil: str, listening: Listening) -> str:

@@ -9,7 +9,8 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from typing import NoReturn, TextIO, TypeAlias
 
-from saythesum.app.terminal_bytes import decoded, held_marked
+from saythesum.app.terminal_bytes import F_NUMBERS, decoded, held_marked
+from saythesum.dialogue.keymap import EVERYBODYS, Keymap
 from saythesum.dialogue.keys import Key, Pressed
 
 NowMs: TypeAlias = Callable[[], int]
@@ -20,7 +21,7 @@ _BLOCK = 1024
 
 
 @contextmanager
-def keys_from(stdin: TextIO | None, now_ms: NowMs) -> Iterator[Iterator[Pressed]]:
+def keys_from(stdin: TextIO | None, now_ms: NowMs, keymap: Keymap = EVERYBODYS) -> Iterator[Iterator[Pressed]]:
     """Presses until the input ends. A terminal is put back as it was, whatever happens, a kill -9 excepted.
 
     A pipe or a file is read in the same way. Ctrl and C is a key here, and so is an interrupt sent by a program.
@@ -29,10 +30,11 @@ def keys_from(stdin: TextIO | None, now_ms: NowMs) -> Iterator[Iterator[Pressed]
     if descriptor is None:
         yield iter(())
     elif sys.platform == "win32":
-        yield held_marked(_windows_presses(now_ms)) if os.isatty(descriptor) else _read_through(descriptor, now_ms)
+        is_console = os.isatty(descriptor)
+        yield held_marked(_windows_presses(now_ms, keymap)) if is_console else _read_through(descriptor, now_ms, keymap)
     else:
         with _signals() as signals:
-            presses = _presses(descriptor, signals, now_ms)
+            presses = _presses(descriptor, signals, now_ms, keymap)
             if os.isatty(descriptor):
                 with _key_by_key(descriptor):
                     yield held_marked(presses)
@@ -48,7 +50,7 @@ def _descriptor(stdin: TextIO | None) -> int | None:
         return None
 
 
-def _presses(descriptor: int, signals: "_Signals", now_ms: NowMs) -> Iterator[Pressed]:
+def _presses(descriptor: int, signals: "_Signals", now_ms: NowMs, keymap: Keymap) -> Iterator[Pressed]:
     import select
 
     unfinished = b""
@@ -63,7 +65,7 @@ def _presses(descriptor: int, signals: "_Signals", now_ms: NowMs) -> Iterator[Pr
             if signal.SIGINT in came:
                 yield Pressed(Key.STOP, now_ms())
             continue
-        presses, unfinished = decoded(unfinished + data, now_ms(), is_over=not data)
+        presses, unfinished = decoded(unfinished + data, now_ms(), keymap, is_over=not data)
         yield from presses
         if ready and not data:
             return
@@ -158,11 +160,13 @@ if sys.platform == "win32":
 
     _WINDOWS_KEYS = {
         **{"H": b"\x1b[A", "P": b"\x1b[B", "M": b"\x1b[C", "K": b"\x1b[D", "G": b"\x1b[H", "O": b"\x1b[F"},
-        **{"I": b"\x1b[5~", "Q": b"\x1b[6~", ";": b"\x1bOP", "C": b"\x1b[20~", "\x0f": b"\x1b[Z"},
+        **{"I": b"\x1b[5~", "Q": b"\x1b[6~", "S": b"\x1b[3~", "\x0f": b"\x1b[Z"},
+        **{chr(ord(";") + place): b"\x1b[%d~" % number for place, number in enumerate(F_NUMBERS[:10])},
+        **{"\x85": b"\x1b[23~", "\x86": b"\x1b[24~"},
     }
     """The second code of a key without a character, as the same key's bytes elsewhere."""
 
-    def _windows_presses(now_ms: NowMs) -> Iterator[Pressed]:
+    def _windows_presses(now_ms: NowMs, keymap: Keymap) -> Iterator[Pressed]:
         while True:
             try:
                 sign = msvcrt.getwch()
@@ -170,12 +174,12 @@ if sys.platform == "win32":
             except KeyboardInterrupt:
                 data = b"\x03"
             # Ctrl and Z ends the input there.
-            presses, _ = decoded(b"\x04" if data == b"\x1a" else data, now_ms(), is_over=True)
+            presses, _ = decoded(b"\x04" if data == b"\x1a" else data, now_ms(), keymap, is_over=True)
             yield from presses
 
-    def _read_through(descriptor: int, now_ms: NowMs) -> Iterator[Pressed]:
+    def _read_through(descriptor: int, now_ms: NowMs, keymap: Keymap) -> Iterator[Pressed]:
         unfinished = b""
         while data := _read(descriptor):
-            presses, unfinished = decoded(unfinished + data, now_ms())
+            presses, unfinished = decoded(unfinished + data, now_ms(), keymap)
             yield from presses
-        yield from decoded(unfinished, now_ms(), is_over=True)[0]
+        yield from decoded(unfinished, now_ms(), keymap, is_over=True)[0]

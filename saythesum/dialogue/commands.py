@@ -179,7 +179,7 @@ def _how_many_more(view: View) -> Turn:
 
 
 def _keys_aloud(view: View) -> Turn:
-    return _told(view, say.KeysAloud())
+    return _told(view, say.KeysAloud(view.plan.settings.keys.given))
 
 
 def _told(view: View, message: say.Message) -> Turn:

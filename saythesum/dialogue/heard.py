@@ -20,6 +20,7 @@ class Awaiting(StrEnum):
 
 NUMBER_KINDS = frozenset({Awaiting.NUMBER, Awaiting.STEP})
 LARGEST_NUMBER = 1099
+MOST_DIGITS = len(str(LARGEST_NUMBER))
 
 
 class Command(StrEnum):

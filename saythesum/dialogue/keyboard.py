@@ -7,6 +7,7 @@ its scan codes the same.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from saythesum.dialogue.keymap import EVERYBODYS, Keymap
 from saythesum.dialogue.keys import Key, Pressed
 
 
@@ -23,25 +24,29 @@ class Stroke:
     is_alt: bool = False
 
 
-def press_of(stroke: Stroke) -> Pressed | None:
+def press_of(stroke: Stroke, keymap: Keymap = EVERYBODYS) -> Pressed | None:
     """None for whatever is never a key: letters, locks, Insert, a lone Shift, Ctrl or Alt, chords of the system."""
     if stroke.is_alt:
         return None
     if stroke.is_ctrl:
         key = _CHORDS.get(stroke.scan) or _CHORDS_BY_TEXT.get(stroke.text)
         return _pressed(stroke, key) if key else None
+    name = _NAMES.get(stroke.scan, "")
+    key = keymap.keys.get(name)
     digit = _digit(stroke)
-    if digit is not None:
+    if digit is not None and not (key and name in _PAD):
         return Pressed(Key.DIGIT, stroke.at_ms, stroke.is_repeat, digit)
-    key = _KEYS.get(stroke.scan)
     if key is Key.TAB and stroke.is_shift:
         key = Key.SHIFT_TAB
-    return _pressed(stroke, key) if key else None
+    return _pressed(stroke, key) if key else _letter(stroke.text, keymap, stroke.at_ms, is_repeat=stroke.is_repeat)
 
 
-def presses_of_text(text: str, at_ms: int) -> tuple[Pressed, ...]:
+def presses_of_text(text: str, at_ms: int, keymap: Keymap = EVERYBODYS) -> tuple[Pressed, ...]:
     """Text that came without a key: from a braille display, a switch, an on-screen keyboard, a paste."""
-    return tuple(Pressed(Key.DIGIT, at_ms, digit=int(sign)) for sign in text if _is_digit(sign))
+    presses = (
+        Pressed(Key.DIGIT, at_ms, digit=int(sign)) if _is_digit(sign) else _letter(sign, keymap, at_ms) for sign in text
+    )
+    return tuple(press for press in presses if press)
 
 
 def _digit(stroke: Stroke) -> int | None:
@@ -55,6 +60,11 @@ def _is_digit(text: str) -> bool:
     return len(text) == 1 and text.isascii() and text.isdigit()
 
 
+def _letter(text: str, keymap: Keymap, at_ms: int, *, is_repeat: bool = False) -> Pressed | None:
+    digit = keymap.digit_of(text)
+    return None if digit is None else Pressed(Key.DIGIT, at_ms, is_repeat, digit, is_letter=True)
+
+
 def _pressed(stroke: Stroke, key: Key) -> Pressed:
     return Pressed(key, stroke.at_ms, stroke.is_repeat)
 
@@ -63,12 +73,16 @@ _DIGITS: Mapping[int, int] = {
     **{30 + place: (place + 1) % 10 for place in range(10)},  # the row: 1 to 9, then 0
     **{89 + place: (place + 1) % 10 for place in range(10)},  # the pad: likewise
 }
-_KEYS: Mapping[int, Key] = {
-    **{40: Key.ENTER, 88: Key.ENTER, 41: Key.ESCAPE, 42: Key.BACKSPACE, 43: Key.TAB, 44: Key.SPACE},
-    **{58: Key.KEYS_ALOUD, 66: Key.ADULT},
-    **{74: Key.HOME, 75: Key.WHERE_AM_I, 77: Key.END, 78: Key.HELP},
-    **{79: Key.RIGHT, 80: Key.LEFT, 81: Key.DOWN, 82: Key.UP},
-    **{85: Key.SAY_AGAIN, 86: Key.BACKSPACE, 87: Key.HELP, 99: Key.WHERE_AM_I},  # the pad: star, minus, plus, dot
+_PAD = frozenset(f"pad {digit}" for digit in range(10))
+_NAMES: Mapping[int, str] = {
+    **{40: "Enter", 41: "Escape", 42: "Backspace", 43: "Tab", 44: "Space"},
+    **{58 + place: f"F{place + 1}" for place in range(12)},
+    **{104 + place: f"F{place + 13}" for place in range(12)},
+    **{74: "Home", 75: "Page Up", 76: "Delete", 77: "End", 78: "Page Down"},
+    **{79: "Right", 80: "Left", 81: "Down", 82: "Up"},
+    **{84: "pad slash", 85: "pad star", 86: "pad minus", 87: "pad plus", 88: "pad enter", 99: "pad dot"},
+    **{scan: f"pad {digit}" for scan, digit in _DIGITS.items() if scan >= 89},
+    103: "pad equals",
 }
 _CHORDS: Mapping[int, Key] = {
     **{40: Key.ADULT, 88: Key.ADULT},

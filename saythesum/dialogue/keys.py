@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from saythesum.dialogue.events import Event
+from saythesum.settings import Colours, View
 
 
 class Key(StrEnum):
@@ -41,6 +42,13 @@ class Key(StrEnum):
     """Ctrl and plus."""
     SMALLER = "smaller"
     """Ctrl and minus."""
+    VIEW = "view"
+    """F2."""
+    COLOURS = "colours"
+    """F3."""
+    NOT_WHAT_I_SAID = "not-what-i-said"
+    """Only where the settings give it a key, and so is the next."""
+    SKIP = "skip"
     STOP = "stop"
     """Ctrl and C in a terminal."""
     CLOSE = "close"
@@ -55,6 +63,8 @@ class Pressed:
     """It is still held down from before."""
     digit: int | None = None
     """0 to 9, for `Key.DIGIT` alone."""
+    is_letter: bool = False
+    """The digit came as a letter of braille."""
 
 
 class Focus(StrEnum):
@@ -75,6 +85,8 @@ class Focus(StrEnum):
 @dataclass(frozen=True, slots=True)
 class DigitTyped:
     digit: int
+    is_letter: bool = False
+    """It came as a letter of braille: whatever else speaks keys says the letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +109,13 @@ class StillTyped:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadBack:
+    """The answer that is being given, where letters of braille stood for its digits."""
+
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
 class PutBack:
     """What had been taken back counts again."""
 
@@ -115,7 +134,30 @@ class AdultHasTurn:
     pass
 
 
-KeyMessage: TypeAlias = DigitTyped | RubbedOut | NoRoom | StillTyped | PutBack | OnFocus | AdultHasTurn
+@dataclass(frozen=True, slots=True)
+class ViewShown:
+    view: View
+
+
+@dataclass(frozen=True, slots=True)
+class ColoursShown:
+    colours: Colours
+
+
+@dataclass(frozen=True, slots=True)
+class SizeShown:
+    step: int
+    """0 to 8."""
+
+
+@dataclass(frozen=True, slots=True)
+class NoWindow:
+    """There is none whose look could be changed."""
+
+
+LookMessage: TypeAlias = ViewShown | ColoursShown | SizeShown
+TypingMessage: TypeAlias = DigitTyped | RubbedOut | NoRoom | StillTyped | ReadBack | PutBack
+KeyMessage: TypeAlias = TypingMessage | OnFocus | AdultHasTurn | LookMessage | NoWindow
 
 # ---- what an edge has to do --------------------------------------------------------------------------
 
@@ -139,11 +181,21 @@ class SpeakKey:
     message: KeyMessage
 
 
-@dataclass(frozen=True, slots=True)
-class Resize:
+class LookChange(StrEnum):
+    """What can be changed in what the window looks like."""
+
+    BIGGER = "bigger"
     """One step of print size."""
+    SMALLER = "smaller"
+    NEXT_VIEW = "next-view"
+    NEXT_COLOURS = "next-colours"
 
-    is_bigger: bool
+
+@dataclass(frozen=True, slots=True)
+class ChangeLook:
+    """Say what it has come to, as a `SpeakKey`."""
+
+    change: LookChange
 
 
-KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | Resize
+KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | ChangeLook

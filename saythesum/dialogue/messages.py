@@ -367,7 +367,8 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class KeysAloud:
-    pass
+    more: tuple[tuple[str, str], ...] = ()
+    """Keys of this pupil's own: the setting and the key's name."""
 
 
 @dataclass(frozen=True, slots=True)

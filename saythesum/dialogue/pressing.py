@@ -1,156 +1,50 @@
 """What comes of a pressed key. Nothing is ever sent by itself, and a key that is held acts once."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from itertools import chain
-from typing import TypeAlias
+from collections.abc import Mapping
+from dataclasses import replace
 
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer, Ask, By, HeardId, Settled
-from saythesum.core.sums import Part
+from saythesum.core.rows import By, HeardId
 from saythesum.dialogue.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
-from saythesum.dialogue.heard import LARGEST_NUMBER, Command, Given, Number, Unclear, Understood, Why
-from saythesum.dialogue.how import HowHeard
+from saythesum.dialogue.half_typed import Outcome, Seen, TakenBack, Typing, followed
+from saythesum.dialogue.heard import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Number, Unclear, Understood, Why
 from saythesum.dialogue.keys import (
     AdultHasTurn,
+    ChangeLook,
     CutSpeech,
     DigitTyped,
     Focus,
     Key,
     KeyAction,
     KeyMessage,
+    LookChange,
     NoRoom,
     OnFocus,
     Post,
     Pressed,
     PutBack,
-    Resize,
+    ReadBack,
     RubbedOut,
     SpeakKey,
-    StillTyped,
 )
-from saythesum.dialogue.progress import cell_of
-from saythesum.dialogue.step import State
-from saythesum.dialogue.topics import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
 
-MOST_DIGITS = 4
 RUBBING_OUT_MS = 700
 """A Backspace this soon after the last one still means to rub out, also where nothing is left to rub out."""
-
-Place: TypeAlias = tuple[Cell, Part]
-"""The question that digits are typed for."""
-Digits: TypeAlias = tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TakenBack:
-    """What Backspace took back, and how things stand if nothing has happened since."""
-
-    number: Number
-    how: HowHeard
-    """Without the time it took: that was another press or breath."""
-    settled: Settled
-    part: Part | None
-    cell: Cell
-    answers_left: int
-
-
-@dataclass(frozen=True, slots=True)
-class Typing:
-    """The half-typed answer, and where Tab is. A window may show it as it stands."""
-
-    digits: Digits = ()
-    began_ms: int | None = None
-    """The first key of this answer, rubbed out or not."""
-    place: Place | None = None
-    put_by: tuple[tuple[Place, Digits], ...] = ()
-    """Half-typed answers to questions that the pupil has left."""
-    rubbed_ms: int | None = None
-    """The last Backspace that was one of rubbing out."""
-    taken_back: TakenBack | None = None
-    """Set only while nothing else has been pressed."""
-    focus: Focus = Focus.ANSWER
-    shows_grid: bool = False
-    """The grid is shown in place of the sum."""
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """What keys depend on in the dialogue."""
-
-    is_running: bool
-    is_speaking: bool
-    is_paused: bool
-    is_adults_turn: bool
-    place: Place | None
-    takes_back: TakenBack | None
-    """What "not what I said" would take back."""
-    answers: int
-    """How many answers count."""
-
-
-Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
-
-
-def seen(state: State) -> Seen:
-    top = state.talk.topics[-1] if state.talk.topics else None
-    ask = state.progress.ask
-    answers = [row for row in state.progress.live if isinstance(row, Answer)]
-    return Seen(
-        is_running=top is not None and not isinstance(top, Ending),
-        is_speaking=state.channel.speaking is not None,
-        is_paused=isinstance(top, Paused),
-        is_adults_turn=isinstance(top, AdultsTurn),
-        place=(cell_of(ask), ask.part) if ask else None,
-        takes_back=_to_take_back(top, ask, answers),
-        answers=len(answers),
-    )
-
-
-def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer]) -> TakenBack | None:
-    if ask and isinstance(top, SayingBack | Confirming):
-        settled = top.settled if isinstance(top, SayingBack) else Settled.CONFIRMED
-        how = replace(top.how, took_ms=None)
-        return TakenBack(top.number, how, settled, part=None, cell=cell_of(ask), answers_left=len(answers))
-    if not answers:
-        return None
-    last = answers[-1]
-    return TakenBack(
-        Number(last.given, certainty=last.certainty, close_to=last.close_to),
-        HowHeard(last.by, last.heard, took_ms=None),
-        last.settled,
-        part=last.part,
-        cell=cell_of(last),
-        answers_left=len(answers) - 1,
-    )
 
 
 def pressed(typing: Typing, press: Pressed, *, seen: Seen, heard_id: HeardId) -> Outcome:
     """`heard_id` is the id that this press gets if it comes to an answer or a command."""
     if press.is_repeat or not seen.is_running:
         return typing, ()
-    if press.key in (Key.BIGGER, Key.SMALLER):
-        return typing, (Resize(press.key is Key.BIGGER),)
+    if press.key in _LOOKS:
+        return _look_changed(typing, _LOOKS[press.key], seen)
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     if seen.is_adults_turn:
         return typing, _in_adults_turn(press)
     typing, _ = followed(typing, seen)
-    if press.key is Key.BACKSPACE:
+    if press.key in (Key.BACKSPACE, Key.NOT_WHAT_I_SAID):
         return _backspace(typing, press, seen, heard_id)
     return _other_than_backspace(replace(typing, taken_back=None), press, seen, heard_id)
-
-
-def followed(typing: Typing, seen: Seen) -> Outcome:
-    """To be called after whatever happened in the dialogue: half-typed answers stay with their questions."""
-    if seen.place == typing.place or seen.place is None:
-        return typing, ()
-    others = tuple((place, digits) for place, digits in typing.put_by if place not in (seen.place, typing.place))
-    if typing.place and typing.digits:
-        others = (*others, (typing.place, typing.digits))
-    digits = dict(typing.put_by).get(seen.place, ())
-    there = replace(typing, digits=digits, began_ms=None, place=seen.place, put_by=others)
-    return there, (SpeakKey(StillTyped(digits)),) if digits else ()
 
 
 def _in_adults_turn(press: Pressed) -> tuple[KeyAction, ...]:
@@ -193,6 +87,7 @@ _COMMANDS: Mapping[Key, Command] = {
     Key.HOME: Command.ROW_START,
     Key.END: Command.ROW_END,
     Key.KEYS_ALOUD: Command.KEYS_ALOUD,
+    Key.SKIP: Command.SKIP,
     Key.STOP: Command.STOP,
 }
 
@@ -205,8 +100,10 @@ def _digit(typing: Typing, press: Pressed, seen: Seen, digit: int) -> Outcome:
     if len(typing.digits) == MOST_DIGITS:
         return typing, _spoken(NoRoom(), seen)
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
-    typing = replace(typing, digits=(*typing.digits, digit), began_ms=began_ms, rubbed_ms=None)
-    return typing, _spoken(DigitTyped(digit), seen)
+    has_letters = typing.has_letters or press.is_letter
+    digits = (*typing.digits, digit)
+    typing = replace(typing, digits=digits, has_letters=has_letters, began_ms=began_ms, rubbed_ms=None)
+    return typing, _spoken(DigitTyped(digit, press.is_letter), seen)
 
 
 def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
@@ -216,19 +113,35 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
     heard: Understood = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(Why.OTHER)
     sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
-    return replace(typing, digits=(), began_ms=None), (sent,)
+    actions: tuple[KeyAction, ...] = (sent,)
+    if typing.has_letters and isinstance(heard, Number):
+        actions = (SpeakKey(ReadBack(heard.value)), sent)
+    return replace(typing, digits=(), has_letters=False, began_ms=None), actions
 
 
 def _backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
-    if typing.digits:
-        *left, last = typing.digits
-        rubbed = replace(typing, digits=tuple(left), rubbed_ms=press.at_ms, focus=Focus.ANSWER, taken_back=None)
-        return rubbed, _spoken(RubbedOut(last, is_empty=not left), seen)
-    if typing.rubbed_ms is not None and press.at_ms - typing.rubbed_ms <= RUBBING_OUT_MS:
+    is_rubbing_out = press.key is Key.BACKSPACE
+    if typing.digits and is_rubbing_out:
+        return _rubbed_out(typing, press, seen)
+    if is_rubbing_out and typing.rubbed_ms is not None and press.at_ms - typing.rubbed_ms <= RUBBING_OUT_MS:
         return replace(typing, rubbed_ms=press.at_ms, taken_back=None), ()
     if typing.taken_back and _still_stands(typing.taken_back, seen):
         return _put_back(typing, press, typing.taken_back)
     return _take_back(replace(typing, rubbed_ms=None), press, seen, heard_id)
+
+
+def _rubbed_out(typing: Typing, press: Pressed, seen: Seen) -> Outcome:
+    *left, last = typing.digits
+    has_letters = typing.has_letters and bool(left)
+    rubbed = replace(
+        typing,
+        digits=tuple(left),
+        has_letters=has_letters,
+        rubbed_ms=press.at_ms,
+        focus=Focus.ANSWER,
+        taken_back=None,
+    )
+    return rubbed, _spoken(RubbedOut(last, is_empty=not left), seen)
 
 
 def _still_stands(taken: TakenBack, seen: Seen) -> bool:
@@ -282,14 +195,31 @@ def _step_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) ->
     return typing, (_given(Command.GO_ON, press, heard_id),) if seen.is_paused else ()
 
 
+_LOOKS: Mapping[Key, LookChange] = {
+    Key.BIGGER: LookChange.BIGGER,
+    Key.SMALLER: LookChange.SMALLER,
+    Key.VIEW: LookChange.NEXT_VIEW,
+    Key.COLOURS: LookChange.NEXT_COLOURS,
+}
+
+
+def _look_changed(typing: Typing, change: LookChange, seen: Seen) -> Outcome:
+    """A view that is chosen takes the place of a grid that was opened."""
+    shows_grid = typing.shows_grid and change is not LookChange.NEXT_VIEW
+    return replace(typing, shows_grid=shows_grid), (*_cut(seen), ChangeLook(change))
+
+
 def _focused(typing: Typing, focus: Focus, seen: Seen) -> Outcome:
     return replace(typing, focus=focus), _spoken(OnFocus(focus, typing.digits), seen)
 
 
 def _spoken(message: KeyMessage, seen: Seen) -> tuple[KeyAction, ...]:
     """A key's own sound takes the place of whatever is being said."""
-    cut: tuple[KeyAction, ...] = (CutSpeech(),) if seen.is_speaking else ()
-    return tuple(chain(cut, (SpeakKey(message),)))
+    return (*_cut(seen), SpeakKey(message))
+
+
+def _cut(seen: Seen) -> tuple[KeyAction, ...]:
+    return (CutSpeech(),) if seen.is_speaking else ()
 
 
 def _given(command: Command, press: Pressed, heard_id: HeardId) -> Post:

@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from saythesum import settings
+
 Colour: TypeAlias = tuple[int, int, int]
 """Red, green and blue, 0 to 255 each (sRGB)."""
 
@@ -33,7 +35,7 @@ _NAVY: Colour = (0, 0, 128)
 _CREAM: Colour = (255, 253, 208)
 _AMBER: Colour = (255, 176, 0)
 
-COLOUR_SETS: Mapping[str, Colours] = {
+COLOUR_SETS: Mapping[settings.Colours, Colours] = {
     "black on white": Colours(_WHITE, _BLACK, (0, 0, 255)),
     "white on black": Colours(_BLACK, _WHITE, _YELLOW),
     "yellow on black": Colours(_BLACK, _YELLOW, _WHITE),
@@ -42,7 +44,6 @@ COLOUR_SETS: Mapping[str, Colours] = {
     "yellow on navy": Colours(_NAVY, _YELLOW, _WHITE),
     "white on navy": Colours(_NAVY, _WHITE, _YELLOW),
 }
-DEFAULT_COLOURS = "black on white"
 
 
 def contrast(one: Colour, other: Colour) -> float:

@@ -14,7 +14,7 @@ from saythesum.screen.captions import Paragraph, paragraph, pitch_px
 from saythesum.screen.pictures import Picture, grid_picture, line_picture
 from saythesum.screen.shapes import Button, Ruler, Shape, Words, words
 from saythesum.screen.sums import SumBlock, largest_digits, sum_block
-from saythesum.screen.views import LAST_STEP, Look, View
+from saythesum.screen.views import LAST_STEP, Look
 from saythesum.wording.shown import Now, Scene
 
 LARGE_PRINT_PX = 23
@@ -31,7 +31,7 @@ _BELOW_SUM = 0.35
 _CAPTION_LINES = 3
 _CAPTION_LINES_BY_PICTURE = 2
 """Room kept for the caption, in lines of its wished size: what stands above it stays where it is."""
-_PICTURE_OF_SUM = {View.GRID: 0.36, View.LINE: 0.42}
+_PICTURE_OF_SUM = {"grid": 0.36, "number line": 0.42}
 """How large digits are beside a picture, against the sum alone: so that at the first size three rows of three fit."""
 
 
@@ -50,7 +50,7 @@ class Layout:
 
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
     window = _Window(scene, width, height, look, ruler)
-    if look.view is View.ONE_CELL or look.step == LAST_STEP or not scene.sum:
+    if look.view == "one cell" or look.step == LAST_STEP or not scene.sum:
         return window.one_cell()
     for plan in window.plans:
         if layout := window.tried(plan):
@@ -94,7 +94,7 @@ class _Window:
         self.gap = max(4, self.large_px // 2)
         self.fills_px = largest_digits(scene, *self.room, ruler, least_label_px=self.large_px)
         self.sum_px = look.digit_px(min(self.large_px, self.fills_px), self.fills_px)
-        self.view = View.GRID if scene.shows_grid else look.view
+        self.view = "grid" if scene.shows_grid else look.view
         self.bar = self._bar()
         self.plans = _plans(len(self.bar.lines), has_picture=self.view in _PICTURE_OF_SUM)
 
@@ -176,7 +176,7 @@ class _Window:
 
     def _picture(self, height: int, digit_px: int) -> Picture | None:
         size = (self.room[0], height)
-        if self.view is View.LINE:
+        if self.view == "number line":
             return line_picture(self.scene.line, size, digit_px, self.ruler) if self.scene.line else None
         return grid_picture(self.scene.grid, size, digit_px, self.ruler, label_px=self.large_px)
 

@@ -3,6 +3,7 @@
 import pygame
 
 from saythesum.dialogue.keyboard import Stroke, press_of, presses_of_text
+from saythesum.dialogue.keymap import Keymap
 from saythesum.dialogue.keys import Pressed
 
 
@@ -12,7 +13,8 @@ class Strokes:
     A held key repeats its text on some systems, and input methods send a key's text after it: neither is typed anew.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, keymap: Keymap) -> None:
+        self._keymap = keymap
         self._held: set[int] = set()
         self._awaited = ""
         """What the last key typed, as long as its text has not come."""
@@ -30,7 +32,7 @@ class Strokes:
             is_ctrl=bool(event.mod & pygame.KMOD_CTRL),
             is_alt=bool(event.mod & pygame.KMOD_ALT),
         )
-        press = press_of(stroke)
+        press = press_of(stroke, self._keymap)
         return [press] if press else []
 
     def key_up(self, event: pygame.event.Event) -> None:
@@ -39,7 +41,7 @@ class Strokes:
     def text(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
         is_of_a_key = bool(self._held) or (self._awaited != "" and event.text == self._awaited)
         self._awaited = ""
-        return [] if is_of_a_key else list(presses_of_text(event.text, at_ms))
+        return [] if is_of_a_key else list(presses_of_text(event.text, at_ms, self._keymap))
 
     def focus_lost(self) -> None:
         """Keys let go elsewhere are never told."""

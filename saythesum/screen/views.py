@@ -1,46 +1,41 @@
 """What the person at the window chose: the view, the size, the colours."""
 
 from dataclasses import dataclass, replace
-from enum import StrEnum
+from typing import TypeVar, get_args
 
-from saythesum.errors import CallerError
-from saythesum.screen.colours import COLOUR_SETS, DEFAULT_COLOURS
+from saythesum.dialogue.keys import ColoursShown, LookChange, LookMessage, SizeShown, ViewShown
+from saythesum.settings import Colours, View
 
 LAST_STEP = 8
 """At the last step one cell fills the window, and nothing else is shown."""
 FIRST_STEP = 5
+VIEWS: tuple[View, ...] = get_args(View)
+ALL_COLOURS: tuple[Colours, ...] = get_args(Colours)
 
-
-class View(StrEnum):
-    """In the order in which their key goes through them."""
-
-    SUM = "sum"
-    GRID = "grid"
-    LINE = "line"
-    ONE_CELL = "one-cell"
-    """One thing at a time on a plain ground, for pupils with a cerebral visual impairment."""
+Named = TypeVar("Named")
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """`colours` is a name of COLOUR_SETS. Raises CallerError for one that is not."""
-
-    view: View = View.SUM
+    view: View = "sum"
+    """One cell: one thing at a time on a plain ground, for pupils with a cerebral visual impairment."""
     step: int = FIRST_STEP
     """0 (large print, N24) to LAST_STEP."""
-    colours: str = DEFAULT_COLOURS
+    colours: Colours = "black on white"
 
-    def __post_init__(self) -> None:
-        if self.colours not in COLOUR_SETS:
-            raise CallerError(f"There are no colours {self.colours!r}; there are {', '.join(COLOUR_SETS)}.")
-
-    def resized(self, *, is_bigger: bool) -> "Look":
-        step = self.step + (1 if is_bigger else -1)
-        return replace(self, step=min(max(step, 0), LAST_STEP))
-
-    def next_view(self) -> "Look":
-        views = list(View)
-        return replace(self, view=views[(views.index(self.view) + 1) % len(views)])
+    def changed(self, change: LookChange) -> tuple["Look", LookMessage]:
+        """And what it has come to. Sizes end; views and colours begin again."""
+        match change:
+            case LookChange.BIGGER | LookChange.SMALLER:
+                step = self.step + (1 if change is LookChange.BIGGER else -1)
+                sized = replace(self, step=min(max(step, 0), LAST_STEP))
+                return sized, SizeShown(sized.step)
+            case LookChange.NEXT_VIEW:
+                viewed = replace(self, view=_next(self.view, VIEWS))
+                return viewed, ViewShown(viewed.view)
+            case LookChange.NEXT_COLOURS:
+                coloured = replace(self, colours=_next(self.colours, ALL_COLOURS))
+                return coloured, ColoursShown(coloured.colours)
 
     def digit_px(self, smallest_px: int, largest_px: int) -> int:
         """The height of the sum's digits at this step: every step is larger by the same factor."""
@@ -48,3 +43,7 @@ class Look:
             return 0
         factor: float = (largest_px / smallest_px) ** (self.step / LAST_STEP)
         return round(smallest_px * factor)
+
+
+def _next(one: Named, all_of_them: tuple[Named, ...]) -> Named:
+    return all_of_them[(all_of_them.index(one) + 1) % len(all_of_them)]

@@ -14,7 +14,8 @@ os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
 import pygame
 from pygame._sdl2.video import Window as SdlWindow
 
-from saythesum.dialogue.keys import Key, Pressed
+from saythesum.dialogue.keymap import EVERYBODYS, Keymap
+from saythesum.dialogue.keys import Key, LookChange, LookMessage, Pressed
 from saythesum.errors import ScreenError
 from saythesum.ports import Touched
 from saythesum.screen import lost
@@ -28,8 +29,6 @@ from saythesum.screen.views import Look
 from saythesum.wording.shown import Scene
 
 TITLE = "Say the sum"
-_F2 = 59
-"""The next view. Source: USB HID Usage Tables, page 0x07."""
 _OF_THE_DESKTOP = 0.9
 _LEFT_BUTTON = 1
 _LOOKS_EVERY_MS = 10
@@ -38,11 +37,18 @@ _LOOKS_EVERY_MS = 10
 class Window:
     """Everything of it is for one thread, `wake` excepted. Raises ScreenError where no window can be opened."""
 
-    def __init__(self, look: Look, now_ms: Callable[[], int], size: tuple[int, int] | None = None) -> None:
+    def __init__(
+        self,
+        look: Look,
+        now_ms: Callable[[], int],
+        size: tuple[int, int] | None = None,
+        *,
+        keymap: Keymap = EVERYBODYS,
+    ) -> None:
         self.look = look
         """Changes by key; kept by whoever keeps settings."""
         self._now_ms = now_ms
-        self._strokes = Strokes()
+        self._strokes = Strokes(keymap)
         self._scene: Scene | None = None
         self._layout: Layout | None = None
         self._touched: Button | None = None
@@ -74,8 +80,10 @@ class Window:
             self._scene = scene
             self._draw()
 
-    def resize(self, *, is_bigger: bool) -> None:
-        self._look_like(self.look.resized(is_bigger=is_bigger))
+    def change(self, change: LookChange) -> LookMessage:
+        look, message = self.look.changed(change)
+        self._look_like(look)
+        return message
 
     def resize_to(self, step: int) -> None:
         self._look_like(replace(self.look, step=step))
@@ -110,8 +118,6 @@ class Window:
 
     def _taken(self, event: pygame.event.Event) -> Sequence[Pressed | Touched]:
         match event.type:
-            case pygame.KEYDOWN if event.scancode == _F2 and not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
-                self._look_like(self.look.next_view())
             case pygame.KEYDOWN:
                 return self._strokes.key_down(event, self._now_ms())
             case pygame.KEYUP:

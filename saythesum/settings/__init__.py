@@ -1,8 +1,9 @@
 """All settings, frozen, one dataclass for each room that has any. `reading` takes them from a file."""
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from typing import Literal
 
+from saythesum.settings.key_names import OWN, KeyName
 from saythesum.settings.limits import decimal, one_of, wait, whole, words, yes_or_no
 
 Engine = Literal["neural", "vosk"]
@@ -19,6 +20,8 @@ Colours = Literal[
     "white on navy",
 ]
 """What is read, on what ground."""
+View = Literal["sum", "grid", "number line", "one cell"]
+"""In the order in which their key goes through them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +91,57 @@ class Window:
     colours: Colours = field(default="black on white", metadata=one_of(Colours))
     size: int = field(default=5, metadata=whole(0, 8))
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
+    view: View = field(default="sum", metadata=one_of(View))
+    """Besides the sum, or in place of it."""
     screen_reader: bool = field(default=False, metadata=yes_or_no())
     """A screen reader speaks the keys: then the tool does not speak typed digits."""
+
+
+def _one_more() -> str | None:
+    key: str | None = field(default=None, metadata={"limits": KeyName()})
+    return key
+
+
+@dataclass(frozen=True, slots=True)
+class Keys:
+    """One more key for each of these, pressed alone, beside the ones that everybody has. Of whoever sits here: they
+    may change in the middle of a grid.
+    """
+
+    enter: str | None = _one_more()
+    backspace: str | None = _one_more()
+    say_again: str | None = _one_more()
+    help: str | None = _one_more()
+    where_am_i: str | None = _one_more()
+    not_what_i_said: str | None = _one_more()
+    skip: str | None = _one_more()
+    stop: str | None = _one_more()
+    left: str | None = _one_more()
+    right: str | None = _one_more()
+    up: str | None = _one_more()
+    down: str | None = _one_more()
+    home: str | None = _one_more()
+    end: str | None = _one_more()
+    tab: str | None = _one_more()
+    shift_tab: str | None = _one_more()
+    escape: str | None = _one_more()
+    keys_aloud: str | None = _one_more()
+    adult: str | None = _one_more()
+    bigger: str | None = _one_more()
+    smaller: str | None = _one_more()
+    view: str | None = _one_more()
+    colours: str | None = _one_more()
+
+    @property
+    def given(self) -> tuple[tuple[str, str], ...]:
+        """Setting and key, for each that nobody has anyway."""
+        return tuple((setting, name) for setting, name in asdict(self).items() if name and OWN.get(name) != setting)
+
+
+@dataclass(frozen=True, slots=True)
+class Braille:
+    letters_as_digits: bool = field(default=False, metadata=yes_or_no())
+    """Letters a to j are the digits 1 to 9 and 0, in answers: a braille display may type them without a number sign."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,4 +161,6 @@ class Settings:
     helping: Helping = field(default_factory=Helping)
     sound: SoundDevices = field(default_factory=SoundDevices)
     window: Window = field(default_factory=Window)
+    keys: Keys = field(default_factory=Keys)
+    braille: Braille = field(default_factory=Braille)
     start: Start = field(default_factory=Start)

@@ -5,7 +5,8 @@ from dataclasses import Field, asdict, fields, replace
 from typing import Any
 
 from saythesum.errors import CallerError
-from saythesum.settings import Settings
+from saythesum.settings import Keys, Settings
+from saythesum.settings.key_names import given_twice
 from saythesum.settings.limits import Limits
 from saythesum.settings.typed import Typed, rather, shown, shown_name, typed
 
@@ -74,6 +75,10 @@ def _room(name: str, table: Mapping[str, Any], over: Any) -> tuple[Any, list[tup
             left = getattr(over, key)
             used = "" if left is None else f" {shown(left)} is used."
             problems.append((key, f"{key} has {shown(value)}; it is {right}.{used}"))
+    if isinstance(over, Keys):
+        for key, problem in given_twice(taken, asdict(over)).items():
+            del taken[key]
+            problems.append((key, problem))
     return replace(over, **taken), problems
 
 

@@ -6,6 +6,7 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.heard import Command
 from saythesum.wording.lengths import begun
 from saythesum.wording.numbers import words
+from saythesum.wording.said_keys import keys_said
 
 
 def hearing(message: say.Hearing) -> str:
@@ -44,11 +45,8 @@ def pausing(message: say.Pausing) -> str:
     match message:
         case say.Waiting():
             return "I'll wait. Say go on, or press Enter."
-        case say.KeysAloud():
-            return (
-                "Type the number, then Enter. Backspace rubs out. Space says it again. Page Down helps. "
-                "Page Up says where you are. Escape hushes. Tab finds stop."
-            )
+        case say.KeysAloud(more=more):
+            return keys_said(more)
         case say.AllDone():
             return f"{_all_done(message)} Bye for now."
         case say.StopLine():

@@ -12,8 +12,8 @@ from saythesum.core.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.effects import Ear
+from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.keys import Focus
-from saythesum.dialogue.pressing import Typing
 from saythesum.dialogue.progress import Progress, cell_of
 from saythesum.dialogue.step import State
 from saythesum.dialogue.topics import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic

@@ -118,6 +118,38 @@ def test_the_adults_turn(tmp_path: Path) -> None:
     assert [turn["whose"] for turn in kept(log, "turn")] == ["adult", "pupil"]
 
 
+def test_keys_of_the_pupils_own_and_letters_of_braille(tmp_path: Path) -> None:
+    """A braille display sends its dots 7 and 8 as Backspace and Enter."""
+    (tmp_path / "settings.toml").write_text(
+        '[keys]\nwhere_am_i = "F5"\nadult = "pad slash"\n[braille]\nletters_as_digits = true\n', encoding="utf-8"
+    )
+    lines, log = piped(tmp_path, b"\x1b[15~//dg\x7fa\r\x1bOP")
+    assert "Row thirty-eight, add three. Zero of six done." in lines
+    assert "The adult's turn. F9 gives it back." in lines
+    at = lines.index("Rubbed out seven.")
+    assert lines[at - 1 : at + 4] == ["47", "Rubbed out seven.", "41", "Forty-one.", "Yes."]
+    (answer,) = kept(log, "answer")
+    assert (answer["given"], answer["right"]) == (41, True)
+    (told,) = [line for line in lines if line.startswith("Type the number")]
+    assert told.endswith("F5 says where you are. Pad slash is the adult's turn.")
+
+
+def test_the_keys_told_are_those_of_today(tmp_path: Path) -> None:
+    """Also in the middle of a grid that was begun at other ones."""
+    settings = tmp_path / "settings.toml"
+    settings.write_text('[keys]\nhelp = "F5"\n', encoding="utf-8")
+    piped(tmp_path, b"41\n")
+    settings.write_text('[keys]\nskip = "F6"\n', encoding="utf-8")
+    lines, _ = piped(tmp_path, b"\x1bOP")
+    (told,) = [line for line in lines if line.startswith("Type the number")]
+    assert told.endswith("F9 is the adult's turn. F6 skips this one.")
+
+
+def test_a_terminal_has_no_view(tmp_path: Path) -> None:
+    lines, _ = piped(tmp_path, b"\x1bOQ41\n")
+    assert lines[2:5] == ["There is no window.", "41", "Yes."]
+
+
 def test_what_is_typed_stands_behind_the_last_line() -> None:
     written: list[str] = []
     line = TypedLine(written.append)

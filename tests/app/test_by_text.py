@@ -141,3 +141,17 @@ def _close(process: subprocess.Popen[bytes]) -> None:
     for stream in (process.stdin, process.stdout, process.stderr):
         if stream:
             stream.close()
+
+
+def test_an_answer_in_letters_of_braille_is_read_back(person: Person) -> None:
+    person.writes("settings.toml", "[braille]\nletters_as_digits = true\n")
+    done = person.runs(*LOGGED, given="da\n#dd\nwhere am I\n")
+    assert done.shown[1:6] == ["Thirty-eight add three.", "Forty-one.", "Yes.", "Thirty-eight add five.", "Forty-four."]
+    assert done.shown[6] == "Not yet."
+    assert [answer["given"] for answer in of_kind(person.log(), "answer")] == [41, 44]
+
+
+def test_letters_are_no_digits_unless_the_settings_say_so(person: Person) -> None:
+    done = person.runs(*LOGGED, given="da\n")
+    assert done.shown[2].startswith("I need a number")
+    assert of_kind(person.log(), "answer") == []

@@ -19,11 +19,12 @@ from saythesum.core.gridfile import text_of
 from saythesum.core.rows import Answer, By, EndReason
 from saythesum.dialogue.effects import Ear
 from saythesum.dialogue.events import InputEnded
-from saythesum.dialogue.keys import Focus, Key, Pressed
+from saythesum.dialogue.keys import Focus, Key, LookChange, LookMessage, Pressed
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import opened
 from saythesum.errors import ScreenError
 from saythesum.ports import StoredPractice, Touched
+from saythesum.screen.views import FIRST_STEP, Look
 from saythesum.settings import Speech
 from saythesum.sound.devices import Device
 from saythesum.sound.news import LoudspeakerLost, MicrophoneFound, MicrophoneLost
@@ -43,7 +44,7 @@ class NotedScreen:
 
     def __init__(self, presses: list[Pressed | Touched], goes_after: int = 1_000_000) -> None:
         self.scenes: list[Scene] = []
-        self.bigger: list[bool] = []
+        self.look = Look()
         self._presses, self._goes_after = presses, goes_after
         self._woken = Flag()
 
@@ -62,8 +63,10 @@ class NotedScreen:
     def wake(self) -> None:
         self._woken.set()
 
-    def resize(self, *, is_bigger: bool) -> None:
-        self.bigger.append(is_bigger)
+    def change(self, change: LookChange) -> LookMessage:
+        self._stay()
+        self.look, message = self.look.changed(change)
+        return message
 
     def resize_to(self, step: int) -> None:
         raise AssertionError("nobody asked for it")
@@ -164,13 +167,15 @@ def test_what_is_lost_or_found_is_told_once_and_costs_nothing(
 
 def test_a_window_shows_what_is_said_and_typed(table: Table, practises: Practises) -> None:
     presses: list[Pressed | Touched] = [press for press in typed("4/52/63/") if isinstance(press, Pressed | Touched)]
-    screen = NotedScreen([*presses[:1], Pressed(Key.BACKSPACE, 0), Pressed(Key.BIGGER, 0), *presses[2:]])
+    looks = [Pressed(key, 0) for key in (Key.BIGGER, Key.VIEW, Key.COLOURS)]
+    screen = NotedScreen([*presses[:1], Pressed(Key.BACKSPACE, 0), *looks, *presses[2:]])
     assert practises(screen=screen) is EndReason.FINISHED
     assert table.answers == [(52, True), (63, True)]
-    assert screen.bigger == [True]
+    assert screen.look == Look("grid", FIRST_STEP + 1, "white on black")
     assert {"4", "5", "52", "63"} <= {scene.answer for scene in screen.scenes}
     captions = [scene.caption for scene in screen.scenes]
     assert any("Forty-seven add five." in caption for caption in captions)
+    assert not any("view" in text for text in table.shown), "a look is seen, and said; what was written stays"
     assert any("Rubbed out" in caption for caption in captions) == ("Rubbed out four." in table.shown)
 
 
@@ -186,4 +191,21 @@ def test_a_window_that_goes_away_is_told_once_and_the_practice_goes_on(
     screen = NotedScreen([], goes_after)
     assert practises(*typed("52/63/"), screen=screen) is EndReason.FINISHED
     assert table.answers == [(52, True), (63, True)]
+    assert table.shown.count("The screen has gone; go on by ear.") == 1
+
+
+def test_a_window_that_goes_away_with_the_only_keyboard_ends_the_practice(table: Table, practises: Practises) -> None:
+    table.inbox.ends_with_screen = lambda: InputEnded(0)
+    assert practises(screen=NotedScreen([], 1)) is EndReason.END_OF_INPUT
+    assert table.shown[-1] == "We'll go on from here next time."
+
+
+def test_a_look_without_a_window_is_answered(table: Table, practises: Practises) -> None:
+    assert practises(Pressed(Key.VIEW, 0), *typed("52/63/")) is EndReason.FINISHED
+    assert table.shown.count("There is no window.") == 1
+
+
+def test_a_window_that_goes_away_while_its_look_changes(table: Table, practises: Practises) -> None:
+    screen = NotedScreen([Pressed(Key.COLOURS, 0)], 3)
+    assert practises(*typed("52/63/"), screen=screen) is EndReason.FINISHED
     assert table.shown.count("The screen has gone; go on by ear.") == 1

@@ -5,9 +5,16 @@ from pathlib import Path
 import pytest
 
 from saythesum.app.places import Places
-from saythesum.app.pupil_settings import HEADING, keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
+from saythesum.app.pupil_settings import (
+    HEADING,
+    keep_look,
+    keep_vocal_tract,
+    settings_of,
+    vocal_tract_of,
+    vocal_tract_sentence,
+)
 from saythesum.hearing.vocal_tract import VocalTract
-from saythesum.settings import Listening
+from saythesum.settings import Listening, Window
 
 Capture = pytest.CaptureFixture[str]
 
@@ -87,3 +94,11 @@ def test_the_adult_is_told_in_a_sentence(listening: Listening, told: str) -> Non
     assert sentence.startswith("For rk-7 the listening is ")
     assert told in sentence
     assert ("tells nobody apart" in sentence) == (listening.vocal_tract_factor != 1.0)
+
+
+@pytest.mark.parametrize(("pupil", "file"), [("pupil-1", "settings.toml"), ("rk-7", "pupils/rk-7.toml")])
+def test_a_look_is_the_pupils_where_a_pupil_was_named(own: Places, pupil: str, file: str) -> None:
+    keep_look(pupil, own, {"view": "grid", "size": 7})
+    assert [path.relative_to(own.data).as_posix() for path in own.data.rglob("*.toml")] == [file]
+    assert settings_of(pupil, own).window == Window(view="grid", size=7)
+    assert settings_of("mt-2", own).window == (Window() if pupil == "rk-7" else Window(view="grid", size=7))

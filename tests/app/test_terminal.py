@@ -21,12 +21,13 @@ from hypothesis import strategies as st
 
 from saythesum.app.terminal import keys_from
 from saythesum.app.terminal_bytes import decoded, held_marked
+from saythesum.dialogue.keymap import EVERYBODYS, Keymap
 from saythesum.dialogue.keys import Key, Pressed
 
 
-def keys(data: bytes) -> str:
+def keys(data: bytes, keymap: Keymap = EVERYBODYS) -> str:
     """By name or digit, as one line."""
-    presses, rest = decoded(data, 0, is_over=True)
+    presses, rest = decoded(data, 0, keymap, is_over=True)
     assert rest == b""
     return " ".join(str(press.key if press.digit is None else press.digit) for press in presses)
 
@@ -127,6 +128,25 @@ def test_keys_as_terminfo_has_them(terminal: str) -> None:
     assert len(known) >= 8
     for name, sent in known.items():
         assert keys(sent) == CAPABILITIES[name], f"{terminal} {name} {sent!r}"
+
+
+@pytest.mark.parametrize("terminal", ["linux", "rxvt", "screen", "tmux", "vt220", "xterm"])
+def test_keys_of_the_pupils_own_as_terminfo_has_them(terminal: str) -> None:
+    """Source: the same. F13 and beyond are keys of their own in some terminals, F1 with Shift in others."""
+    sent = terminfo(terminal)
+    names = {"Delete": "kdch1", **{f"F{number}": f"kf{number}" for number in range(1, 21)}}
+    known = {name: sent[capability] for name, capability in names.items() if b";" not in sent.get(capability, b";")}
+    assert len(known) >= 10
+    for name, data in known.items():
+        assert keys(data, Keymap({name: Key.SKIP})) == "skip", f"{terminal} {name} {data!r}"
+
+
+def test_more_keys_of_the_pad_and_letters_of_braille() -> None:
+    """Source of the pad's codes: xterm's control sequences, VT220-style function keys."""
+    keymap = Keymap({"pad slash": Key.SKIP, "pad equals": Key.STOP, "pad 0": Key.HELP}, has_braille_letters=True)
+    assert keys(b"/\x1bOo=\x1bOX\x1bOp0", keymap) == "skip skip stop stop help 0"
+    assert keys(b"#dD\r", keymap) == "4 4"
+    assert keys(b"dd/=") == ""
 
 
 @cache

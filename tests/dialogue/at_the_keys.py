@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 from saythesum.core.rows import HeardId
 from saythesum.dialogue.effects import Ear
 from saythesum.dialogue.events import Event
+from saythesum.dialogue.half_typed import Typing, followed, seen
 from saythesum.dialogue.keys import Key, KeyAction, KeyMessage, Post, Pressed, SpeakKey
-from saythesum.dialogue.pressing import Typing, followed, pressed, seen
+from saythesum.dialogue.pressing import pressed
 from tests.talk import Talk, plan_of
 
 SLOWLY_MS = 1500

@@ -8,25 +8,28 @@ from saythesum.core.rows import Answer, By, HeardId, Settled, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue.effects import Ear
 from saythesum.dialogue.events import Began, CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
+from saythesum.dialogue.half_typed import Typing, seen
 from saythesum.dialogue.heard import Command, Given, Number, Unclear, Why
 from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.keys import (
     AdultHasTurn,
+    ChangeLook,
     CutSpeech,
     DigitTyped,
     Focus,
     Key,
+    LookChange,
     NoRoom,
     OnFocus,
     Post,
     Pressed,
     PutBack,
-    Resize,
+    ReadBack,
     RubbedOut,
     SpeakKey,
     StillTyped,
 )
-from saythesum.dialogue.pressing import Typing, pressed, seen
+from saythesum.dialogue.pressing import pressed
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import State, opened, step
 from tests.dialogue.at_the_keys import SLOWLY_MS, AtTheKeys
@@ -313,6 +316,8 @@ def test_hearing_the_question_again_keeps_what_is_typed() -> None:
         ("home", Command.ROW_START),
         ("end", Command.ROW_END),
         ("keys-aloud", Command.KEYS_ALOUD),
+        ("skip", Command.SKIP),
+        ("not-what-i-said", Command.NOT_WHAT_I_SAID),
         ("stop", Command.STOP),
     ],
 )
@@ -420,9 +425,53 @@ def test_stop_means_stop_in_the_adults_turn_too() -> None:
     assert pupil.talk.finished
 
 
-def test_print_size() -> None:
-    pupil = AtTheKeys().keys("bigger smaller adult bigger")
-    assert pupil.others == [Resize(True), Resize(False), Resize(True)]
+def test_what_the_window_looks_like() -> None:
+    """In the adult's turn, too: an adult may make it larger for the pupil."""
+    pupil = AtTheKeys().keys("bigger smaller view adult colours")
+    changes = (LookChange.BIGGER, LookChange.SMALLER, LookChange.NEXT_VIEW, LookChange.NEXT_COLOURS)
+    assert pupil.others == [ChangeLook(change) for change in changes]
+
+
+def test_a_look_is_told_in_place_of_what_is_being_said() -> None:
+    pupil = AtTheKeys(Talk(plan_of((38, 57), (3, 5, 8)), Ear.KEYS, 2000))
+    assert seen(pupil.talk.state).is_speaking
+    pupil.keys("colours", every_ms=100)
+    assert pupil.others == [CutSpeech(), ChangeLook(LookChange.NEXT_COLOURS)]
+
+
+def test_another_view_takes_the_place_of_an_opened_grid() -> None:
+    pupil = AtTheKeys().keys("tab enter")
+    assert pupil.typing.shows_grid
+    assert not pupil.keys("view").typing.shows_grid
+
+
+# ---- letters of braille ------------------------------------------------------------------------------------
+
+
+def letters(digits: str) -> list[Pressed]:
+    return [Pressed(Key.DIGIT, 9_000, digit=int(digit), is_letter=True) for digit in digits]
+
+
+def test_letters_that_stand_for_digits_are_read_back_before_they_are_judged() -> None:
+    pupil = AtTheKeys().presses(letters("44"))
+    assert pupil.told == [DigitTyped(4, is_letter=True)] * 2
+    pupil.keys("enter")
+    assert pupil.given == [44]
+    assert pupil.told[2:] == [ReadBack(44)]
+
+
+@pytest.mark.parametrize("keys", ["4 1 enter", "backspace 4 1 enter", "4 1 enter 4 3 enter"])
+def test_typed_digits_are_not_read_back(keys: str) -> None:
+    pupil = AtTheKeys()
+    if keys.startswith("backspace"):
+        pupil.presses(letters("4"))
+    assert ReadBack(41) not in pupil.keys(keys).told
+
+
+def test_letters_too_many_for_a_number_are_not_read_back() -> None:
+    pupil = AtTheKeys().presses(letters("9999")).keys("enter")
+    assert not any(isinstance(message, ReadBack) for message in pupil.told)
+    assert pupil.given == []
 
 
 def test_the_end_of_the_input() -> None:

@@ -8,10 +8,10 @@ import sys
 import time
 from contextlib import suppress
 
-from saythesum.dialogue.keys import Key, Pressed, Resize
+from saythesum.dialogue.keys import ChangeLook, Key, Pressed
 from saythesum.errors import ScreenError
 from saythesum.ports import Screen, Touched
-from saythesum.screen.views import Look
+from saythesum.screen.views import ALL_COLOURS, Look
 from saythesum.screen.window import Window
 from saythesum.wording.shown import scene
 from tests.dialogue.at_the_keys import AtTheKeys
@@ -38,7 +38,7 @@ def practise(window: Window) -> None:
                 digits=pupil.typing.digits,
                 given=pupil.given,
                 at=pupil.at,
-                look=[window.look.view.value, window.look.step],
+                look=[window.look.view, window.look.step, window.look.colours],
             )
             if press.key is Key.CLOSE:
                 return
@@ -48,17 +48,18 @@ def practise(window: Window) -> None:
 def take(press: Pressed, pupil: AtTheKeys, screen: Screen) -> None:
     pupil.press(press)
     for action in pupil.others:
-        if isinstance(action, Resize):
-            screen.resize(is_bigger=action.is_bigger)
+        if isinstance(action, ChangeLook):
+            screen.change(action.change)
     pupil.others.clear()
 
 
 def main() -> None:
     width, height = map(int, sys.argv[1].split("x"))
+    colours = next(known for known in ALL_COLOURS if known == sys.argv[2])
     start = time.perf_counter()
 
     def opened() -> Window:
-        return Window(Look(colours=sys.argv[2]), lambda: int((time.perf_counter() - start) * 1000), (width, height))
+        return Window(Look(colours=colours), lambda: int((time.perf_counter() - start) * 1000), (width, height))
 
     try:
         window = opened()

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.effects import Effect, Say
+from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.keys import Focus
-from saythesum.dialogue.pressing import Typing
 from saythesum.wording.shown import Scene, scene
 from tests.talk import Talk, plan_of
 

@@ -3,6 +3,7 @@ import itertools
 import pytest
 
 from saythesum.screen.colours import COLOUR_SETS, LEAST_SHAPE_CONTRAST, LEAST_TEXT_CONTRAST, Colour, contrast
+from saythesum.settings import Colours
 
 BLACK, WHITE, YELLOW = (0, 0, 0), (255, 255, 255), (255, 255, 0)
 
@@ -37,7 +38,7 @@ def test_contrast_is_what_is_published(one: Colour, other: Colour, ratio: float)
 
 
 @pytest.mark.parametrize("name", COLOUR_SETS)
-def test_what_is_read_stands_out_sevenfold_and_shapes_threefold(name: str) -> None:
+def test_what_is_read_stands_out_sevenfold_and_shapes_threefold(name: Colours) -> None:
     colours = COLOUR_SETS[name]
     assert contrast(colours.ink, colours.ground) >= LEAST_TEXT_CONTRAST == 7
     assert contrast(colours.mark, colours.ground) >= LEAST_SHAPE_CONTRAST == 3

@@ -14,7 +14,8 @@ from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import BOLD, FONTS, REGULAR, Lettering
 from saythesum.screen.shapes import Shape, Words
-from saythesum.screen.views import LAST_STEP, Look, View
+from saythesum.screen.views import LAST_STEP, VIEWS, Look
+from saythesum.settings import Colours
 from saythesum.wording.shown import Scene
 from tests.screen.scenes import scenes
 from tests.screen.test_layout import SIZES, faults
@@ -49,7 +50,7 @@ def test_a_digit_is_as_high_as_was_asked(lettering: Lettering, digit_px: int, is
     assert digit_px - 2 <= rendered.get_bounding_rect().height <= digit_px
 
 
-@pytest.mark.parametrize("look", [Look(view, step) for view in View for step in (0, 5, LAST_STEP - 1)], ids=str)
+@pytest.mark.parametrize("look", [Look(view, step) for view in VIEWS for step in (0, 5, LAST_STEP - 1)], ids=str)
 @pytest.mark.parametrize("size", SIZES, ids=str)
 def test_the_real_font_keeps_to_its_boxes(lettering: Lettering, size: tuple[int, int], look: Look) -> None:
     for shown in SCENES.values():
@@ -59,7 +60,7 @@ def test_the_real_font_keeps_to_its_boxes(lettering: Lettering, size: tuple[int,
 @pytest.mark.parametrize("name", ["guided", "large-numbers", "keys-aloud"])
 @pytest.mark.parametrize("size", SIZES[:2], ids=str)
 def test_no_pixel_of_a_word_leaves_its_box(lettering: Lettering, size: tuple[int, int], name: str) -> None:
-    for view in (View.SUM, View.GRID, View.LINE):
+    for view in ("sum", "grid", "number line"):
         layout = lay_out(SCENES[name], *size, Look(view), lettering)
         for words in (shape for shape in layout.shapes if isinstance(shape, Words) and not shape.is_turned):
             box = pygame.Rect(words.box.x, words.box.y, words.box.width, words.box.height)
@@ -67,10 +68,10 @@ def test_no_pixel_of_a_word_leaves_its_box(lettering: Lettering, size: tuple[int
 
 
 @pytest.mark.parametrize("name", COLOUR_SETS)
-def test_only_the_colours_of_the_set_are_used(lettering: Lettering, name: str) -> None:
+def test_only_the_colours_of_the_set_are_used(lettering: Lettering, name: Colours) -> None:
     """Edges of letters are blends of the two colours beside them, so none is outside the range between them."""
     colours = COLOUR_SETS[name]
-    layout = lay_out(SCENES["guided"], 800, 600, Look(View.GRID), lettering)
+    layout = lay_out(SCENES["guided"], 800, 600, Look("grid"), lettering)
     surface = pygame.Surface((800, 600))
     draw(surface, layout, colours, lettering)
     seen = {colour_at(surface, (x, y)) for x in range(0, 800, 3) for y in range(0, 600, 3)}

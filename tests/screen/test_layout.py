@@ -13,7 +13,8 @@ from saythesum.dialogue.messages import KeysAloud
 from saythesum.screen.buttons import LEAST_TARGET_PX
 from saythesum.screen.layout import LARGE_PRINT_PX, LEAST_PX, Layout, lay_out
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Shape, Words
-from saythesum.screen.views import FIRST_STEP, LAST_STEP, Look, View
+from saythesum.screen.views import FIRST_STEP, LAST_STEP, VIEWS, Look
+from saythesum.settings import View
 from saythesum.wording.said_talk import pausing
 from tests.screen.rulers import PlainRuler
 from tests.screen.scenes import scenes
@@ -21,7 +22,7 @@ from tests.screen.scenes import scenes
 SIZES = ((200, 150), (800, 600), (1366, 768), (3840, 2160))
 SCENES = scenes()
 RULER = PlainRuler()
-LOOKS = [Look(view, step) for view in View for step in range(LAST_STEP + 1)]
+LOOKS = [Look(view, step) for view in VIEWS for step in range(LAST_STEP + 1)]
 
 
 def faults(layout: Layout) -> Iterator[str]:
@@ -117,7 +118,7 @@ def test_every_step_is_larger_up_to_a_cell_that_fills_the_window(name: str, size
 
 def test_the_last_step_and_the_view_of_one_cell_are_the_same_picture() -> None:
     shown = SCENES["typed"]
-    one_cell = lay_out(shown, 800, 600, Look(View.ONE_CELL), RULER)
+    one_cell = lay_out(shown, 800, 600, Look("one cell"), RULER)
     assert one_cell == lay_out(shown, 800, 600, Look(step=LAST_STEP), RULER)
 
 
@@ -128,7 +129,7 @@ def test_large_print_is_the_least_of_what_is_read_where_there_is_room() -> None:
 
 
 @pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
-@pytest.mark.parametrize("view", [View.SUM, View.GRID, View.LINE])
+@pytest.mark.parametrize("view", ["sum", "grid", "number line"])
 def test_nothing_jumps_from_question_to_question(size: tuple[int, int], view: View) -> None:
     places = {
         (sum_in(layout).box.x, sum_in(layout).box.y)
@@ -151,7 +152,7 @@ def test_what_goes_first_where_room_is_short() -> None:
     shown = replace(SCENES["guided"], caption=pausing(KeysAloud()))
     gone: list[str] = []
     for height in range(900, 60, -2):
-        seen = texts(lay_out(shown, 900, height, Look(View.GRID, step=0), RULER))
+        seen = texts(lay_out(shown, 900, height, Look("grid", step=0), RULER))
         there = {
             "buttons": shown.buttons[0].name in seen,
             "focused button": "Help" in seen,
@@ -186,25 +187,25 @@ def test_where_tab_is_shows_without_any_colour() -> None:
 
 
 def test_a_grid_too_large_says_which_part_of_it_is_shown() -> None:
-    layout = lay_out(SCENES["large-numbers"], 1366, 768, Look(View.GRID), RULER)
+    layout = lay_out(SCENES["large-numbers"], 1366, 768, Look("grid"), RULER)
     assert any(text.startswith("Row") and "of 20" in text for text in texts(layout))
     assert {"999", "+9"} <= set(texts(layout))
 
 
 def test_the_grid_marks_the_current_cell_without_any_colour() -> None:
-    layout = lay_out(SCENES["guided"], 1366, 768, Look(View.GRID), RULER)
+    layout = lay_out(SCENES["guided"], 1366, 768, Look("grid"), RULER)
     turned = {shape.text for shape in layout.shapes if isinstance(shape, Words) and shape.is_turned}
     assert turned == {"57", "+8"}
 
 
 def test_the_grid_button_shows_the_grid() -> None:
     opened = replace(SCENES["asked"], shows_grid=True)
-    assert lay_out(opened, 1366, 768, Look(), RULER) == lay_out(SCENES["asked"], 1366, 768, Look(View.GRID), RULER)
+    assert lay_out(opened, 1366, 768, Look(), RULER) == lay_out(SCENES["asked"], 1366, 768, Look("grid"), RULER)
 
 
 def test_one_cell_says_in_words_when_nothing_is_asked() -> None:
     for name in ("adult", "paused"):
-        assert " ".join(texts(lay_out(SCENES[name], 800, 600, Look(View.ONE_CELL), RULER))) == SCENES[name].now_words
+        assert " ".join(texts(lay_out(SCENES[name], 800, 600, Look("one cell"), RULER))) == SCENES[name].now_words
 
 
 def test_at_the_end_no_question_stays() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.screen.colours import COLOUR_SETS
+from saythesum.settings import Colours
 from tests.screen.cut_server import bytes_to_open, outcome
 from tests.screen.x_server import XServer, window_on, x_server
 
@@ -59,7 +60,7 @@ def test_a_held_key_is_typed_once(server: XServer) -> None:
 
 
 @pytest.mark.parametrize("name", ["yellow on navy", "black on cream"])
-def test_the_first_frame_is_in_the_pupils_colours(tmp_path: Path, name: str) -> None:
+def test_the_first_frame_is_in_the_pupils_colours(tmp_path: Path, name: Colours) -> None:
     """The server's own ground is white: the first other pixel is the pupil's ground already, no flash of black."""
     middle_of_nothing = (290, 90)  # in a corner of the window, which SDL puts into the middle of the screen
     with x_server(tmp_path) as server:
@@ -73,11 +74,11 @@ def test_the_first_frame_is_in_the_pupils_colours(tmp_path: Path, name: str) -> 
             assert server.pixel(*middle_of_nothing) == COLOUR_SETS[name].ground
 
 
-def test_sizes_and_views_by_key(server: XServer) -> None:
+def test_the_look_by_key(server: XServer) -> None:
     with window_on(server) as window:
         window.told()
-        server.keys("F2", "ctrl+plus", "ctrl+minus", "ctrl+KP_Add")
-        assert window.told_of(3)["look"] == ["grid", 6]
+        server.keys("F2", "F3", "F3", "ctrl+plus", "ctrl+minus", "ctrl+KP_Add")
+        assert window.told_of(6)["look"] == ["grid", 6, "yellow on black"]
 
 
 def test_a_window_of_two_hundred_pixels(server: XServer) -> None:

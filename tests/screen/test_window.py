@@ -5,17 +5,19 @@ from collections.abc import Callable, Iterator, Sequence
 import pygame
 import pytest
 
-from saythesum.dialogue.keys import Focus, Key, Pressed
+from saythesum.dialogue.keymap import EVERYBODYS, Keymap
+from saythesum.dialogue.keys import Focus, Key, LookChange, Pressed, ViewShown
 from saythesum.errors import ScreenError
 from saythesum.ports import Screen, Touched
 from saythesum.screen.colours import COLOUR_SETS
-from saythesum.screen.views import FIRST_STEP, Look, View
+from saythesum.screen.views import FIRST_STEP, Look
 from saythesum.screen.window import Window
+from saythesum.settings import Colours
 from tests.screen.scenes import scenes
 
 SCENES = scenes()
 Opened = Callable[..., Window]
-FOUR, SEVEN, PAD_FOUR, RETURN, F2, LETTER_B = 33, 36, 92, 40, 59, 5  # USB HID Usage Tables, page 0x07
+FOUR, SEVEN, PAD_FOUR, RETURN, F2, F5, LETTER_B = 33, 36, 92, 40, 59, 62, 5  # USB HID Usage Tables, page 0x07
 
 
 @pytest.fixture
@@ -23,8 +25,8 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Iterator[Opened]:
     monkeypatch.setenv("SDL_VIDEODRIVER", "dummy")
     windows: list[Window] = []
 
-    def at(size: tuple[int, int] = (800, 600), look: Look | None = None) -> Window:
-        windows.append(Window(look or Look(), lambda: 1234, size))
+    def at(size: tuple[int, int] = (800, 600), look: Look | None = None, *, keymap: Keymap = EVERYBODYS) -> Window:
+        windows.append(Window(look or Look(), lambda: 1234, size, keymap=keymap))
         windows[-1].presses(1)
         return windows[-1]
 
@@ -61,7 +63,7 @@ def test_a_window_is_a_screen(opened: Opened) -> None:
 
 
 @pytest.mark.parametrize("name", COLOUR_SETS)
-def test_the_first_frame_is_in_the_pupils_colours(opened: Opened, name: str) -> None:
+def test_the_first_frame_is_in_the_pupils_colours(opened: Opened, name: Colours) -> None:
     window = opened(look=Look(colours=name))
     assert ground(window) == COLOUR_SETS[name].ground
     window.show(SCENES["asked"])
@@ -153,23 +155,27 @@ def _middle_of(name: str, window: Window) -> tuple[int, int]:
     return box.x + box.width // 2, box.y + box.height // 2
 
 
-def test_f2_goes_through_the_views_and_is_no_press(opened: Opened) -> None:
+def test_the_look_changes_at_once(opened: Opened) -> None:
     window = opened()
     window.show(SCENES["guided"])
-    for view in (View.GRID, View.LINE, View.ONE_CELL, View.SUM):
-        key_down(F2)
-        key_up(F2)
-        assert list(window.presses(1)) == []
-        assert window.look.view is view
+    key_down(F2)
+    assert window.presses(1) == [Pressed(Key.VIEW, 1234)], "what comes of it is for the dialogue to say"
+    assert window.change(LookChange.NEXT_VIEW) == ViewShown("grid")
+    window.change(LookChange.NEXT_COLOURS)
+    assert ground(window) == COLOUR_SETS["white on black"].ground
+    window.change(LookChange.BIGGER)
+    assert window.look == Look("grid", FIRST_STEP + 1, "white on black")
 
 
-def test_a_step_of_size(opened: Opened) -> None:
-    window = opened()
-    window.show(SCENES["asked"])
-    window.resize(is_bigger=True)
-    assert window.look.step == FIRST_STEP + 1
-    window.resize(is_bigger=False)
-    assert window.look.step == FIRST_STEP
+def test_keys_of_the_pupils_own(opened: Opened) -> None:
+    window = opened(keymap=Keymap({**EVERYBODYS.keys, "F5": Key.HELP}, has_braille_letters=True))
+    key_down(F5)
+    happen(pygame.TEXTINPUT, text="dd")
+    four = Pressed(Key.DIGIT, 1234, digit=4, is_letter=True)
+    assert window.presses(1) == [Pressed(Key.HELP, 1234)], "the text is the held key's own"
+    key_up(F5)
+    happen(pygame.TEXTINPUT, text="dd")
+    assert window.presses(1) == [four, four]
 
 
 def test_closing_the_window_is_a_press(opened: Opened) -> None:

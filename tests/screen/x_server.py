@@ -13,6 +13,8 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from saythesum.settings import Colours
+
 Told: TypeAlias = dict[str, Any]
 
 
@@ -73,7 +75,9 @@ def x_server(folder: Path) -> Iterator[XServer]:
 class WindowProcess:
     """tests.screen.practice_in_window; `told` waits for its next line."""
 
-    def __init__(self, environment: Mapping[str, str], size: str = "800x600", colours: str = "black on white") -> None:
+    def __init__(
+        self, environment: Mapping[str, str], size: str = "800x600", colours: Colours = "black on white"
+    ) -> None:
         self._process = subprocess.Popen(
             [sys.executable, "-m", "tests.screen.practice_in_window", size, colours],
             env=environment,
@@ -114,7 +118,7 @@ class WindowProcess:
 
 
 @contextmanager
-def window_on(server: XServer, size: str = "800x600", colours: str = "black on white") -> Iterator[WindowProcess]:
+def window_on(server: XServer, size: str = "800x600", colours: Colours = "black on white") -> Iterator[WindowProcess]:
     window = WindowProcess(server.environment, size, colours)
     try:
         yield window

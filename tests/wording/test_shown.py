@@ -11,10 +11,10 @@ from saythesum.core.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.effects import Ear, Effect, Say
+from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.heard import Number
 from saythesum.dialogue.keys import Focus
 from saythesum.dialogue.plan import planned
-from saythesum.dialogue.pressing import Typing
 from saythesum.wording.said import said
 from saythesum.wording.shown import LEFT_OPEN, Jump, LineShown, Now, Scene, grid_extract, scene
 from tests.talk import PRACTICE, Talk, plan_of
