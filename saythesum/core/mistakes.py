@@ -18,17 +18,30 @@ Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
 
 
 class HelpFrom(StrEnum):
-    """Where help may start from. Patterns of one family are met with the same help."""
+    """What help begins with. Patterns with the same one are met with the same help."""
 
-    NEXT_TEN = "next-ten"
-    TENS_AND_ONES = "tens-and-ones"
-    COUNT = "count"
+    STEPS = "steps"
+    """The first step of the way."""
+    GAP = "gap"
+    """The jump to the next ten."""
     REST = "rest"
-    """They are at the ten: what is left?"""
+    """What is left of the amount, once the ten is reached."""
     USED_ALL_AGAIN = "used-all-again"
     USED_GAP_AGAIN = "used-gap-again"
+    OTHER_AMOUNT = "other-amount"
+    """The amount that leads to the number. From here on help is the same question: the pupil's own way needs only to
+    be put right, or the question to be heard."""
+    LESS_THAN_TEN = "less-than-ten"
     ADDING_GOES_UP = "adding-goes-up"
-    READ_AGAIN = "read-again"
+    ADDING_IS_STEPS = "adding-is-steps"
+    TENS_TOO = "tens-too"
+    QUESTION_AGAIN = "question-again"
+    NUMBER_IN_TENS = "number-in-tens"
+    START_IN_TENS = "start-in-tens"
+    PLACE_AGAIN = "place-again"
+    """Both headers of the cell."""
+    DIGITS = "digits"
+    """The number as it was typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +95,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A1",
         "new-ten-lost",
         lambda asked: (asked.total - 10,),
-        HelpFrom.NEXT_TEN,
+        HelpFrom.STEPS,
         "The ten made by the ones was forgotten, or the count went round inside the same ten.",
         "You began at {start}. If you count up from there, which ten do you meet first?",
         _BUGS,
@@ -91,7 +104,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A2",
         "both-digits-written",
         lambda asked: (asked.tens * 10 + asked.ones + asked.amount,),
-        HelpFrom.TENS_AND_ONES,
+        HelpFrom.STEPS,
         "The sum of the ones was written whole beside the tens.",
         "Build {given} with rods and cubes, then {start}. Could {amount} cubes make all that difference?",
         _ASHLOCK_MEMORY,
@@ -100,7 +113,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A3",
         "ten-written-ones-carried",
         lambda asked: (10 * (asked.start // 10 + asked.rest) + 1,),
-        HelpFrom.TENS_AND_ONES,
+        HelpFrom.STEPS,
         "The wrong digit of the ones' sum was carried.",
         "Put {ones} cubes and {amount} cubes together. Which of them make a whole rod?",
         _ASHLOCK_MEMORY,
@@ -109,7 +122,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A4",
         "amount-in-the-tens",
         lambda asked: (asked.start + 10 * asked.amount,),
-        HelpFrom.TENS_AND_ONES,
+        HelpFrom.OTHER_AMOUNT,
         "The amount was added as tens.",
         "Show me {amount} with your hands. Are those rods or single cubes?",
         _ASHLOCK,
@@ -118,7 +131,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A5",
         "amount-to-both-digits",
         lambda asked: (10 * (asked.start // 10 + asked.amount) + asked.ones + asked.amount,),
-        HelpFrom.TENS_AND_ONES,
+        HelpFrom.OTHER_AMOUNT,
         "The amount was added to the tens and to the ones.",
         "We only have {amount} to give away. Do they go to the tens or to the ones?",
         _ASHLOCK,
@@ -127,7 +140,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A6",
         "all-digits-totalled",
         lambda asked: (_all_digits(asked.start) + asked.amount,),
-        HelpFrom.TENS_AND_ONES,
+        HelpFrom.STEPS,
         "Every digit was counted as ones.",
         "Make {start} with rods and cubes. What is each digit worth?",
         _ASHLOCK,
@@ -136,7 +149,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A7",
         "one-short",
         lambda asked: (asked.total - 1,),
-        HelpFrom.COUNT,
+        HelpFrom.GAP,
         "The start itself was counted as the first step.",
         "Tap the table and say {start}. Now the next word goes with the first finger, until {amount} are up.",
         _COUNTING,
@@ -145,7 +158,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A8",
         "one-over",
         lambda asked: (asked.total + 1,),
-        HelpFrom.COUNT,
+        HelpFrom.GAP,
         "The count ran on, or left out the ten on the way.",
         "Put {amount} beads aside and count on from {start}, one word a bead, until they are gone.",
         f"{_COUNTING}; leaving out the ten: {_COMMON}",
@@ -154,7 +167,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A9",
         "extra-ten",
         lambda asked: (asked.total + 10,),
-        HelpFrom.NEXT_TEN,
+        HelpFrom.STEPS,
         "The new ten was added twice, or a ten was jumped over.",
         "Slide along the number line from {start}. Which ten do you reach first, before any other?",
         _COMMON,
@@ -211,7 +224,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A15",
         "number-repeated",
         lambda asked: (asked.start, asked.amount),
-        HelpFrom.READ_AGAIN,
+        HelpFrom.QUESTION_AGAIN,
         "The question was not held in mind.",
         "Here it comes once more, slowly: {start}, and then {amount} more.",
         _COMMON,
@@ -220,7 +233,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A16",
         "answer-reversed",
         lambda asked: (tens_and_ones_swapped(asked.total),),
-        HelpFrom.READ_AGAIN,
+        HelpFrom.NUMBER_IN_TENS,
         "The ones were said or typed first.",
         "Tell me your number in parts: how many tens, how many ones?",
         _READING,
@@ -229,7 +242,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A17",
         "start-reversed",
         lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount,),
-        HelpFrom.READ_AGAIN,
+        HelpFrom.START_IN_TENS,
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
         _READING,

@@ -11,6 +11,8 @@ from saythesum.core.sums import Kind, Sum
 
 FURTHEST_STEPS = 10
 """Further from the start than this, the distance itself is no help: no amount is as large."""
+FAR_STEPS = 20
+"""From here on a number is far past the start, and not only too far."""
 
 
 class Standing(StrEnum):
@@ -22,10 +24,10 @@ class Standing(StrEnum):
     PAST_TEN = "past-ten"
     MORE_THAN_START = "more-than-start"
     """Past the start, in a sum that crosses nothing: there the next ten may be the answer itself."""
+    PAST_AMOUNT = "past-amount"
+    """More than the amount past the start; `by` would be the right answer, so no distance is given."""
+    MORE_THAN_TEN_PAST = "more-than-ten-past"
     FAR_PAST_START = "far-past-start"
-    """More than ten past the start."""
-    TOO_FAR = "too-far"
-    """More than the amount past the start; `by` would be the right answer, so no number is given."""
 
 
 NAMING_THE_TEN = frozenset({Standing.BEFORE_TEN, Standing.AT_TEN, Standing.PAST_TEN})
@@ -48,12 +50,15 @@ def standing_of(asked: Sum, value: int) -> Stand:
         return Stand(Standing.LESS_THAN_START, -steps)
     if steps == 0:
         return Stand(Standing.AT_START, 0)
-    if steps > FURTHEST_STEPS:
+    if steps >= FAR_STEPS:
         return Stand(Standing.FAR_PAST_START, 0)
+    if steps > FURTHEST_STEPS:
+        is_ten_free = asked.total != FURTHEST_STEPS  # not where ten is the right answer
+        return Stand(Standing.MORE_THAN_TEN_PAST if is_ten_free else Standing.PAST_AMOUNT, 0)
     if asked.kind is Kind.CROSSING:
         return _to_next_ten(value - asked.next_ten)
     if steps == asked.total:
-        return Stand(Standing.TOO_FAR, 0)
+        return Stand(Standing.PAST_AMOUNT, 0)
     return Stand(Standing.MORE_THAN_START, steps)
 
 

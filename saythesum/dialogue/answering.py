@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from saythesum.core.catalogue.wider import asked_in
 from saythesum.core.rows import Answer, End, EndReason, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
@@ -10,7 +11,16 @@ from saythesum.dialogue.heard import Number
 from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.knowing import known
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, folded_on, right_first_time, with_row
+from saythesum.dialogue.progress import (
+    Progress,
+    answers_in,
+    cell_of,
+    ended,
+    folded_on,
+    number_before,
+    right_first_time,
+    with_row,
+)
 from saythesum.dialogue.questions import standing_question
 from saythesum.dialogue.topics import Ending, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, FinishThen, ListenFor, Turn
@@ -100,14 +110,13 @@ def _answer(  # noqa: PLR0917
 ) -> Answer:
     ask = progress.ask
     assert ask is not None
-    asked = plan.sum_at(cell_of(ask))
+    where = asked_in(plan.grid, cell_of(ask), how.by, number_before(progress))
+    asked = where.sum
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
     could_be: tuple[str, ...] = ()
     if number.value != right_answer:
-        pupil = known(plan, progress)
-        where = pupil.asked_at(plan.grid, cell_of(ask), how.by)
-        could_be = fitting_names(pupil, where, part, number.value)
+        could_be = fitting_names(known(plan, progress), where, part, number.value)
     return Answer(
         id=plan.next_id(progress.kept),
         row=ask.row,

@@ -10,13 +10,12 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.grids import Cell, Order
-from saythesum.core.mistakes import HelpFrom, fitting
 from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, RowId, Support
-from saythesum.core.standing import NAMING_THE_TEN, standing_of
-from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.core.sums import Part, parts_of
 from saythesum.dialogue.knowing import known
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, times_left
+from saythesum.dialogue.telling import first_help, first_step
 from saythesum.learner.choosing import choose
 
 MOST_LEAVINGS = 2
@@ -105,37 +104,14 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return _modelled(plan, progress, because)
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
-        if answer and _deserves_fresh_look(asked, answer, turns):
+        if answer and not turns and first_help(answer).part is Part.WHOLE:
             return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because)
         if not parts:
             return _modelled(plan, progress, because)
-        return _same_cell(plan, progress, first_part(asked, answer), Support.ASKED, because)
+        return _same_cell(plan, progress, first_step(answer) if answer else parts[0], Support.ASKED, because)
     if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
         return _same_cell(plan, progress, ask.part, ask.support, because)
     return _do_the_part(plan, progress, ask, because)
-
-
-def first_part(asked: Sum, answer: Answer | None) -> Part:
-    """Where the talk through the steps begins: where the answer shows the pupil to be."""
-    parts = parts_of(asked)
-    if answer is None or Part.REST not in parts:
-        return parts[0]
-    families = {mistake.help for mistake in fitting(asked, answer.given)}
-    if len(families) == 1 and families & {HelpFrom.REST, HelpFrom.USED_GAP_AGAIN}:
-        return Part.REST
-    if len(families) == 1 and families & {HelpFrom.USED_ALL_AGAIN, HelpFrom.COUNT}:
-        return Part.GAP
-    is_ten_told = standing_of(asked, answer.given).standing in NAMING_THE_TEN
-    return Part.GAP if is_ten_told else parts[0]
-
-
-def _deserves_fresh_look(asked: Sum, answer: Answer, turns: int) -> bool:
-    """Once a visit: where the mistake is not plain, or where a second look is all it may need."""
-    if turns:
-        return False
-    families = {mistake.help for mistake in fitting(asked, answer.given)}
-    is_plain = len(families) == 1 and not answer.close_to
-    return not is_plain or bool(families & {HelpFrom.ADDING_GOES_UP, HelpFrom.READ_AGAIN})
 
 
 def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:

@@ -95,6 +95,13 @@ class AskGap:
 
 
 @dataclass(frozen=True, slots=True)
+class AskBond:
+    """The gap, asked by the ones of the start: what makes ten with them?"""
+
+    ones: int
+
+
+@dataclass(frozen=True, slots=True)
 class AskRest:
     amount: int
     is_gap_just_said: bool = False
@@ -188,6 +195,52 @@ class ReachedTen:
 
 
 @dataclass(frozen=True, slots=True)
+class WasAdded:
+    """Which amount leads to the number, beside the one that is asked."""
+
+    asked: Sum
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class LessThanTen:
+    """The amount is, and the answer is more than ten past the start."""
+
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class AddingIsSteps:
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class TensToo:
+    """Ones were answered, and no tens."""
+
+
+@dataclass(frozen=True, slots=True)
+class InTens:
+    """A number in its tens and ones: an answer whose digits may be turned round, or a start that may be misheard."""
+
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceAgain:
+    """Both headers of the cell."""
+
+    asked: Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Digits:
+    """A typed answer, digit by digit."""
+
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
 class NotATen:
     value: int
 
@@ -224,6 +277,13 @@ class GapIsAll:
 
 
 @dataclass(frozen=True, slots=True)
+class EndsIn:
+    """The ones of the start were given for the gap."""
+
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
 class MoreThanTen:
     value: int
 
@@ -231,6 +291,14 @@ class MoreThanTen:
 @dataclass(frozen=True, slots=True)
 class RestMakes:
     """What gap and a wrong rest make together."""
+
+    asked: Sum
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapIsUsed:
+    """The rest was too large; where what it makes with the gap would be the answer."""
 
     asked: Sum
     value: int
@@ -245,13 +313,42 @@ class MoreThanAll:
 
 
 @dataclass(frozen=True, slots=True)
-class OnesAgain:
-    ones: int
-    amount: int
+class OnesMake:
+    """Which amount leads from the ones of the start to a wrong sum of the ones."""
+
+    asked: Sum
+    value: int
 
 
 @dataclass(frozen=True, slots=True)
-class TotalAgain:
+class OnesLess:
+    """Fewer than the ones of the start."""
+
+    value: int
+    ones: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnePart:
+    """One of the two parts of the total was given for it."""
+
+    value: int
+    other: int
+
+
+@dataclass(frozen=True, slots=True)
+class PartsMake:
+    """How a wrong total stands to the ten that it was to be put on."""
+
+    ten: int
+    more: int
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapLands:
+    """The gap of a sum that lands, after a wrong total."""
+
     asked: Sum
 
 
@@ -391,20 +488,38 @@ class NextTime:
 
 
 Place: TypeAlias = GridIntro | NewRow | NextAlong | WhereYouAre | RowRead | ColumnRead | HowManyMore | NoFurther
-Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskRest | AskOnes | AskTotal
+Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
 Verdict: TypeAlias = Right | NotYet | TenGiven | GapGiven | OnesGiven | LeftForAnotherDay
-OfWhole: TypeAlias = Stands | AddingGoesUp | TenAndAll | TenAndGap | ReachedTen
+OfWhole: TypeAlias = (
+    Stands
+    | AddingGoesUp
+    | TenAndAll
+    | TenAndGap
+    | ReachedTen
+    | WasAdded
+    | LessThanTen
+    | AddingIsSteps
+    | TensToo
+    | InTens
+    | PlaceAgain
+    | Digits
+)
 OfPart: TypeAlias = (
     NotATen
     | TenNotAfter
     | TenTooFar
     | GapReaches
     | GapIsAll
+    | EndsIn
     | MoreThanTen
     | RestMakes
+    | GapIsUsed
     | MoreThanAll
-    | OnesAgain
-    | TotalAgain
+    | OnesMake
+    | OnesLess
+    | OnePart
+    | PartsMake
+    | GapLands
 )
 Help: TypeAlias = ThatsFine | StepByStep | DoNextTen | DoGap | DoRest | DoOnes | Worked
 Hearing: TypeAlias = (

@@ -80,6 +80,18 @@ def answers_in(rows: Iterable[Row]) -> tuple[Answer, ...]:
     return tuple(row for row in rows if isinstance(row, Answer))
 
 
+def number_before(progress: Progress) -> int | None:
+    """The last whole answer before this visit, since the practice began or went on."""
+    visit = progress.visit
+    earlier = progress.live[: progress.live.index(visit[0])] if visit else ()
+    for row in reversed(earlier):
+        if isinstance(row, End):
+            return None
+        if isinstance(row, Answer) and row.part in CLOSING_PARTS:
+            return row.given
+    return None
+
+
 def right_first_time(progress: Progress) -> int:
     """Closed cells whose first answer was right and unaided."""
     first: dict[Cell, Answer] = {}

@@ -8,7 +8,8 @@ from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, cell_of
-from saythesum.dialogue.telling import about_part, about_whole, names_the_ten
+from saythesum.dialogue.telling import first_help, how_it_stands, names_the_ten
+from saythesum.dialogue.telling_of_parts import about_part, is_ones_for_gap
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +104,22 @@ def _after_wrong(asked: Sum, ask: Ask, answer: Answer, before: Ask | None) -> Qu
     if before and before.part is not ask.part and before.part not in CLOSING_PARTS:
         done = _part_done_for_them(asked, ask, before)
         return Question(verdict + done.opening, done.asking)
-    if answer.part is Part.WHOLE:
-        telling = about_whole(asked, answer.given, is_plain=not answer.close_to and not _is_guided(before))
-    else:
-        telling = about_part(asked, answer.part, answer.given)
+    telling = _told_of(ask, answer, before)
     is_again = before is not None and before.part is ask.part
     if ask.part is Part.GAP and not is_again and names_the_ten(telling):
         return Question(verdict + telling, (say.AskGap(asked, is_ten_just_told=True),))
+    if ask.part is Part.GAP and is_ones_for_gap(asked, answer.part, answer.given):
+        return Question(telling, (say.AskBond(asked.ones),))
     return Question(verdict + telling, (_part_question(asked, ask.part, is_again=is_again),))
+
+
+def _told_of(ask: Ask, answer: Answer, before: Ask | None) -> tuple[say.Message, ...]:
+    """What help says of a wrong whole answer belongs to the question that it leads to; elsewhere how it stands."""
+    if answer.part is not Part.WHOLE:
+        return about_part(answer.sum, answer.part, answer.given)
+    help = first_help(answer)
+    is_its_question = help.part is ask.part and not _is_guided(before)
+    return help.telling if is_its_question else how_it_stands(answer.sum, answer.given)
 
 
 def _is_guided(ask: Ask | None) -> bool:

@@ -36,6 +36,13 @@ def listed(values: Iterable[int]) -> str:
     return ", ".join(words(value) for value in values)
 
 
+def in_tens(value: int, link: str = " and ") -> str:
+    """From 10 to 99, by its places: "two tens and seven"."""
+    tens, ones = divmod(value, 10)
+    counted = f"{UNDER_TWENTY[tens]} {'ten' if tens == 1 else 'tens'}"
+    return f"{counted}{link}{UNDER_TWENTY[ones]}" if ones else counted
+
+
 def _below_hundred(value: int) -> str:
     if value < 20:
         return UNDER_TWENTY[value]

@@ -8,7 +8,8 @@ from typing import assert_never
 
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
-from saythesum.wording.said_of_numbers import of_part, of_whole, verdict
+from saythesum.wording.said_of_numbers import of_whole, verdict
+from saythesum.wording.said_of_parts import of_part
 from saythesum.wording.said_places import place
 from saythesum.wording.said_steps import help_line, question
 from saythesum.wording.said_talk import hearing, pausing

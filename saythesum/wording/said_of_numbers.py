@@ -1,13 +1,13 @@
-"""Verdicts, and true things about a wrong number. Never about the pupil, never a scolding, no gushing."""
+"""Verdicts, and true things about a wrong whole answer. Never about the pupil, never a scolding, no gushing."""
 
-from typing import assert_never
+from typing import TypeAlias, assert_never
 
 from saythesum.core.standing import Standing
 from saythesum.core.sums import Kind, Sum
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.lengths import begun, by_length, capital, joined
-from saythesum.wording.numbers import words
+from saythesum.wording.numbers import in_tens, words
 
 
 def verdict(message: say.Verdict, length: Length) -> str:
@@ -49,9 +49,10 @@ def _gap_given(given: say.GapGiven, length: Length) -> str:
         return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {gap}.")
     reached = f"{words(asked.start)} and {gap} is {words(asked.next_ten)}"
     used = f"{capital(gap)} of the {words(asked.amount)}"
+    are = "is" if asked.gap == 1 else "are"
     if given.is_ten_by_pupil:
-        return by_length(length, f"{used}.", f"{used}.", f"{capital(reached)}. {used} are used.")
-    return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {reached}. {used} are used.")
+        return by_length(length, f"{used}.", f"{used}.", f"{capital(reached)}. {used} {are} used.")
+    return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {reached}. {used} {are} used.")
 
 
 def of_whole(message: say.OfWhole, length: Length) -> str:
@@ -62,29 +63,80 @@ def of_whole(message: say.OfWhole, length: Length) -> str:
             less = f"{begun(value)} is less than {words(start)}."
             goes_up = f"{less} Adding goes up."
             return by_length(length, f"Less than {words(start)}.", goes_up, goes_up)
-        case say.TenAndAll(asked=asked):
+        case say.TenAndAll() | say.TenAndGap() | say.ReachedTen():
+            return _at_the_ten(message, length)
+        case say.WasAdded():
+            return _was_added(message, length)
+        case _:
+            return _beside(message, length)
+
+
+def _at_the_ten(message: say.TenAndAll | say.TenAndGap | say.ReachedTen, length: Length) -> str:
+    asked = message.asked
+    match message:
+        case say.TenAndAll():
             all_of_it = capital(f"{joined(asked.next_ten, asked.amount)} is {words(asked.next_ten + asked.amount)}")
             full = f"{all_of_it}, that's true. But we start at {words(asked.start)}."
             return by_length(length, "", f"{all_of_it}.", full)
-        case say.TenAndGap(asked=asked):
-            return by_length(length, capital(_gap_got(asked)), _ten_and_gap(asked), _ten_and_gap(asked))
-        case say.ReachedTen(asked=asked):
+        case say.TenAndGap():
+            return by_length(length, capital(_gap_gets(asked)), _ten_and_gap(asked), _ten_and_gap(asked))
+        case say.ReachedTen():
             reached = f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}."
-            return by_length(length, f"{begun(asked.gap)} got you there.", reached, reached)
+            return by_length(length, f"{begun(asked.gap)} gets you there.", reached, reached)
         case _:
             assert_never(message)
 
 
-def _gap_got(asked: Sum) -> str:
-    return f"{words(asked.gap)} got you to {words(asked.next_ten)}."
+def _gap_gets(asked: Sum) -> str:
+    return f"{words(asked.gap)} gets you to {words(asked.next_ten)}."
 
 
 def _ten_and_gap(asked: Sum) -> str:
     """After a hundred, "a hundred and two is a hundred and two" would be no news."""
     reached = words(asked.next_ten + asked.gap)
     if asked.next_ten % 100 == 0:
-        return capital(f"{reached}: {_gap_got(asked)}")
-    return capital(f"{joined(asked.next_ten, asked.gap)} is {reached}. {capital(_gap_got(asked))}")
+        return capital(f"{reached}: {_gap_gets(asked)}")
+    return capital(f"{joined(asked.next_ten, asked.gap)} is {reached}. {capital(_gap_gets(asked))}")
+
+
+def _was_added(message: say.WasAdded, length: Length) -> str:
+    asked = message.asked
+    added, amount = words(message.value - asked.start), words(asked.amount)
+    makes = f"{begun(asked.start)} and {added} is {words(message.value)}"
+    return by_length(
+        length,
+        f"That's adding {added}.",
+        f"{makes}. We're adding {amount}.",
+        f"{makes}, that's true. But we're adding {amount}.",
+    )
+
+
+_Beside: TypeAlias = say.LessThanTen | say.AddingIsSteps | say.TensToo | say.InTens | say.PlaceAgain | say.Digits
+
+
+def _beside(message: _Beside, length: Length) -> str:
+    """What follows how the number stands."""
+    match message:
+        case say.LessThanTen(amount=amount):
+            less = f"{begun(amount)} is less than ten."
+            return by_length(length, "", less, less)
+        case say.AddingIsSteps(amount=amount):
+            steps = f"{words(amount)} {'step' if amount == 1 else 'steps'}."
+            is_steps = f"Adding {words(amount)} is {steps}"
+            return by_length(length, f"Go {steps}", is_steps, is_steps)
+        case say.TensToo():
+            return "The tens count too."
+        case say.InTens(value=value):
+            is_so = f"{begun(value)} is {in_tens(value)}."
+            return by_length(length, f"{capital(in_tens(value, ', '))}.", is_so, is_so)
+        case say.PlaceAgain(asked=asked):
+            place = f"Row {words(asked.start)}, add {words(asked.amount)}."
+            return by_length(length, "", place, place)
+        case say.Digits(value=value):
+            digits = ", ".join(words(int(digit)) for digit in str(value))
+            return by_length(length, f"{capital(digits)}.", f"The keys: {digits}.", f"The keys: {digits}.")
+        case _:
+            assert_never(message)
 
 
 def _stands_briefly(message: say.Stands) -> str:
@@ -103,8 +155,12 @@ def _stands_briefly(message: say.Stands) -> str:
             return capital(f"{by} past {ten}.")
         case Standing.MORE_THAN_START:
             return capital(f"{by} more than {start}.")
-        case Standing.FAR_PAST_START | Standing.TOO_FAR:
+        case Standing.PAST_AMOUNT | Standing.MORE_THAN_TEN_PAST:
             return f"Too far past {start}."
+        case Standing.FAR_PAST_START:
+            return f"Far past {start}."
+        case _:
+            assert_never(message.stand.standing)
 
 
 def _stands(message: say.Stands) -> str:
@@ -123,61 +179,11 @@ def _stands(message: say.Stands) -> str:
             return f"{value} is {by} past {ten}."
         case Standing.MORE_THAN_START:
             return f"{value} is {by} more than {start}."
-        case Standing.FAR_PAST_START | Standing.TOO_FAR:
-            return f"{value} is too far past {start}."
-
-
-def of_part(message: say.OfPart, length: Length) -> str:
-    match message:
-        case say.NotATen(value=value):
-            return f"{begun(value)} is not a ten."
-        case say.TenNotAfter(value=value, start=start):
-            return f"{begun(value)} comes before {words(start)}."
-        case say.TenTooFar(value=value, start=start):
-            too_far = f"{begun(value)} is more than ten past {words(start)}."
-            return by_length(length, f"{begun(value)} is too far.", too_far, too_far)
-        case say.GapReaches():
-            return _gap_reaches(message, length)
-        case say.GapIsAll(asked=asked):
-            past = f"goes past {words(asked.next_ten)}."
-            all_of_it = f"{begun(asked.amount)} is all of it. That {past}"
-            return by_length(length, f"{begun(asked.amount)} {past}", all_of_it, all_of_it)
-        case say.MoreThanTen(value=value):
-            return f"{begun(value)} is more than ten."
-        case say.RestMakes(asked=asked, value=value):
-            makes = f"{begun(asked.gap)} and {words(value)} is {words(asked.gap + value)}."
-            return f"{makes} We're adding {words(asked.amount)}."
-        case say.MoreThanAll(value=value, amount=amount):
-            return f"{begun(value)} is more than {words(amount)}."
-        case say.OnesAgain(ones=ones, amount=amount):
-            return f"Start at {words(ones)}, then {words(amount)} more."
-        case say.TotalAgain(asked=asked):
-            return _total_again(asked, length)
+        case Standing.PAST_AMOUNT:
+            return f"{value} is more than {words(message.asked.amount)} past {start}."
+        case Standing.MORE_THAN_TEN_PAST:
+            return f"{value} is more than ten past {start}."
+        case Standing.FAR_PAST_START:
+            return f"{value} is far past {start}."
         case _:
-            assert_never(message)
-
-
-def _gap_reaches(message: say.GapReaches, length: Length) -> str:
-    asked = message.asked
-    reached = asked.start + message.value
-    reaches = f"{begun(asked.start)} and {words(message.value)} is {words(reached)}."
-    ten = "the next ten" if asked.kind is Kind.LANDING else words(asked.next_ten)
-    side = "past" if reached > asked.next_ten else "before"
-    with_side = f"{reaches} That's {side} {ten}."
-    return by_length(length, f"That makes {words(reached)}.", with_side, with_side)
-
-
-def _total_again(asked: Sum, length: Length) -> str:
-    """Brief wording leaves it to the question, which says the same."""
-    match asked.kind:
-        case Kind.CROSSING:
-            at, more = asked.next_ten, asked.rest
-        case Kind.LANDING:
-            more_to_ten = f"{begun(asked.start)}, and {words(asked.gap)} more"
-            return by_length(
-                length, f"{more_to_ten}.", f"{more_to_ten} to the next ten.", f"{more_to_ten} to the next ten."
-            )
-        case Kind.WITHIN:
-            at, more = asked.tens, asked.ones + asked.amount
-    again = f"You're at {words(at)}, with {words(more)} more to add."
-    return by_length(length, "", again, again)
+            assert_never(message.stand.standing)

@@ -22,6 +22,9 @@ def question(message: say.Question, length: Length) -> str:
             )
         case say.AskGap():
             return _gap(message, length)
+        case say.AskBond(ones=ones):
+            how_many = f"{begun(ones)} and how many make ten?"
+            return by_length(length, f"{begun(ones)} and what makes ten?", how_many, how_many)
         case say.AskRest():
             return _rest(message, length)
         case say.AskOnes(ones=ones, amount=amount):
@@ -117,5 +120,7 @@ def _worked(asked: Sum, length: Length) -> str:
         case Kind.WITHIN if asked.tens and asked.ones and length != "brief":
             ones = f"{words(asked.ones)} and {amount} is {words(asked.ones + asked.amount)}"
             return capital(f"{ones}, so {start} and {amount} is {total}.")
+        case Kind.WITHIN if asked.start and asked.start % 100 == 0:
+            return capital(f"{start}, then {amount} more: {total}.")
         case Kind.LANDING | Kind.WITHIN:
             return capital(f"{start} and {amount} is {total}.")

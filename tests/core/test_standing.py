@@ -16,8 +16,9 @@ SAYS: dict[Standing, Callable[[int, int, Sum], bool]] = {
     Standing.AT_TEN: lambda number, by, asked: number == asked.next_ten,
     Standing.PAST_TEN: lambda number, by, asked: number == asked.next_ten + by and by > 0,
     Standing.MORE_THAN_START: lambda number, by, asked: number == asked.start + by and by > 0,
-    Standing.FAR_PAST_START: lambda number, by, asked: number > asked.start + 10,
-    Standing.TOO_FAR: lambda number, by, asked: number > asked.start + asked.amount,
+    Standing.PAST_AMOUNT: lambda number, by, asked: number > asked.start + asked.amount,
+    Standing.MORE_THAN_TEN_PAST: lambda number, by, asked: number > asked.start + 10,
+    Standing.FAR_PAST_START: lambda number, by, asked: number >= asked.start + 20,
 }
 """What a sentence made from each standing claims about a number."""
 
@@ -36,6 +37,10 @@ def check(asked: Sum, number: int) -> None:
     assert claim(number, stand.by, asked), (asked, number, stand)
     assert not claim(asked.total, stand.by, asked), (asked, number, stand)
     heard = {number, asked.next_ten if stand.standing in NAMES_TEN else asked.start}
+    if stand.standing is Standing.MORE_THAN_TEN_PAST:
+        heard.add(10)
+    if stand.standing is Standing.PAST_AMOUNT:
+        heard.add(asked.amount)
     if stand.standing in NAMES_DISTANCE:
         heard.add(stand.by)
     else:
@@ -82,11 +87,14 @@ def test_every_number_near_every_sum() -> None:
         (57, 5, 59, Stand(Standing.BEFORE_TEN, 1)),
         (57, 5, 60, Stand(Standing.AT_TEN, 0)),
         (38, 5, 45, Stand(Standing.PAST_TEN, 5)),
-        (57, 5, 72, Stand(Standing.FAR_PAST_START, 0)),
+        (57, 5, 72, Stand(Standing.MORE_THAN_TEN_PAST, 0)),
+        (57, 5, 77, Stand(Standing.FAR_PAST_START, 0)),
+        (94, 9, 105, Stand(Standing.MORE_THAN_TEN_PAST, 0)),  # two past the answer is not far
         (57, 3, 61, Stand(Standing.MORE_THAN_START, 4)),
-        (8, 5, 21, Stand(Standing.FAR_PAST_START, 0)),  # thirteen past eight, and thirteen is the answer
-        (2, 3, 7, Stand(Standing.TOO_FAR, 0)),  # five past two, and five is the answer
-        (4, 6, 14, Stand(Standing.TOO_FAR, 0)),
+        (8, 5, 21, Stand(Standing.MORE_THAN_TEN_PAST, 0)),  # thirteen past eight, and thirteen is the answer
+        (2, 3, 7, Stand(Standing.PAST_AMOUNT, 0)),  # five past two, and five is the answer
+        (4, 6, 14, Stand(Standing.PAST_AMOUNT, 0)),
+        (4, 6, 17, Stand(Standing.PAST_AMOUNT, 0)),  # "more than ten past" would say the answer
     ],
 )
 def test_examples(start: int, amount: int, number: int, stand: Stand) -> None:

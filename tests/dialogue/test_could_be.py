@@ -55,3 +55,13 @@ def test_an_earlier_practice_counts_too() -> None:
 
 def test_killed_after_every_line_the_names_are_the_same() -> None:
     assert without_ids(practised(killed=True).rows) == without_ids(practised().rows)
+
+
+def test_the_answer_before_is_the_last_one_to_another_cell() -> None:
+    """Said again in its own cell a number is no answer to the sum before."""
+    talk = Talk(planned(PRACTICE, Grid("Sacks", (27, 51), (8, 3)), 0, Settings()), Ear.TEXT)
+    talk.begin()
+    for line in ("35", "29", "29", "30", "30"):  # 27 + 8, then 27 + 3 twice wrong; 51 + 8 answered like the sum before
+        talk.type(line)
+    named = [(answer.given, "previous-answer" in answer.could_be) for answer in talk.answers]
+    assert named == [(35, False), (29, False), (29, False), (30, False), (30, True)]

@@ -1,9 +1,14 @@
 """The figures behind the proofs: `python -m tests.proofs`."""
 
+from collections import Counter
+from typing import get_args
+
 from saythesum.core.sums import Sum
+from saythesum.settings import Length
 from tests.proofs import adult_talks, bad_hearing, no_tell
-from tests.proofs.all_help import AMOUNTS, STARTS, all_help, first_help
+from tests.proofs.all_help import AMOUNTS, SMALL_STARTS, STARTS, all_help, first_help
 from tests.proofs.counting import counted, counts
+from tests.proofs.flaws_of_help import flaws
 
 
 def main() -> None:
@@ -17,10 +22,15 @@ def main() -> None:
     adult = adult_talks.measured()
     print(f"3. An adult without the turn, open ear: {adult.sentences} sentences, {adult.said_back} said back or acted")
     print(f"   on, {adult.kept} kept as answers where nobody objects.")
-    sums = [(start, amount) for start in STARTS for amount in AMOUNTS]
-    first = sum(len(first_help(Sum(*asked))) for asked in sums)
-    turns = sum(len(all_help(Sum(*asked))) for asked in sums)
-    print(f"5. True help: {first} first helps, {turns} turns of help over {len(sums)} sums looked at.")
+    sums = [Sum(start, amount) for start in (*SMALL_STARTS, *STARTS) for amount in AMOUNTS]
+    first = [turn for asked in sums for turn in first_help(asked)]
+    other = [turn for asked in sums for turn in all_help(asked)]
+    sets = {frozenset(names) for turn in first for names in turn.could_be}
+    found = sum((flaws(turn, length) for turn in first + other for length in get_args(Length)), Counter[str]())
+    print(
+        f"5. True help: {len(first)} first helps after {len(sets)} sets of patterns, {len(other)} turns of help in all,"
+    )
+    print(f"   over {len(sums)} sums in three lengths: {dict(found) or 'nothing amiss'}.")
     bad = bad_hearing.measured()
     print(f"6. Bad hearing, {bad.practices} practices (median, 95th percentile, most):")
     print(f"   once more {_shown(bad.once_more)}; keys offered {_shown(bad.keys_offered)};")

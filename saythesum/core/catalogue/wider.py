@@ -1,4 +1,4 @@
-"""Patterns beyond the seventeen that decide the words of help: for the adult and for diagnosis only.
+"""The patterns beyond the seventeen of core.mistakes, and the whole catalogue.
 
 Some need more than the sum: what stands beside it in the grid, what was answered before it, whether keys were
 pressed. None is ever named to a pupil.
@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import TypeAlias
 
 from saythesum.core.grids import Cell, Grid
-from saythesum.core.mistakes import MISTAKES, Mistake
+from saythesum.core.mistakes import MISTAKES, HelpFrom, Mistake
 from saythesum.core.rows import Ask, By, Reason
 from saythesum.core.sums import Kind, Sum
 
@@ -42,12 +42,15 @@ class Pattern:
     name: str
     gives: Formula
     """Every number it gives; also numbers nobody can say, and sometimes the right answer."""
+    help: HelpFrom
     cause: str
     say_next: str
     """For the adult. Its fields are start, amount, gap, ones and given; it never holds the right answer."""
     source: str = "common practice"
     is_stable: bool = False
     """Whether a pupil can believe in it: then it comes again and again, where a slip does not."""
+    gives_way: bool = False
+    """Its help is part of any other's, or was given before: where another pattern fits too, that one decides."""
 
     def fits(self, asked: Asked, given: int) -> bool:
         return given != asked.sum.total and given in self.gives(asked)
@@ -78,7 +81,8 @@ BRAILLE_ALIKE = ("59", "4680")
 
 def _doubled(asked: Asked) -> tuple[int, ...]:
     sum = asked.sum
-    if not 0 < abs(sum.ones - sum.amount) <= FURTHEST_FROM_A_DOUBLE:
+    is_near = 0 < abs(sum.ones - sum.amount) <= FURTHEST_FROM_A_DOUBLE
+    if not is_near or sum.ones == 0:
         return ()
     return (sum.tens + 2 * sum.ones, sum.tens + 2 * sum.amount)
 
@@ -137,6 +141,7 @@ WIDER: tuple[Pattern, ...] = (
         "A18",
         "double-not-adjusted",
         _doubled,
+        HelpFrom.OTHER_AMOUNT,
         "A near double was used as it stands.",
         "Doubling is a good start. Is {amount} the same as {ones}, or more, or less?",
         is_stable=True,
@@ -145,6 +150,7 @@ WIDER: tuple[Pattern, ...] = (
         "A19",
         "compensated-the-wrong-way",
         lambda asked: _rounded(asked, 10 - asked.sum.amount),
+        HelpFrom.LESS_THAN_TEN,
         "Ten was added in place of the amount, and the difference added too where it should come off.",
         "You went on by a whole ten. Is that more than {amount}, or less? So which way do we step?",
         is_stable=True,
@@ -153,6 +159,7 @@ WIDER: tuple[Pattern, ...] = (
         "A20",
         "did-not-compensate",
         lambda asked: _rounded(asked, 0),
+        HelpFrom.OTHER_AMOUNT,
         "Ten was added in place of the amount, and nothing put right.",
         "You went on by a whole ten. We only had {amount}; were there too many steps?",
         is_stable=True,
@@ -161,6 +168,7 @@ WIDER: tuple[Pattern, ...] = (
         "A21",
         "multiplied",
         lambda asked: (asked.sum.start * asked.sum.amount, asked.sum.tens + asked.sum.ones * asked.sum.amount),
+        HelpFrom.ADDING_IS_STEPS,
         "Add was heard or read as times.",
         "{start} people are on deck and {amount} more come. Do we need groups here, or one heap?",
         is_stable=True,
@@ -169,6 +177,7 @@ WIDER: tuple[Pattern, ...] = (
         "A22",
         "ones-only",
         lambda asked: (asked.sum.total % 10,),
+        HelpFrom.TENS_TOO,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
         is_stable=True,
@@ -177,14 +186,17 @@ WIDER: tuple[Pattern, ...] = (
         "A23",
         "fact-slip",
         lambda asked: (asked.sum.total - 2, asked.sum.total + 2),
+        HelpFrom.GAP,
         "A neighbouring fact came to mind.",
         "Close. Let us walk it: {start}, then to the ten, then the others.",
         "Siegler, Ashcraft, on errors of retrieval (from memory)",
+        gives_way=True,  # its help is the steps, as of every mistake in them
     ),
     Pattern(
         "A24",
         "neighbour-cell",
         _beside,
+        HelpFrom.PLACE_AGAIN,
         "The place in the grid was lost: this is the answer next to it.",
         "Put one finger on {start} at the side and one on {amount} at the top. Where do they meet?",
         "Perkins, the role of the teacher of visually impaired pupils in reading tables by touch",
@@ -193,6 +205,7 @@ WIDER: tuple[Pattern, ...] = (
         "A25",
         "previous-answer",
         _before,
+        HelpFrom.QUESTION_AGAIN,
         "The answer before was said again: tired, or still with the last question.",
         "That was the last one. Shall we rest, or hear the new one: {start}, and {amount} more?",
     ),
@@ -200,6 +213,7 @@ WIDER: tuple[Pattern, ...] = (
         "A26",
         "teen-or-ty-start",
         _teen_or_ty,
+        HelpFrom.START_IN_TENS,
         "The start was heard as its teen, or as its tens.",
         "Listen to the end of it: {start}. Say its digits one by one.",
         "teens and tens told apart by their endings: pronunciation teaching",
@@ -209,6 +223,7 @@ WIDER: tuple[Pattern, ...] = (
         "A27",
         "landing-crossed",
         _crossed_from_the_ten,
+        HelpFrom.GAP,
         "Something was looked for beyond the ten, though nothing is left.",
         "{gap} were needed and {amount} were there. How many stay in your hand?",
         is_stable=True,
@@ -217,9 +232,11 @@ WIDER: tuple[Pattern, ...] = (
         "A28",
         "key-slip",
         _mistyped,
+        HelpFrom.DIGITS,
         "A digit was left out, doubled, or its neighbour pressed; in braille, a shape mirrored or turned.",
         "Read me what stands there, digit by digit.",
         "Arter, on young pupils who find braille hard; braille shapes from the liblouis tables",
+        gives_way=True,  # its help is hearing the digits, and each was told as it was typed
     ),
 )
 
@@ -227,6 +244,7 @@ NO_ANSWER = Pattern(
     "A29",
     "no-answer",
     lambda asked: (),
+    HelpFrom.STEPS,
     "Silence, or not knowing: no mistake in the arithmetic.",
     "Thank you for telling me. Shall we begin with the ten after {start}?",
 )
@@ -237,6 +255,7 @@ def _as_pattern(mistake: Mistake) -> Pattern:
         mistake.code,
         mistake.name,
         lambda asked: mistake.gives(asked.sum) if asked.sum.kind in mistake.kinds else (),
+        mistake.help,
         mistake.cause,
         mistake.say_next,
         mistake.source,

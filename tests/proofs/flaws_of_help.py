@@ -1,0 +1,58 @@
+"""What may be amiss with a turn of help, in each length.
+
+What a sentence claims is read off its words (true_sentences). The ceilings in words are common practice: what is said
+to a pupil who is thinking has to be short.
+"""
+
+import re
+from collections import Counter
+from functools import cache
+
+from saythesum.core.catalogue.wider import CATALOGUE
+from saythesum.core.guided_mistakes import PART_MISTAKES
+from saythesum.core.rows import Support
+from saythesum.settings import Length
+from saythesum.wording.said import said
+from tests.proofs.all_help import HelpTurn
+from tests.proofs.said_numbers import numbers_said
+from tests.proofs.true_sentences import Told, read, sentences
+
+MOST_WORDS: dict[Length, int] = {"brief": 12, "short": 20, "full": 28}
+NAMES = tuple(mistake.name for mistakes in (CATALOGUE, PART_MISTAKES) for mistake in mistakes)
+NEVER = ("forgot", "wrong", "!", "should", "try harder", "careful", "mistake", "nearly", "good try", "oops")
+NOT_SAID = re.compile("|".join((*NAMES, *(name.replace("-", " ") for name in NAMES), *NEVER)), re.IGNORECASE)
+WORKED = (Support.FIRST_STEP, Support.MODELLED)
+"""Here the tool does a part, and need not speak of the number again."""
+
+
+def text_of(turn: HelpTurn, length: Length) -> str:
+    return " ".join(text for message in turn.messages if (text := said(message, length)))
+
+
+@cache
+def numbers_of(text: str) -> set[int]:
+    return numbers_said(text)
+
+
+def flaws(turn: HelpTurn, length: Length) -> Counter[str]:
+    """What is amiss with one turn; nothing, if all is well."""
+    told = Told(turn.asked, turn.part, turn.given)
+    text = text_of(turn, length)
+    readings = [read(sentence, told) for sentence in sentences(text)]
+    is_wrong = turn.given is not None and turn.given != turn.asked.answer_to(turn.part)
+    is_told = is_wrong and turn.ask.support not in (*WORKED, Support.INDEPENDENT)
+    holds_answer = turn.ask.support not in (Support.MODELLED, Support.INDEPENDENT) and turn.given != turn.asked.total
+    return +Counter(
+        {
+            f"{length}: untrue": not all(reading.is_true for reading in readings),
+            f"{length}: too long": len(text.split()) > MOST_WORDS[length],
+            f"{length}: names a pattern, scolds or gushes": bool(NOT_SAID.search(text)),
+            f"{length}: holds the right answer": holds_answer and turn.asked.total in numbers_of(text),
+            f"{length}: leaves the number out": is_told
+            and length != "brief"
+            and not any(reading.names_given for reading in readings),
+            f"{length}: would be true of the right answer": is_told
+            and length != "brief"
+            and not any(reading.tells_from_right for reading in readings),
+        }
+    )
