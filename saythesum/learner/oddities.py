@@ -6,6 +6,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from saythesum.core.catalogue.taking import TAKE_MISTAKES
+from saythesum.core.catalogue.taking_in_steps import TAKE_STEP_MISTAKES
 from saythesum.core.catalogue.wider import CATALOGUE, NO_ANSWER
 from saythesum.core.guided_mistakes import PART_MISTAKES
 from saythesum.core.rows import Answer, RowId
@@ -13,7 +14,9 @@ from saythesum.learner.evidence import is_possible
 from saythesum.learner.replay import Kept
 
 KNOWN_NAMES = frozenset(
-    mistake.name for mistakes in (CATALOGUE, PART_MISTAKES, TAKE_MISTAKES, (NO_ANSWER,)) for mistake in mistakes
+    mistake.name
+    for mistakes in (CATALOGUE, PART_MISTAKES, TAKE_MISTAKES, TAKE_STEP_MISTAKES, (NO_ANSWER,))
+    for mistake in mistakes
 )
 
 

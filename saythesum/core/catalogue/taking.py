@@ -1,13 +1,15 @@
 """The mirrors of the mistakes for taking away back across a ten.
 
 Source of the steps: NCETM topic 1.11, teaching point 6 (subtracting through ten): back to the ten first, by the
-ones of the start, then what is left of the amount.
+ones of the start, then what is left of the amount. A lost place in the grid, the answer before and a slip of a key
+are the same in both ways; a double has no mirror.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from saythesum.core.catalogue.wider import LEAST_TO_ROUND, misheard_teen_or_ty
 from saythesum.core.mistakes import tens_and_ones_swapped
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START
 from saythesum.errors import CallerError
@@ -50,6 +52,11 @@ class Difference:
     def is_crossing(self) -> bool:
         return self.rest > 0 and self.ones > 0
 
+    @property
+    def is_landing(self) -> bool:
+        """What stays is the ten."""
+        return self.rest == 0
+
 
 TakeFormula: TypeAlias = Callable[[Difference], tuple[int, ...]]
 
@@ -78,6 +85,14 @@ class TakeMistake:
 def fitting_take(asked: Difference, given: int) -> tuple[TakeMistake, ...]:
     """Every mistake that gives `given`, 0 or more; none where it is right."""
     return tuple(mistake for mistake in TAKE_MISTAKES if mistake.fits(asked, given))
+
+
+def _rounded(asked: Difference, too_much: int) -> tuple[int, ...]:
+    return (asked.start - 10 - too_much,) if asked.amount >= LEAST_TO_ROUND else ()
+
+
+def _crossed_from_the_ten(asked: Difference) -> tuple[int, ...]:
+    return tuple(asked.ten - left for left in range(1, 10)) if asked.is_landing else ()
 
 
 TAKE_MISTAKES: tuple[TakeMistake, ...] = (
@@ -171,5 +186,47 @@ TAKE_MISTAKES: tuple[TakeMistake, ...] = (
         lambda asked: (tens_and_ones_swapped(asked.start) - asked.amount,),
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
+    ),
+    TakeMistake(
+        "compensated-the-wrong-way",
+        "A19",
+        lambda asked: _rounded(asked, 10 - asked.amount),
+        "Ten was taken in place of the amount, and the difference taken too where it should be put back.",
+        "You went back a whole ten. Is that more than {amount}, or less? So which way do we step?",
+    ),
+    TakeMistake(
+        "did-not-compensate",
+        "A20",
+        lambda asked: _rounded(asked, 0),
+        "Ten was taken in place of the amount, and nothing put right.",
+        "You went back a whole ten. We only take {amount}; were there too many steps?",
+    ),
+    TakeMistake(
+        "ones-only",
+        "A22",
+        lambda asked: (asked.total % 10,),
+        "The tens were lost on the way.",
+        "{given} tells me the ones. Where have the tens of {start} gone?",
+    ),
+    TakeMistake(
+        "fact-slip",
+        "A23",
+        lambda asked: (asked.total - 2, asked.total + 2),
+        "A neighbouring fact came to mind.",
+        "Close. Let us walk it: {start}, then back to the ten, then the others.",
+    ),
+    TakeMistake(
+        "teen-or-ty-start",
+        "A26",
+        lambda asked: tuple(start - asked.amount for start in misheard_teen_or_ty(asked.start)),
+        "The start was heard as its teen, or as its tens.",
+        "Listen to the end of it: {start}. Say its digits one by one.",
+    ),
+    TakeMistake(
+        "landing-crossed",
+        "A27",
+        _crossed_from_the_ten,
+        "Something more was taken from the ten, though nothing is left to take.",
+        "{ones} were to go and {amount} are gone. How many are still to go?",
     ),
 )

@@ -91,13 +91,15 @@ def _rounded(asked: Asked, too_much: int) -> tuple[int, ...]:
     return (asked.sum.start + 10 + too_much,) if asked.sum.amount >= LEAST_TO_ROUND else ()
 
 
-def _teen_or_ty(asked: Asked) -> tuple[int, ...]:
-    start, amount = asked.sum.start, asked.sum.amount
+def misheard_teen_or_ty(start: int) -> tuple[int, ...]:
+    """Seventy for seventeen, and seventeen for seventy."""
     if 13 <= start <= 19:
-        return (10 * (start - 10) + amount,)
-    if start in range(30, 100, 10):
-        return (10 + start // 10 + amount,)
-    return ()
+        return (10 * (start - 10),)
+    return (10 + start // 10,) if start in range(30, 100, 10) else ()
+
+
+def _teen_or_ty(asked: Asked) -> tuple[int, ...]:
+    return tuple(start + asked.sum.amount for start in misheard_teen_or_ty(asked.sum.start))
 
 
 def _crossed_from_the_ten(asked: Asked) -> tuple[int, ...]:

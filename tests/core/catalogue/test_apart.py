@@ -12,7 +12,9 @@ from saythesum.core.catalogue.apart import (
     where_alike,
     where_invisible,
 )
+from saythesum.core.catalogue.wider import Asked, explaining
 from saythesum.core.mistakes import MISTAKES
+from saythesum.core.sums import Sum
 
 CODED = {mistake.code: mistake for mistake in MISTAKES}
 
@@ -48,3 +50,18 @@ def test_large_ones_with_large_amounts_tell_most() -> None:
     best, worst = ((7, 8), (6, 8), (8, 9), (7, 9)), ((9, 2), (8, 3), (6, 5), (7, 4))
     assert [round(apart(*pair), 1) for pair in best] == [16.5, 15.5, 15.2, 15.0]
     assert [round(apart(*pair), 1) for pair in worst] == [6.8, 7.6, 8.6, 9.6]
+
+
+def codes_of(asked: Sum, given: int) -> set[str]:
+    return {pattern.code for pattern in explaining(Asked(asked), given)}
+
+
+def test_where_the_wider_ones_are_alike() -> None:
+    """Ten put on for nine is one over; a double of ones one apart is one short or one over, two apart a fact slip."""
+    for asked in CROSSING_SUMS:
+        over, short = codes_of(asked, asked.total + 1), codes_of(asked, asked.total - 1)
+        assert ("A20" in over) == (asked.amount == 9)
+        assert ("A18" in over) == ("A18" in short) == (abs(asked.ones - asked.amount) == 1)
+        assert ("A18" in codes_of(asked, asked.total + 2)) == (abs(asked.ones - asked.amount) == 2)
+        assert ("A12" in over) == (asked.gap == asked.rest + 1)
+        assert ("A12" in short) == (asked.rest == asked.gap + 1)

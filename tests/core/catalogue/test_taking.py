@@ -5,7 +5,7 @@ import re
 import pytest
 
 from saythesum.core.catalogue.taking import TAKE_MISTAKES, Difference, fitting_take
-from saythesum.core.mistakes import MISTAKES
+from saythesum.core.catalogue.wider import CATALOGUE
 from saythesum.errors import CallerError
 
 BOATS = Difference(63, 8)  # 55: three back to 60, then five
@@ -25,6 +25,10 @@ BOATS = Difference(63, 8)  # 55: three back to 60, then five
         (71, "added"),
         (63, "number-repeated"),
         (28, "start-reversed"),
+        (51, "compensated-the-wrong-way"),  # ten back, then two more
+        (53, "did-not-compensate"),
+        (5, "ones-only"),
+        (57, "fact-slip"),
     ],
 )
 def test_by_hand(given: int, name: str) -> None:
@@ -55,8 +59,23 @@ def test_right_and_impossible_numbers_fit_nothing() -> None:
     assert fitting_take(BOATS, 55) == fitting_take(Difference(4, 3), -6) == ()
 
 
-def test_each_mirrors_one_of_the_seventeen() -> None:
-    assert {mistake.mirrors for mistake in TAKE_MISTAKES} <= {mistake.code for mistake in MISTAKES}
+def test_the_start_misheard_and_the_landing_crossed() -> None:
+    assert "teen-or-ty-start" in [mistake.name for mistake in fitting_take(Difference(17, 8), 62)]
+    assert "teen-or-ty-start" in [mistake.name for mistake in fitting_take(Difference(60, 4), 12)]
+    assert all(
+        "landing-crossed" in [m.name for m in fitting_take(Difference(63, 3), 60 - left)] for left in range(1, 10)
+    )
+    assert not any("landing-crossed" in [m.name for m in fitting_take(BOATS, number)] for number in range(100))
+
+
+def test_each_mirrors_one_of_the_catalogue_of_adding() -> None:
+    mirrored = [mistake.mirrors for mistake in TAKE_MISTAKES]
+    assert len(set(mirrored)) == len(mirrored)
+    assert set(mirrored) <= {pattern.code for pattern in CATALOGUE}
+    one_name = {pattern.code: pattern.name for pattern in CATALOGUE}
+    for mistake in TAKE_MISTAKES:
+        if mistake.name in one_name.values():
+            assert one_name[mistake.mirrors] == mistake.name
 
 
 def test_what_to_say_next_never_holds_the_right_answer() -> None:

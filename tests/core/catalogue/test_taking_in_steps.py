@@ -1,0 +1,82 @@
+"""Taking away in steps: values done by hand. The patterns are common practice; the numbers are ours."""
+
+import re
+from itertools import product
+
+import pytest
+
+from saythesum.core.catalogue.taking import Difference, fitting_take
+from saythesum.core.catalogue.taking_in_steps import TAKE_STEP_MISTAKES, answer_to, fitting_take_step
+from saythesum.core.sums import Part
+
+BOATS = Difference(64, 9)  # four back to 60, then five: 55
+STEPS = (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
+CROSSING = [
+    asked for start, amount in product(range(11, 100), range(1, 10)) if (asked := Difference(start, amount)).is_crossing
+]
+
+
+def test_the_steps_of_one() -> None:
+    assert [answer_to(BOATS, part) for part in STEPS] == [60, 4, 5, 55]
+
+
+@pytest.mark.parametrize(
+    ("part", "given", "names"),
+    [
+        (Part.GAP, 3, ["gap-off-by-one"]),
+        (Part.GAP, 5, ["gap-off-by-one"]),
+        (Part.GAP, 6, ["gap-to-the-ten-above"]),
+        (Part.GAP, 1, ["gap-of-the-amount"]),
+        (Part.GAP, 60, ["next-ten-for-gap"]),
+        (Part.GAP, 14, ["gap-to-a-later-ten"]),
+        (Part.GAP, 9, ["gap-as-amount"]),
+        (Part.GAP, 55, ["whole-answer-early"]),
+        (Part.REST, 4, ["rest-as-gap", "rest-off-by-one"]),
+        (Part.REST, 9, ["rest-as-amount"]),
+        (Part.REST, 6, ["rest-off-by-one", "rest-from-ten"]),
+        (Part.REST, 1, ["rest-from-ten"]),
+        (Part.TOTAL, 60, ["total-unjoined"]),
+        (Part.TOTAL, 5, ["total-unjoined"]),
+        (Part.TOTAL, 605, ["total-joined-as-digits"]),
+        (Part.TOTAL, 65, ["rest-put-on"]),
+        (Part.TOTAL, 55, []),
+        (Part.GAP, 4, []),
+        (Part.NEXT_TEN, 70, []),
+    ],
+)
+def test_by_hand(part: Part, given: int, names: list[str]) -> None:
+    assert [mistake.name for mistake in fitting_take_step(BOATS, part, given)] == names
+
+
+def test_the_rest_put_on_is_the_smaller_taken_from_the_larger() -> None:
+    """10t + (b - u) either way: our own arithmetic."""
+    for asked in CROSSING:
+        put_on = next(mistake for mistake in TAKE_STEP_MISTAKES if mistake.name == "rest-put-on")
+        (given,) = put_on.gives(asked)
+        assert "ones-differenced" in [mistake.name for mistake in fitting_take(asked, given)]
+
+
+def test_every_guided_mistake_in_adding_has_its_mirror() -> None:
+    assert [m.mirrors for m in TAKE_STEP_MISTAKES if m.mirrors[0] == "G"] == [f"G{code}" for code in range(1, 14)]
+    assert {m.mirrors for m in TAKE_STEP_MISTAKES if not m.is_wrong} == {"G4", "G13"}
+
+
+def test_right_answers_and_numbers_below_nought_fit_nothing() -> None:
+    for asked in CROSSING:
+        for part in STEPS:
+            assert fitting_take_step(asked, part, answer_to(asked, part)) == ()
+            assert fitting_take_step(asked, part, -1) == ()
+
+
+def test_what_to_say_next_never_holds_what_stays() -> None:
+    for asked, mistake in product(CROSSING, TAKE_STEP_MISTAKES):
+        for given in mistake.gives(asked):
+            if asked.total not in (asked.amount, given):  # 12 take away 6: the question holds what stays
+                said = mistake.advice(asked, given)
+                assert "{" not in said
+                assert asked.total not in map(int, re.findall(r"\d+", said)), said
+
+
+def test_what_crosses_nothing_has_no_steps() -> None:
+    with pytest.raises(ValueError, match="64 take away 3 has no step gap"):
+        answer_to(Difference(64, 3), Part.GAP)
