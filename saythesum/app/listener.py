@@ -1,5 +1,6 @@
 """The ear's own thread: it reads the microphone all the time and listens only while the ear is open."""
 
+import gc
 from collections.abc import Callable
 from dataclasses import dataclass
 from queue import Empty, SimpleQueue
@@ -7,6 +8,7 @@ from threading import Thread
 
 from saythesum.dialogue.effects import Listen
 from saythesum.dialogue.events import Event, HeardSoFar
+from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
 from saythesum.ports import LISTENING_RATE_HZ, Recogniser
@@ -41,6 +43,8 @@ class Listener:
         self._microphone, self._load, self._post, self._remember = microphone, load, post, remember
         self._orders: SimpleQueue[_Open | None] = SimpleQueue()
         self._is_closing = False
+        self.heard_until_ms = 0
+        """The run's clock at the end of the sound it has listened to, or passed over, so far."""
         self._thread = Thread(target=self._run, name="ear", daemon=True)
         self._thread.start()
 
@@ -66,9 +70,10 @@ class Listener:
             from_sample = self._obey(ear, from_sample)
             if from_sample is not None:
                 _feed(ear, heard, from_sample)
+            self.heard_until_ms = heard.end_sample * 1000 // LISTENING_RATE_HZ
 
     def _ear(self) -> Ear:
-        engine, remember = self._load(), self._remember
+        engine, remember = _warmed_up(self._load()), self._remember
         if remember is None:
             return Ear(engine, self._post)
 
@@ -98,3 +103,15 @@ def _feed(ear: Ear, heard: Captured, from_sample: int) -> None:
     new = heard.since(from_sample)
     if len(new.samples):
         ear.feed(new.samples, new.at_sample)
+
+
+def _warmed_up(recogniser: Recogniser) -> Recogniser:
+    """Opened for each kind of answer once: what is only made then, in 0.1 s, holds up no real answer.
+
+    All of it stays to the end, so Python need not look through it for what can be thrown away: that would hold up every
+    thread, for 20 to 30 ms.
+    """
+    for awaiting in Awaiting:
+        recogniser.open(awaiting)
+    gc.freeze()
+    return recogniser

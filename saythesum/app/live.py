@@ -39,6 +39,8 @@ from saythesum.wording.shown import scene
 
 LONGEST_WAIT_MS = 1_000
 """Without a timer or a press: how long the loop rests before it looks round."""
+LOOK_AGAIN_MS = 20
+"""A wait is over and the ear has not listened that far."""
 
 
 class Hands(Protocol):
@@ -131,11 +133,14 @@ class Live:
 
     def _wait_ms(self) -> int:
         timer = self._outlets.timer
-        return LONGEST_WAIT_MS if timer is None else max(0, min(LONGEST_WAIT_MS, timer.at_ms - self._runner.now_ms))
+        if timer is None:
+            return LONGEST_WAIT_MS
+        left_ms = timer.at_ms - self._runner.now_ms
+        return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
 
     def _ring(self) -> None:
         timer = self._outlets.timer
-        if timer and self._runner.now_ms >= timer.at_ms:
+        if timer and self._runner.now_ms >= timer.at_ms and not self._outlets.is_ear_behind(timer):
             self._outlets.timer = None
             self._runner.post(Woke(timer.id, self._runner.now_ms))
 

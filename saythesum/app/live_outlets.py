@@ -9,6 +9,11 @@ from saythesum.dialogue.effects import Ear, Listen, Wake
 from saythesum.dialogue.events import UtteranceId, WakeId
 from saythesum.ports import Clock
 
+BEHIND_MS = 150
+"""The ear always is by a block, and by what it takes to find speech: more means that the machine is busy."""
+LONGEST_BEHIND_MS = 3_000
+"""An ear that does not come after at all ends no wait."""
+
 
 @dataclass(slots=True)
 class Timer:
@@ -74,6 +79,13 @@ class LiveOutlets:
 
     def wake(self, wake: Wake, since_ms: int) -> None:
         self.timer = Timer(wake.id, since_ms + wake.after_ms)
+
+    def is_ear_behind(self, timer: Timer) -> bool:
+        """On a busy machine the pupil may have spoken in the wait, and the ear may not have got there yet."""
+        if not (self._listener and self._listen):
+            return False
+        late_ms = self._clock.since_start_ms() - timer.at_ms
+        return self._listener.heard_until_ms < timer.at_ms - BEHIND_MS and late_ms < LONGEST_BEHIND_MS
 
     # ---- what is said beside the dialogue
 

@@ -100,9 +100,9 @@ class Runner:
             case SpeakSlower():
                 self._outlets.speak_slower()
             case Listen():
-                if self._log:
-                    self._log.listen(effect)
                 self._outlets.listen(effect)
+                if self._log:  # then: who follows the log speaks when it says that the ear is open
+                    self._log.listen(effect)
             case ShutEar():
                 self._outlets.shut_ear()
             case Wake():

@@ -3,6 +3,7 @@
 Rows know no time: whoever stores one adds `at` and `at_ms`.
 """
 
+import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal, NewType, TypeAlias

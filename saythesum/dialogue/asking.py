@@ -5,7 +5,7 @@ from dataclasses import replace
 from saythesum.core.rows import Settled
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import settle
-from saythesum.dialogue.heard import Awaiting, Choice, Given, Heard, Number, Unclear, WaitEnded, Why
+from saythesum.dialogue.heard import LOST, Awaiting, Choice, Given, Heard, Number, Unclear, WaitEnded, Why
 from saythesum.dialogue.questions import standing_question
 from saythesum.dialogue.topics import Asking, Confirming, SayingBack, SayingBackCommand, awaiting_for
 from saythesum.dialogue.turn import ListenFor, OpenPause, Push, Swap, Turn
@@ -16,7 +16,7 @@ def hear_asking(topic: Asking, heard: Heard, view: View) -> Turn:
     match heard:
         case Number() if not view.is_spoken:
             return settle(view, heard, view.how, typed_as(view))
-        case Number(sure=False) | Given():
+        case Number(sure=False) | Given() | Unclear(why=Why.LOST):
             return _unsure(topic, heard, view)
         case Number():
             return say_back(heard, view, Settled.SAID_AGAIN if topic.times_unsure else Settled.SAID_BACK)
@@ -37,14 +37,16 @@ def unclear(heard: Heard, view: View) -> Turn:
     listen = ListenFor(awaiting_for(view.ask))
     if heard == Unclear(Why.TWO_NUMBERS):
         return Turn(say=(say.OneNumber(),), then=listen)
+    if heard == LOST:
+        return Turn(say=(say.OnceMore(),), then=listen)
     if isinstance(heard, Unclear) and view.is_spoken and view.is_open_ear:
         return Turn(then=listen)
     question = standing_question(view.plan, view.progress)
     return Turn(say=(say.NotUnderstood(), *question.asking), then=listen)
 
 
-def _unsure(topic: Asking, heard: Number | Given, view: View) -> Turn:
-    """The same words whatever was heard; then the keys, once a practice; then yes or no."""
+def _unsure(topic: Asking, heard: Number | Given | Unclear, view: View) -> Turn:
+    """The same words whatever was heard; then the keys, once a practice; then yes or no, where there is something."""
     times = topic.times_unsure + 1
     listen = ListenFor(Awaiting.NUMBER)
     if times == 1:
@@ -52,6 +54,8 @@ def _unsure(topic: Asking, heard: Number | Given, view: View) -> Turn:
     if times == 2 and not view.memory.are_keys_offered:
         memory = replace(view.memory, are_keys_offered=True)
         return Turn(Swap(Asking(times)), (say.TryKeys(),), then=listen, memory=memory)
+    if isinstance(heard, Unclear):
+        return unclear(heard, view)
     if isinstance(heard, Given):
         back = SayingBackCommand(heard.command)
         return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())

@@ -56,6 +56,8 @@ class Why(StrEnum):
     NOTHING = "nothing"
     OTHER = "other"
     TWO_NUMBERS = "two-numbers"
+    LOST = "lost"
+    """Something was said, and part of its sound was lost on its way: the machine's fault."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,9 @@ class Given:
 @dataclass(frozen=True, slots=True)
 class Unclear:
     why: Why
+
+
+LOST = Unclear(Why.LOST)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from saythesum.core.sums import Sum
 from saythesum.dialogue.events import HeardSoFar
-from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood
+from saythesum.dialogue.heard import LOST, Choice, Command, Given, Number, Unclear, Understood
 from saythesum.settings import Waits
 
 
@@ -34,11 +34,19 @@ def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits
     """What the stretches mean together. `begins`: the numbers at which a count aloud begins."""
     meant = [stretch for stretch in stretches if not isinstance(stretch.heard, Unclear)]
     if not meant:
-        return Joined(stretches[-1].heard, stretches[0].began_ms, waits.after_other_ms)
+        lost = [stretch for stretch in stretches if stretch.heard == LOST]
+        return Joined((lost or stretches)[-1].heard, stretches[0].began_ms, waits.after_other_ms)
     heard = meant[0].heard
     for stretch in meant[1:]:
         heard = _followed_by(heard, stretch.heard)
+    if any(stretch.heard == LOST for stretch in stretches):
+        heard = _unsure(heard)
     return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, begins, waits))
+
+
+def _unsure(heard: Understood) -> Understood:
+    """What was lost beside it may have changed it: "forty", and something, is perhaps forty-three."""
+    return heard if isinstance(heard, Unclear) else replace(heard, sure=False)
 
 
 def _followed_by(first: Understood, then: Understood) -> Understood:

@@ -23,7 +23,7 @@ def hear_saying_back(topic: SayingBack, heard: Heard, view: View) -> Turn:
         case Given(command=Command.SAID_FIRST):
             claimed = replace(topic, number=replace(topic.number, said_first=True))
             return Turn(Swap(claimed), then=OpenPause())
-        case Given(command=Command.SAY_AGAIN):
+        case Given(command=Command.SAY_AGAIN) | Unclear(why=Why.LOST):
             return Turn(say=(say.SaidBack(topic.number.value),), then=OpenPause())
         case Unclear(why=Why.TWO_NUMBERS):
             return Turn(Pop(), (say.OneNumber(),), then=ListenFor(awaiting_for(view.ask)))
@@ -59,7 +59,7 @@ def hear_saying_back_command(topic: SayingBackCommand, heard: Heard, view: View)
             return asked_again(view)
         case Given(command=command, alone=True):
             return Turn(Swap(SayingBackCommand(command)), (say.CommandSaidBack(command),), then=OpenPause())
-        case Given(command=Command.SAY_AGAIN):
+        case Given(command=Command.SAY_AGAIN) | Unclear(why=Why.LOST):
             return Turn(say=(say.CommandSaidBack(topic.command),), then=OpenPause())
         case Number():
             return Turn(PassDown(heard))
@@ -77,7 +77,7 @@ def hear_confirming(topic: Confirming, heard: Heard, view: View) -> Turn:
             return settle(view, _firmer(topic.number, heard), topic.how, Settled.SAID_AGAIN)
         case Number():
             return Turn(PassDown(replace(heard, objecting=False)))
-        case Unclear() if view.is_spoken and view.is_open_ear:
+        case Unclear(why=why) if view.is_spoken and view.is_open_ear and why is not Why.LOST:
             return Turn(then=ListenFor(Awaiting.CHOICE))
         case _:
             return Turn(say=(say.WasIt(topic.number.value),), then=ListenFor(Awaiting.CHOICE))

@@ -5,13 +5,14 @@ How long to wait after an answer is the dialogue's business; this only says what
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from uuid import uuid4
 
 import numpy as np
 
 from saythesum.core.rows import HeardId
 from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
-from saythesum.dialogue.heard import Awaiting
+from saythesum.dialogue.heard import Awaiting, Unclear, Understood, Why
 from saythesum.hearing.gate import judged
 from saythesum.hearing.speech_ends import FRAME_SAMPLES, LONGEST_OPENING_FRAMES, Change, SpeechEnds
 from saythesum.hearing.voice_activity import VoiceActivity
@@ -22,6 +23,19 @@ LEAD_FRAMES = 6
 go wrong or unsure."""
 LONGEST_STRETCH_FRAMES = 625
 """20 s. Longer speech is no answer: it is judged as it stands, and what follows is a stretch of its own."""
+SPEECH_DB = 30
+"""Speech ends with its last frame that is at most so much quieter than its loudest: the finder of speech goes on for 60
+to 130 ms after it, which would be added to every end pause. Source: ANSI S3.5-1997 takes the level of speech to vary
+over 30 dB (from memory)."""
+HOLE_SAMPLES = FRAME_SAMPLES
+"""Lost sound shorter than that is a device's clock put right."""
+LONGEST_FILL_SAMPLES = 12 * FRAME_SAMPLES
+"""More silence than any stretch of speech goes on after."""
+HOLE_FRAMES = LEAD_FRAMES + LONGEST_OPENING_FRAMES
+"""A hole this near before speech may have swallowed its beginning. Measured: after one, speech is found up to 210 ms
+late."""
+HALF_HEARD = 0.5
+"""The certainty, at most, of what had a hole in it."""
 
 
 class Ear:
@@ -74,15 +88,15 @@ class Ear:
     def _listen_in(self, turn: "_Turn", change: Change | None) -> None:
         """A frame inside a stretch of speech."""
         assert turn.ends.began is not None
+        if change in (Change.BEGAN, Change.RESUMED):  # first of all: somebody may have to stop speaking
+            self._post(SpeechBegan(turn.listen, self._ms(turn, turn.heard_frames)))
         if change is Change.BEGAN:
             self._recogniser.open(turn.awaiting)
             for _ in range(len(turn.lead) - (turn.heard_frames - turn.ends.began) - LEAD_FRAMES):
                 turn.lead.popleft()
         while turn.lead:
             self._recogniser.feed(turn.lead.popleft())
-        if change in (Change.BEGAN, Change.RESUMED):
-            self._post(SpeechBegan(turn.listen, self._ms(turn, turn.heard_frames)))
-        elif change is Change.PAUSED:
+        if change is Change.PAUSED:
             self._post(self._heard_so_far(turn, turn.ends.began))
         elif turn.heard_frames - turn.ends.began >= LONGEST_STRETCH_FRAMES:
             event = self._heard_so_far(turn, turn.ends.began)
@@ -92,13 +106,14 @@ class Ear:
 
     def _heard_so_far(self, turn: "_Turn", began: int) -> HeardSoFar:
         hearing = self._recogniser.so_far()
+        heard = judged(hearing, turn.awaiting).heard
         return HeardSoFar(
             turn.listen,
             turn.stretch,
-            judged(hearing, turn.awaiting).heard,
+            _half_heard(heard) if turn.has_hole_since(began - HOLE_FRAMES) else heard,
             hearing.free_text,
             began_ms=self._ms(turn, began),
-            ended_ms=self._ms(turn, turn.ends.last_speech + 1),
+            ended_ms=self._ms(turn, turn.last_loud_frame(began) + 1),
             at_ms=self._ms(turn, turn.heard_frames),
             id=HeardId(str(uuid4())),
         )
@@ -106,6 +121,13 @@ class Ear:
     def _ms(self, turn: "_Turn", frame: int) -> int:
         """The run's clock at the beginning of a frame."""
         return self._offset_ms + (turn.frame_0_at + frame * FRAME_SAMPLES) * 1000 // LISTENING_RATE_HZ
+
+
+def _half_heard(heard: Understood) -> Understood:
+    """Part of it was lost on its way: whatever it seems to be, it has to be said once more."""
+    if isinstance(heard, Unclear):
+        return Unclear(Why.LOST)
+    return replace(heard, sure=False, certainty=min(heard.certainty or 0.0, HALF_HEARD))
 
 
 class _Turn:
@@ -121,15 +143,39 @@ class _Turn:
         self.lead: deque[Samples] = deque(maxlen=LEAD_FRAMES + LONGEST_OPENING_FRAMES)
         """The last frames that the recogniser has not been given."""
         self._left_over: Samples = np.zeros(0, dtype=np.float32)
+        self._hole_frame = -LONGEST_STRETCH_FRAMES
+        """The last one with a hole in it."""
+        self._levels: deque[float] = deque(maxlen=LONGEST_STRETCH_FRAMES + LONGEST_OPENING_FRAMES)
 
     def frames(self, samples: Samples, at_sample: int | None) -> Iterator[Samples]:
-        """Whole frames; what is left over waits for the next block. Lost samples only move the clock on."""
-        if at_sample is not None:
-            expected = self.frame_0_at + self.heard_frames * FRAME_SAMPLES + len(self._left_over)
-            self.frame_0_at += max(0, at_sample - expected)
+        """Whole frames; what is left over waits for the next block. Lost sound is silence, and is remembered."""
+        expected = self.frame_0_at + self.heard_frames * FRAME_SAMPLES + len(self._left_over)
+        lost = 0 if at_sample is None else max(0, at_sample - expected)
+        if lost >= HOLE_SAMPLES:
+            filled = min(lost, LONGEST_FILL_SAMPLES)
+            self._hole_frame = self.heard_frames + (len(self._left_over) + filled - 1) // FRAME_SAMPLES
+            yield from self._cut(np.zeros(filled, np.float32))
+            lost -= filled
+        self.frame_0_at += lost
+        yield from self._cut(samples)
+
+    def _cut(self, samples: Samples) -> Iterator[Samples]:
         sound = np.concatenate([self._left_over, samples])
         count = len(sound) // FRAME_SAMPLES
         self._left_over = sound[count * FRAME_SAMPLES :].copy()
         for begin in range(0, count * FRAME_SAMPLES, FRAME_SAMPLES):
+            frame = sound[begin : begin + FRAME_SAMPLES]
             self.heard_frames += 1
-            yield sound[begin : begin + FRAME_SAMPLES]
+            self._levels.append(float(np.clip(np.nan_to_num(frame), -1.0, 1.0).std()))
+            yield frame
+
+    def has_hole_since(self, frame: int) -> bool:
+        return self._hole_frame >= frame
+
+    def last_loud_frame(self, began: int) -> int:
+        """Of the stretch that began with that frame."""
+        first_kept = self.heard_frames - len(self._levels)
+        levels = list(self._levels)[max(0, began - first_kept) : self.ends.last_speech + 1 - first_kept]
+        least = max(levels) * 10 ** (-SPEECH_DB / 20)
+        last = max(place for place, level in enumerate(levels) if level >= least)
+        return max(began, first_kept) + last

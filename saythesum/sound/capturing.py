@@ -154,11 +154,10 @@ class Microphone:
 
     # ---- the device's thread
 
-    def _take(self, block: Frames, _ahead_ms: float) -> None:
+    def _take(self, block: Frames, away_ms: float | None) -> None:
         self._taken_ms = self._clock.since_start_ms()
         if recording := self._recording:
-            recording.ring.write(block)
-            recording.latest = (recording.ring.written, self._taken_ms)
+            recording.take(block, self._taken_ms, away_ms)
             self._arrived.set()
 
 
@@ -167,18 +166,27 @@ class _Recording:
 
     def __init__(self, format: StreamFormat, *, began: int) -> None:
         self.ring = Ring(frames=format.rate_hz * RING_MS // 1000, channels=format.channels)
-        self.latest = (0, 0)
-        """Frames given so far, and the run's clock when the last of them came."""
         self._rate_hz = format.rate_hz
+        self._latest: tuple[int, float, bool] = (0, 0.0, False)
+        """Frames given so far; the run's clock when the last of them was recorded, where the device says so, else when
+        it came in; whether the device said so.
+        """
         self._time = DeviceTime(began, rate_hz=LISTENING_RATE_HZ)
         self._next_frame = -1
         self._flow_from = self._flowed = 0
         self._change = RateChange(from_hz=self._rate_hz, to_hz=LISTENING_RATE_HZ)
 
+    def take(self, block: Frames, came_ms: int, away_ms: float | None) -> None:
+        """In the device's thread."""
+        self.ring.write(block)
+        ended_ms = came_ms if away_ms is None else came_ms + away_ms + len(block) * 1000 / self._rate_hz
+        self._latest = (self.ring.written, ended_ms, away_ms is not None)
+
     def read(self) -> Captured:
-        count, came_ms = self.latest
+        count, ended_ms, is_told = self._latest
         if count:
-            self._time.arrived(self._samples(count), _run_sample(came_ms))
+            note = self._time.told if is_told else self._time.arrived
+            note(self._samples(count), _run_sample(ended_ms))
         first, frames = self.ring.read()
         if first != self._next_frame:  # the beginning, or sound was lost: what was kept back does not fit any more
             self._change = RateChange(from_hz=self._rate_hz, to_hz=LISTENING_RATE_HZ)
@@ -193,5 +201,5 @@ class _Recording:
         return frames * LISTENING_RATE_HZ // self._rate_hz
 
 
-def _run_sample(at_ms: int) -> int:
-    return at_ms * LISTENING_RATE_HZ // 1000
+def _run_sample(at_ms: float) -> int:
+    return int(at_ms * LISTENING_RATE_HZ // 1000)

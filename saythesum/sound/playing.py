@@ -19,7 +19,7 @@ from saythesum.sound.flowing import RateChange
 from saythesum.sound.line import Line, Mono
 from saythesum.sound.moved import Place, Watch, places_of_ours
 from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over, SoundNews
-from saythesum.sound.portaudio import PortAudio, Stream
+from saythesum.sound.portaudio import BLOCK_MS, PortAudio, Stream
 from saythesum.sound.retries import Retries
 from saythesum.sound.ring import Frames
 
@@ -32,6 +32,8 @@ WARM_UP_MS = 300
 PIECE_MS = 200
 """The first piece of a long sound is on its way while the others are brought to the device's rate."""
 TICK_MS = 500
+UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS[Direction.OUT]
+"""For a device that does not say: a stream keeps two blocks ready."""
 STALLED_MS = 2_000
 """A device that takes no block for this long is lost, whatever it says."""
 
@@ -268,12 +270,13 @@ class Loudspeaker:
 
     # ---- the device's thread
 
-    def _fill(self, block: Frames, ahead_ms: float) -> None:
+    def _fill(self, block: Frames, ahead_ms: float | None) -> None:
         self._taken_ms = self._now_ms
         if self._is_hushed:
             block[:] = 0
             return
-        if self._line.fill(block[:, 0], self._taken_ms + ahead_ms):
+        heard_ms = self._taken_ms + (UNKNOWN_AHEAD_MS if ahead_ms is None else ahead_ms)
+        if self._line.fill(block[:, 0], heard_ms):
             self._orders.put(_Tick())  # from now on it is known when that will have been heard
         block[:, 1:] = block[:, :1]
 

@@ -12,16 +12,18 @@ from saythesum.errors import DeviceError
 from saythesum.sound.devices import Device, Direction, StreamFormat, formats_to_try
 from saythesum.sound.ring import Frames
 
-BLOCK_MS = 100
-"""Smaller blocks gave silence through PulseAudio on Linux."""
+BLOCK_MS = {Direction.IN: 50, Direction.OUT: 100}
+"""What is heard is noticed at the end of a block. Blocks of 30 ms gave silence through PulseAudio on Linux."""
+KEPT_READY: dict[Direction, float | str] = {Direction.IN: 0.3, Direction.OUT: "low"}
+"""Seconds of sound a device holds before some is lost: a microphone's cost no time, a loudspeaker's would."""
 
-UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS
-"""For a device that does not say: a stream keeps two blocks ready."""
-MOST_AHEAD_MS = 1_000.0
+MOST_AWAY_MS = 1_000.0
 """More than that is a driver's slip."""
 
-OnBlock = Callable[[Frames, float], None]
-"""Fills or takes a block. The number is when its first sample is heard, in ms from now."""
+OnBlock = Callable[[Frames, float | None], None]
+"""Fills or takes a block. The number is when its first sample is heard, or was, in ms from now; None where the device
+does not say.
+"""
 
 
 def load_portaudio() -> "PortAudio":
@@ -190,16 +192,17 @@ class PortAudio:
 
         def callback(block: Frames, _count: int, time: Any, _flags: Any) -> None:
             heard_s = time.inputBufferAdcTime if is_in else time.outputBufferDacTime
-            ahead_ms = (heard_s - time.currentTime) * 1000 if heard_s and time.currentTime else UNKNOWN_AHEAD_MS
-            on_block(block, min(ahead_ms, MOST_AHEAD_MS))
+            is_told = bool(heard_s and time.currentTime)
+            away_ms = (heard_s - time.currentTime) * 1000
+            on_block(block, max(-MOST_AWAY_MS, min(away_ms, MOST_AWAY_MS)) if is_told else None)
 
         return make(
             device=index,
             samplerate=format.rate_hz,
             channels=format.channels,
             dtype="int16",
-            blocksize=format.rate_hz * BLOCK_MS // 1000,
-            latency="low",
+            blocksize=format.rate_hz * BLOCK_MS[direction] // 1000,
+            latency=KEPT_READY[direction],
             callback=callback,
             finished_callback=on_end,
         )
