@@ -9,6 +9,8 @@ from uuid import UUID
 import numpy as np
 from numpy.typing import NDArray
 
+from saythesum.core.aims import Aim
+from saythesum.core.grids import Cell
 from saythesum.core.rows import Row
 from saythesum.dialogue.heard import Awaiting, Understood
 from saythesum.dialogue.keys import Focus, LookChange, LookMessage, Pressed
@@ -97,6 +99,9 @@ class StoredPractice:
     seed: int
     settings: Settings
     program_version: str
+    aim: Aim = Aim.PRACTISE
+    cells: tuple[Cell, ...] | None = None
+    """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
     rows: tuple[Row, ...] = ()
 
 
@@ -109,14 +114,14 @@ class Store(Protocol):
     def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
         """On disk when it returns. `at` is UTC, ISO 8601."""
 
-    def unfinished(self, pupil: str, *, grid_text: str | None = None) -> StoredPractice | None:
-        """The pupil's newest practice whose grid has not been finished.
+    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+        """The pupil's newest practice that has not been finished.
 
-        Where `grid_text` is given, only a practice of this very grid.
+        Where they are given, only one of this aim, and of this very grid.
         """
 
-    def practices(self, pupil: str) -> Sequence[UUID]:
-        """Oldest first."""
+    def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
+        """Oldest first. Where it is given, only those of this aim."""
 
     def practice(self, id: UUID) -> StoredPractice: ...
 

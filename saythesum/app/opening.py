@@ -2,38 +2,30 @@
 
 import os
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager, suppress
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
-from datetime import datetime
-from itertools import takewhile
 from pathlib import Path
-from random import SystemRandom
-from uuid import uuid4
 
-from saythesum import __version__
-from saythesum.app.clock import RealClock, utc_text
+from saythesum.app.clock import RealClock
 from saythesum.app.log import Log, LogFile
 from saythesum.app.places import Places, places, program_folders
+from saythesum.app.planning import Wanted, gone_on, new_practice, plan_of
 from saythesum.app.pupil_settings import settings_of
 from saythesum.app.runner import Outlets, Runner
 from saythesum.app.telling import tell
-from saythesum.core.gridfile import grid_from, text_of
-from saythesum.core.grids import Grid, Order
-from saythesum.core.starters import DEFAULT
+from saythesum.core.aims import Aim
+from saythesum.core.gridfile import grid_from
+from saythesum.core.grids import Grid
 from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.plan import Plan, planned
+from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import opened
 from saythesum.errors import GridError
-from saythesum.learner.replay import Kept, Record, learned
-from saythesum.ports import Clock, Store, StoredPractice
+from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
-from saythesum.store.trouble import UnreadableError
 
-RECENT = 3
-"""So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
 LARGEST_GRID_FILE_BYTES = 100_000
 """With room for a page of remarks. Something that never ends, a device for instance, is not read for ever."""
 
@@ -46,6 +38,7 @@ class Wish:
     grid_file: Path | None = None
     seed: int | None = None
     log_file: Path | None = None
+    aim: Aim = Aim.PRACTISE
 
 
 def own_places() -> Places:
@@ -101,7 +94,10 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
             stack.callback(log_file.close)
         store = SqliteStore(setup.places.records_file)
         stack.callback(store.close)
-        stored = gone_on(store, pupil, grid) or _begun(store, pupil, grid, wish.seed, setup)
+        stored = gone_on(store, pupil, wish.aim, grid)
+        if stored is None:
+            stored = new_practice(store, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, setup.clock.now())
+            store.begin(stored)
         plan = _at_these_keys(plan_of(stored, store), setup.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
@@ -110,48 +106,6 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
             tell(log_file.trouble)
 
 
-def plan_of(stored: StoredPractice, store: Store) -> Plan:
-    """The practice's plan, the same at every start of it: only what came before it is known of the pupil."""
-    grid = grid_from(stored.grid_text)
-    before = earlier(stored, store, last=None if grid.order is Order.CHOSEN else RECENT)
-    began_at = datetime.fromisoformat(stored.began_at)
-    return planned(stored.id, grid, stored.seed, stored.settings, began_at=began_at, before=before)
-
-
 def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
     """What is said of the keys is true of the ones that there are now, also where the grid was begun at others."""
     return replace(plan, settings=replace(plan.settings, keys=settings.keys))
-
-
-def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Record:
-    """What the pupil's earlier practices tell: all of them, or the last few.
-
-    One that cannot be read is passed over; `check` names it.
-    """
-    ids = list(takewhile(lambda id: id != stored.id, store.practices(stored.pupil)))
-    kept: list[Kept] = []
-    for id in ids if last is None else ids[-last:]:
-        with suppress(UnreadableError):
-            practice = store.practice(id)
-            began_at, grid = datetime.fromisoformat(practice.began_at), grid_from(practice.grid_text)
-            kept += [Kept(row, began_at, grid) for row in practice.rows]
-    return learned(kept)
-
-
-def gone_on(store: Store, pupil: str, grid: Grid | None) -> StoredPractice | None:
-    """The unfinished practice of this grid, or of any grid where none was named."""
-    return store.unfinished(pupil, grid_text=text_of(grid) if grid else None)
-
-
-def _begun(store: Store, pupil: str, grid: Grid | None, seed: int | None, setup: Setup) -> StoredPractice:
-    stored = StoredPractice(
-        id=uuid4(),
-        pupil=pupil,
-        began_at=utc_text(setup.clock.now()),
-        grid_text=text_of(grid or DEFAULT.grid),
-        seed=SystemRandom().randrange(2**31) if seed is None else seed,
-        settings=setup.settings,
-        program_version=__version__,
-    )
-    store.begin(stored)
-    return stored

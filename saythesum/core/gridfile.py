@@ -10,7 +10,7 @@ a list is taken as it is: a row may be wanted twice.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import tomlkit
 
@@ -24,13 +24,13 @@ LONGEST_TITLE = 60
 _NAMES = ("title", "add", "start", "order")
 
 
-def grid_from(text: str) -> Grid:
+def grid_from(text: str, *, most_rows: int = MOST_ROWS) -> Grid:
     """Raises GridError with every problem found, one sentence a line, in the order of the text."""
     try:
         written = typed(text, "add = [3, 5, 8]")
     except CallerError as error:
         raise GridError(str(error)) from error
-    return _Reading(written).grid()
+    return _Reading(written, most_rows).grid()
 
 
 def text_of(grid: Grid) -> str:
@@ -69,15 +69,16 @@ _START = _Numbers("start", "a start", 0, LARGEST_START, MOST_ROWS, "rows", "[38,
 class _Reading:
     """Reads one grid, going on after each problem so that all are told at once."""
 
-    def __init__(self, written: Typed) -> None:
+    def __init__(self, written: Typed, most_rows: int) -> None:
         self._written = written
+        self._starts = replace(_START, most=most_rows)
         self._problems: list[tuple[int, str]] = []
         self._missing: list[str] = []
 
     def grid(self) -> Grid:
         meant = self._wrong_names()
         amounts = self._numbers(_ADD, is_meant="add" in meant)
-        starts = self._numbers(_START, is_meant="start" in meant)
+        starts = self._numbers(self._starts, is_meant="start" in meant)
         title = self._title()
         order = self._order()
         if self._problems or self._missing:

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from saythesum.core.catalogue.wider import asked_in
 from saythesum.core.rows import Answer, End, EndReason, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
@@ -110,7 +109,7 @@ def _answer(  # noqa: PLR0917
 ) -> Answer:
     ask = progress.ask
     assert ask is not None
-    where = asked_in(plan.grid, cell_of(ask), how.by, number_before(progress))
+    where = plan.asked_at(cell_of(ask), how.by, number_before(progress))
     asked = where.sum
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)

@@ -4,8 +4,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from uuid import UUID
 
+from saythesum.core.aims import Aim
+from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid, walk
-from saythesum.core.rows import RowId, row_id
+from saythesum.core.rows import By, RowId, row_id
 from saythesum.core.sums import Sum
 from saythesum.learner.replay import Record
 from saythesum.settings import Settings
@@ -19,12 +21,24 @@ class Plan:
     practice: UUID
     grid: Grid
     cells: tuple[Cell, ...]
-    """In the order they are asked."""
+    """Those that are asked, in that order where the next one is not chosen."""
     settings: Settings
     began_at: datetime
     """UTC. Only the day matters to what is known of the pupil."""
     before: Record
     """What the pupil's earlier practices tell: all of them where the next cell is chosen, else the last few."""
+    aim: Aim = Aim.PRACTISE
+
+    @property
+    def known_grid(self) -> Grid | None:
+        """Where the pupil can lose their place; sums that come one by one have no neighbours."""
+        return self.grid if self.aim.has_grid else None
+
+    def asked_at(self, cell: Cell, by: By, before: int | None) -> Asked:
+        """`before`: the number that was answered to the whole sum before this one."""
+        if self.known_grid is None:
+            return Asked(self.sum_at(cell), by, before=before)
+        return asked_in(self.known_grid, cell, by, before)
 
     def next_id(self, kept: int) -> RowId:
         """The id of the row that follows `kept` rows."""
@@ -42,5 +56,8 @@ def planned(
     *,
     began_at: datetime = NO_DAY,
     before: Record | None = None,
+    aim: Aim = Aim.PRACTISE,
+    cells: tuple[Cell, ...] | None = None,
 ) -> Plan:
-    return Plan(practice, grid, walk(grid, seed), settings, began_at, before or Record())
+    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own."""
+    return Plan(practice, grid, cells or walk(grid, seed), settings, began_at, before or Record(), aim)

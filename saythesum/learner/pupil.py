@@ -113,9 +113,11 @@ class Pupil:
         """Which mistakes the last answers lean to."""
         return leaning(self.evidence[-LATELY:])
 
-    def asked_at(self, grid: Grid, cell: Cell, by: By) -> Asked:
-        """The cell's sum, with what stands beside it and what was answered before it."""
+    def asked_at(self, asked: Sum, cell: Cell, grid: Grid | None, by: By) -> Asked:
+        """The sum with what stands beside it, where its grid is known, and what was answered before it."""
         before = next((one.given for one in reversed(self.evidence) if one.part is Part.WHOLE), None)
+        if grid is None or cell not in grid or grid.sum_at(cell) != asked:
+            return Asked(asked, by, before=before)
         return asked_in(grid, cell, by, before)
 
     def pace(self, by: By) -> Pace | None:
@@ -226,10 +228,7 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
     asked = answer.sum
-    cell = Cell(answer.row, answer.column)
-    where = Asked(asked, answer.by)
-    if grid is not None and cell in grid and grid.sum_at(cell) == asked:
-        where = pupil.asked_at(grid, cell, answer.by)
+    where = pupil.asked_at(asked, Cell(answer.row, answer.column), grid, answer.by)
     told: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
         item = implicated(name, asked)

@@ -80,7 +80,16 @@ _BEGIN: Change = (
     """,
 )
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN,)
+_AIMS: Change = (
+    # A column, and not a field of the plan: a program that knows no probes must refuse these records, for it would
+    # help in one.
+    """
+    ALTER TABLE practices ADD COLUMN aim TEXT NOT NULL DEFAULT 'practise'
+        CHECK (aim IN ('practise', 'probe', 'find-out'))
+    """,
+)
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

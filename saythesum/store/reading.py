@@ -5,11 +5,12 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from uuid import UUID
 
+from saythesum.core.aims import Aim
 from saythesum.core.rows import End, EndReason, Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
-from saythesum.store.migrations import check_is_ours, version_of
-from saythesum.store.rows_as_text import grid_text_from, row_from_text, settings_from_text
+from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
+from saythesum.store.rows_as_text import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.trouble import UnreadableError, damaged, told_plainly
 
 _NEWEST_WITH_LAST_ROW = """
@@ -17,7 +18,7 @@ _NEWEST_WITH_LAST_ROW = """
     FROM practices LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
         SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
     )
-    WHERE pupil = ? ORDER BY number DESC
+    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number DESC
 """
 """An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again."""
 
@@ -29,10 +30,10 @@ class StoredRecords:
         self._connection = connection
         self._path = path
 
-    def unfinished(self, pupil: str, *, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
         """A practice that this version cannot read to its end is passed over: `unreadable` names it."""
         with told_plainly(self._path):
-            newest = self._connection.execute(_NEWEST_WITH_LAST_ROW, (pupil,)).fetchall()
+            newest = self._connection.execute(_NEWEST_WITH_LAST_ROW, (pupil, aim)).fetchall()
         for id, *last in newest:
             try:
                 stored = None if _is_finished(*last) else self.practice(UUID(id))
@@ -42,27 +43,31 @@ class StoredRecords:
                 return stored
         return None
 
-    def practices(self, pupil: str) -> Sequence[UUID]:
-        return self._ids("SELECT id FROM practices WHERE pupil = ? ORDER BY number", pupil)
+    def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
+        query = "SELECT id FROM practices WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number"
+        return self._ids(query, pupil, aim)
 
     def practice(self, id: UUID) -> StoredPractice:
         with told_plainly(self._path):
             found = self._connection.execute(
-                "SELECT pupil, began_at, plan, seed, settings, program_version FROM practices WHERE id = ?",
+                "SELECT pupil, began_at, plan, seed, settings, program_version, aim FROM practices WHERE id = ?",
                 (str(id),),
             ).fetchone()
         if found is None:
             raise StoreError(f"The records in {self._path} hold no practice {id}.")
-        pupil, began_at, plan, seed, settings, program_version = found
+        pupil, began_at, plan, seed, settings, program_version, aim = found
         try:
+            grid_text, cells = plan_from_text(plan)
             return StoredPractice(
                 id=id,
                 pupil=pupil,
                 began_at=began_at,
-                grid_text=grid_text_from(plan),
+                grid_text=grid_text,
                 seed=seed,
                 settings=settings_from_text(settings),
                 program_version=program_version,
+                aim=Aim(aim),
+                cells=cells,
                 rows=tuple(self._rows(id)),
             )
         except CallerError as error:
@@ -81,7 +86,7 @@ class StoredRecords:
     def close(self) -> None:
         self._connection.close()
 
-    def _ids(self, query: str, *values: str) -> list[UUID]:
+    def _ids(self, query: str, *values: str | None) -> list[UUID]:
         with told_plainly(self._path):
             return [UUID(id) for (id,) in self._connection.execute(query, values)]
 
@@ -118,10 +123,21 @@ def open_to_read(path: Path) -> StoredRecords:
             check_whole(connection, path)
             if version_of(connection) == 0:
                 raise StoreError(f"The records in {path} are empty: they are filled when the first practice starts.")
+            if version_of(connection) < len(MIGRATIONS):
+                connection = _up_to_date(connection)
         except BaseException:
             connection.close()
             raise
     return StoredRecords(connection, path)
+
+
+def _up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
+    """Records of an older format are read from a copy in memory: reading changes no file."""
+    copy = sqlite3.connect(":memory:", isolation_level=None)
+    connection.backup(copy)
+    connection.close()
+    migrate(copy)
+    return copy
 
 
 def check_whole(connection: sqlite3.Connection, path: Path) -> None:

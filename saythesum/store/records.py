@@ -48,14 +48,15 @@ class SqliteStore(StoredRecords):
             str(practice.id),
             practice.pupil,
             practice.began_at,
-            plan_as_text(practice.grid_text),
+            plan_as_text(practice.grid_text, practice.cells),
             practice.seed,
             settings_as_text(practice.settings),
             practice.program_version,
+            practice.aim.value,
         )
         self._add(
-            "INSERT INTO practices (id, pupil, began_at, plan, seed, settings, program_version) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO practices (id, pupil, began_at, plan, seed, settings, program_version, aim) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
             values,
         )
 

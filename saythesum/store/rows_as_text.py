@@ -4,8 +4,10 @@ All text is ASCII with escapes, so that a lone surrogate or a NUL in a note cann
 """
 
 import json
+import operator
 from typing import Any
 
+from saythesum.core.grids import Cell
 from saythesum.core.rows import Row
 from saythesum.core.rows_as_dict import row_as_dict, row_from_dict
 from saythesum.errors import CallerError
@@ -24,15 +26,23 @@ def row_from_text(kind: str, id: str, fields: str) -> Row:
     return row_from_dict({**_group(fields), "kind": kind, "id": id})
 
 
-def plan_as_text(grid_text: str) -> str:
-    return json.dumps({"grid": grid_text})
+def plan_as_text(grid_text: str, cells: tuple[Cell, ...] | None) -> str:
+    asked = {} if cells is None else {"cells": [(cell.row, cell.column) for cell in cells]}
+    return json.dumps({"grid": grid_text, **asked})
 
 
-def grid_text_from(plan: str) -> str:
-    grid_text = _group(plan).get("grid")
+def plan_from_text(plan: str) -> tuple[str, tuple[Cell, ...] | None]:
+    """The grid's text, and the cells that are asked; None for all. Raises CallerError when it is no plan."""
+    group = _group(plan)
+    grid_text, cells = group.get("grid"), group.get("cells")
     if not isinstance(grid_text, str):
         raise CallerError("the plan has no grid.")
-    return grid_text
+    if cells is None:
+        return grid_text, None
+    try:
+        return grid_text, tuple(Cell(operator.index(row), operator.index(column)) for row, column in cells)
+    except (TypeError, ValueError):
+        raise CallerError("the plan's cells are no pairs of row and column.") from None
 
 
 def settings_as_text(settings: Settings) -> str:

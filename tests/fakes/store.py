@@ -2,6 +2,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from uuid import UUID
 
+from saythesum.core.aims import Aim
 from saythesum.core.rows import End, EndReason, Note, Row
 from saythesum.errors import StoreError
 from saythesum.ports import StoredPractice
@@ -26,15 +27,15 @@ class MemoryStore:
             raise StoreError(f"The row {row.id} has been kept already.")
         self._practices[practice] = replace(stored, rows=(*stored.rows, row))
 
-    def unfinished(self, pupil: str, *, grid_text: str | None = None) -> StoredPractice | None:
-        for id in reversed(self.practices(pupil)):
+    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+        for id in reversed(self.practices(pupil, aim=aim)):
             stored = self._practices[id]
             if not _is_finished(stored.rows) and grid_text in (None, stored.grid_text):
                 return stored
         return None
 
-    def practices(self, pupil: str) -> Sequence[UUID]:
-        return [id for id, stored in self._practices.items() if stored.pupil == pupil]
+    def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
+        return [id for id, stored in self._practices.items() if stored.pupil == pupil and aim in (None, stored.aim)]
 
     def practice(self, id: UUID) -> StoredPractice:
         if id not in self._practices:

@@ -1,7 +1,10 @@
 """Practices of a ferry's seats, and rows for them."""
 
+from dataclasses import replace
 from uuid import UUID, uuid5
 
+from saythesum.core.aims import Aim
+from saythesum.core.grids import Cell
 from saythesum.core.rows import (
     Answer,
     Ask,
@@ -39,6 +42,12 @@ def practice(name: str = "first", *, pupil: str = "pupil-1", grid_text: str = FE
         settings=Settings(speech=Speech(rate_wpm=170)),
         program_version="0.1.0",
     )
+
+
+def probe() -> StoredPractice:
+    """Of the bakery's four cells three are asked, the last one first."""
+    cells = (Cell(1, 1), Cell(0, 0), Cell(0, 1))
+    return replace(practice("probe", grid_text=BAKERY), aim=Aim.PROBE, cells=cells)
 
 
 def asked(of: StoredPractice, serial: int) -> Ask:

@@ -212,13 +212,25 @@ def test_an_end_that_cannot_be_read_finishes_nothing(path: Path) -> None:
     store.close()
 
 
-@pytest.mark.parametrize(("column", "value"), [("plan", "{}"), ("plan", "["), ("settings", "[4]")])
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [
+        ("plan", "{}"),
+        ("plan", "["),
+        ("plan", '{"grid": "", "cells": 3}'),
+        ("plan", '{"grid": "", "cells": [[0]]}'),
+        ("plan", '{"grid": "", "cells": [["0", "1"]]}'),
+        ("settings", "[4]"),
+    ],
+)
 def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: str) -> None:
     store = SqliteStore(tmp_path / "records.sqlite")
     connection = sqlite3.connect(tmp_path / "records.sqlite")
     values = {"id": str(practice().id), "plan": '{"grid": ""}', "settings": "{}", column: value}
     with connection:
-        connection.execute("INSERT INTO practices VALUES (1, :id, 'pupil-1', '', :plan, 0, :settings, '0.1.0')", values)
+        connection.execute(
+            "INSERT INTO practices VALUES (1, :id, 'pupil-1', '', :plan, 0, :settings, '0.1.0', 'practise')", values
+        )
     connection.close()
     assert store.unfinished("pupil-1") is None
     assert f"The practice {practice().id} in" in store.unreadable()[0]
@@ -228,10 +240,11 @@ def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: 
 def test_settings_of_another_version_do_not_stop_a_practice(tmp_path: Path) -> None:
     store = SqliteStore(tmp_path / "records.sqlite")
     connection = sqlite3.connect(tmp_path / "records.sqlite")
-    values = {"id": str(practice().id), "settings": '{"speech": {"rate_wpm": 9999}, "later": 1}'}
+    settings = '{"speech": {"rate_wpm": 9999}, "later": 1}'
+    values = {"id": str(practice().id), "plan": '{"grid": ""}', "settings": settings}
     with connection:
         connection.execute(
-            """INSERT INTO practices VALUES (1, :id, 'pupil-1', '', '{"grid": ""}', 0, :settings, '0.1.0')""", values
+            "INSERT INTO practices VALUES (1, :id, 'pupil-1', '', :plan, 0, :settings, '0.1.0', 'practise')", values
         )
     connection.close()
     gone_on = store.unfinished("pupil-1")

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.aims import Aim
 from saythesum.core.rows import EndReason, Row, row_id
 from saythesum.errors import StoreError
 from saythesum.ports import Store, StoredPractice
@@ -25,6 +26,7 @@ from tests.store.made_practices import (
     noted,
     one_of_each,
     practice,
+    probe,
     voided,
 )
 
@@ -123,6 +125,19 @@ def test_a_grid_asked_for_finds_its_own_practice(store: Store) -> None:
     assert store.unfinished("pupil-1") == bakery
     assert store.unfinished("pupil-1", grid_text=FERRY) == ferry
     assert store.unfinished("pupil-1", grid_text="title = 'Rows of oars'") is None
+
+
+def test_one_aim_can_be_asked_for(store: Store) -> None:
+    ferry, eight = begun(store, "ferry"), probe()
+    store.begin(eight)
+    assert store.practice(eight.id) == eight
+    assert store.unfinished("pupil-1") == store.unfinished("pupil-1", aim=Aim.PROBE) == eight
+    assert store.unfinished("pupil-1", aim=Aim.PRACTISE) == ferry
+    assert store.unfinished("pupil-1", aim=Aim.PROBE, grid_text=FERRY) is None
+    assert store.unfinished("pupil-1", aim=Aim.FIND_OUT) is None
+    assert store.practices("pupil-1", aim=Aim.PROBE) == [eight.id]
+    assert store.practices("pupil-1") == [ferry.id, eight.id]
+    assert store.practices("rk-7", aim=Aim.PROBE) == []
 
 
 def test_pupils_are_kept_apart(store: Store) -> None:

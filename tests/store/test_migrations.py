@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from saythesum.core.aims import Aim
 from saythesum.errors import StoreError
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
-from tests.store.made_practices import one_of_each, practice
+from tests.store.made_practices import one_of_each, practice, probe
 
 OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
 """Records as each version wrote them, dumped when that version landed."""
@@ -55,6 +56,31 @@ def test_records_written_by_an_older_version_read_the_same(dump: Path, tmp_path:
     assert stored.grid_text == practice().grid_text
     assert stored.settings.speech.rate_wpm == 170
     assert stored.rows == one_of_each(practice())
+    assert (stored.aim, stored.cells) == (Aim.PRACTISE, None)
+    store.close()
+
+
+@pytest.mark.parametrize("dump", OLD_VERSIONS, ids=lambda path: path.stem)
+def test_reading_alone_brings_no_file_up_to_date(dump: Path, tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    written = sqlite3.connect(path)
+    written.executescript(dump.read_text(encoding="utf-8"))
+    written.close()
+    before = path.read_bytes()
+    records = open_to_read(path)
+    assert records.practice(practice().id).rows == one_of_each(practice())
+    assert records.unreadable() == ()
+    records.close()
+    assert path.read_bytes() == before
+
+
+def test_a_probe_kept_by_format_2_is_still_one(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    written = sqlite3.connect(path)
+    written.executescript((Path(__file__).parent / "version-2.sql").read_text(encoding="utf-8"))
+    written.close()
+    store = SqliteStore(path)
+    assert store.practice(probe().id) == probe()
     store.close()
 
 
@@ -83,7 +109,8 @@ def test_records_of_a_newer_version_are_refused_and_left_alone(open_one: type[Sq
     migrate(newer, (*MIGRATIONS, ("CREATE TABLE oars (row INTEGER)",)))
     newer.close()
     before = path.read_bytes()
-    with pytest.raises(StoreError, match=r"from a newer saythesum \(format 2; this one knows 1\)"):
+    here = len(MIGRATIONS)
+    with pytest.raises(StoreError, match=rf"from a newer saythesum \(format {here + 1}; this one knows {here}\)"):
         open_one(path)
     assert path.read_bytes() == before
 

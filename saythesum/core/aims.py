@@ -1,0 +1,24 @@
+"""What a practice is for."""
+
+from enum import StrEnum
+
+from saythesum.core.rows import Purpose
+
+
+class Aim(StrEnum):
+    PRACTISE = "practise"
+    """A grid, with help."""
+    PROBE = "probe"
+    """Eight sums without help or verdict, to compare one day with another."""
+    FIND_OUT = "find-out"
+    """Sums, with help, that tell most about what a pupil's mistake could be."""
+
+    @property
+    def has_grid(self) -> bool:
+        """The pupil knows the grid and moves about in it; elsewhere one sum comes after the other."""
+        return self is Aim.PRACTISE
+
+    @property
+    def purpose(self) -> Purpose:
+        """What its answers are kept as."""
+        return Purpose.PROBE if self is Aim.PROBE else Purpose.PRACTICE
