@@ -46,6 +46,10 @@ def _names(value: Any) -> bool:
     return isinstance(value, list) and all(map(_words, value))
 
 
+def _ids(value: Any) -> bool:
+    return isinstance(value, list) and all(map(_uuid, value))
+
+
 def _at(value: Any) -> bool:
     offset = datetime.fromisoformat(value).utcoffset()
     return offset is not None and not offset
@@ -88,6 +92,13 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "close_to": _numbers,
         "by": _one_of("voice keys text"),
     },
+    "finding": {
+        "mistake": _words,
+        "share": _certainty,
+        "for": _ids,
+        "against": _ids,
+        "text": _words,
+    },
     "turn": {"whose": _one_of("adult pupil")},
     "ask": {
         "row": _whole,
@@ -95,6 +106,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "part": _one_of(PARTS),
         "support": _one_of(SUPPORTS),
         "because": _or_null(_reason),
+        "why": _or_null(_words),
     },
     "answer": {
         "row": _whole,
@@ -174,6 +186,8 @@ def _check_references(lines: list[Line]) -> None:
                 assert ids[of] == "answer", line
             case {"kind": "ask", "because": str(because)} if _is_id(because):
                 assert ids[because] == "answer", line
+            case {"kind": "finding", "for": for_, "against": against}:
+                assert all(ids[of] == "answer" for of in for_ + against), line
             case {"kind": "answer", "heard": str(heard)}:
                 assert ids[heard] == "heard", line
             case _:

@@ -28,7 +28,7 @@ def test_every_verb_and_option_is_in_the_readme() -> None:
         assert verb in README
     practise = [sys.executable, "-m", "saythesum", "practise", "--help"]
     options = subprocess.run(practise, capture_output=True, text=True, check=True).stdout
-    for option in ("--pupil", "--grid", "--by", "--ear", "--seed", "--log"):
+    for option in ("--pupil", "--grid", "--by", "--ear", "--seed", "--log", "--probe", "--find-out", "--why"):
         assert option in options
         assert option in README
 

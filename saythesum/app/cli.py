@@ -16,6 +16,7 @@ from saythesum.app.made_up_kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.models_verb import add_models_verb
 from saythesum.app.opening import Wish
 from saythesum.app.telling import tell, write
+from saythesum.core.aims import Aim
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
@@ -52,6 +53,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.set_defaults(
         run=_practise, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by=None, ear=None, is_start=True
     )
+    parser.set_defaults(probe=False, find_out=False, why=False)
     verbs = parser.add_subparsers(title="verbs", metavar="VERB", parser_class=_Parser)
     _add_practise(verbs)
     _add_rehearse(verbs)
@@ -78,6 +80,9 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument("--ear", metavar="KIND", choices=("press", "open"), help="how the ear opens: press or open")
     verb.add_argument("--seed", metavar="N", type=_whole, help="for a shuffled order that comes again")
     verb.add_argument("--log", metavar="FILE", type=Path, help="write what happens as JSON lines")
+    verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
+    verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
     verb.set_defaults(run=_practise, is_start=False)
 
 
@@ -196,7 +201,7 @@ def _one_of(kind: type[Choice], text: str) -> Choice:
 
 def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
-    wish = Wish(options.pupil, options.grid, options.seed, options.log)
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
     if options.by == "text":
         practise_by_text(wish, _lines(sys.stdin))
         return
@@ -210,6 +215,19 @@ def _practise(options: argparse.Namespace) -> None:
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, _lines(sys.stdin))
+
+
+def _aim(options: argparse.Namespace) -> Aim:
+    """Raises CallerError where what was asked for does not go together."""
+    if options.probe and options.find_out:
+        raise CallerError("--probe and --find-out are two different practices: leave one of them out.")
+    if options.probe and (options.grid or options.seed is not None):
+        raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
+    if options.find_out and options.grid:
+        raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    if options.probe:
+        return Aim.PROBE
+    return Aim.FIND_OUT if options.find_out else Aim.PRACTISE
 
 
 def _lines(stdin: TextIO | None) -> Iterator[str]:

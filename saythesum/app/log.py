@@ -1,7 +1,8 @@
 """The log: one JSON object a line, for whoever wants to follow or check a practice. UTF-8.
 
-A name or a field once landed stays. Rows stand here exactly as they are stored; the other kinds of line
-(say, said, listen, heard, turn) are in the log only.
+A name or a field once landed stays. Rows stand here exactly as they are stored, an `ask` with one field more: `why`,
+the sentence for the adult where its cell was chosen, else null. The other kinds of line
+(say, said, listen, heard, turn, finding) are in the log only.
 """
 
 import json
@@ -12,13 +13,14 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from saythesum.app.clock import utc_text
-from saythesum.core.rows import By, Row
+from saythesum.core.rows import Ask, By, Row
 from saythesum.core.rows_as_dict import row_as_dict
 from saythesum.dialogue.effects import Listen, Say, Settle
 from saythesum.dialogue.events import Said, UtteranceId
 from saythesum.dialogue.heard import Choice, Given, Number, Unclear, Understood
 from saythesum.dialogue.messages import Message
 from saythesum.errors import CallerError
+from saythesum.learner.naming import Finding
 from saythesum.ports import Clock
 
 VERSION = 1
@@ -66,9 +68,11 @@ class Log:
         self._being_said: dict[UtteranceId, str] = {}
         """The ids of the `say` lines whose `said` is still to come."""
 
-    def kept(self, row: Row, *, at: str, at_ms: int) -> None:
+    def kept(self, row: Row, *, at: str, at_ms: int, why: str | None = None) -> None:
         """With the very times that were stored."""
         fields = row_as_dict(row)
+        if isinstance(row, Ask):
+            fields["why"] = why
         self._line(fields.pop("kind"), fields, at=at, at_ms=at_ms)
 
     def heard(self, settled: Settle) -> None:
@@ -91,6 +95,11 @@ class Log:
     def turn(self, *, is_adults: bool) -> None:
         """The adult took the turn, or gave it back: between the two nothing is heard."""
         self._now("turn", {"whose": "adult" if is_adults else "pupil"})
+
+    def finding(self, finding: Finding, text: str) -> None:
+        """After a practice whose purpose is to find out: `for` and `against` are ids of answers."""
+        fields = {"mistake": finding.mistake, "share": round(finding.share, 3)}
+        self._now("finding", {**fields, "for": finding.for_, "against": finding.against, "text": text})
 
     def _now(self, kind: str, fields: dict[str, Any]) -> None:
         self._line(kind, fields, at=utc_text(self._clock.now()), at_ms=self._clock.since_start_ms())

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.clock import RealClock
+from saythesum.app.for_the_adult import told_to_the_adult
 from saythesum.app.log import Log, LogFile
 from saythesum.app.places import Places, places, program_folders
 from saythesum.app.planning import Wanted, gone_on, new_practice, plan_of
 from saythesum.app.pupil_settings import settings_of
 from saythesum.app.runner import Outlets, Runner
-from saythesum.app.telling import tell
+from saythesum.app.telling import show, tell
 from saythesum.core.aims import Aim
 from saythesum.core.gridfile import grid_from
 from saythesum.core.grids import Grid
@@ -39,6 +40,8 @@ class Wish:
     seed: int | None = None
     log_file: Path | None = None
     aim: Aim = Aim.PRACTISE
+    tells_why: bool = False
+    """To the adult, when it is over: why each sum was chosen."""
 
 
 def own_places() -> Places:
@@ -101,7 +104,10 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
         plan = _at_these_keys(plan_of(stored, store), setup.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
-        yield Runner(state, store=store, clock=clock, outlets=outlets, log=log)
+        runner = Runner(state, store=store, clock=clock, outlets=outlets, log=log)
+        yield runner
+        for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
+            show(line)
         if log_file and log_file.trouble:
             tell(log_file.trouble)
 

@@ -15,11 +15,13 @@ from saythesum.dialogue.step import State, step
 from saythesum.dialogue.topics import AdultsTurn
 from saythesum.ports import Clock, Store
 from saythesum.wording.said import said
+from saythesum.wording.said_whys import why_said
 
 CUES: Mapping[type[Message], str] = {
     messages.TenGiven: "ten-reached",
     messages.GapGiven: "ten-reached",
     messages.AllDone: "practice-over",
+    messages.ProbeOver: "practice-over",
 }
 """What is said after a sound of its own."""
 
@@ -55,6 +57,8 @@ class Runner:
         self.finished: EndReason | None = None
         self.on_kept: Callable[[Row], None] = _nothing
         """Told of each row that is on disk, for what goes on beside the practice."""
+        self.whys: list[str] = []
+        """Why each cell was chosen in this run, for the adult."""
         self._store = store
         self._clock = clock
         self._outlets = outlets
@@ -91,8 +95,8 @@ class Runner:
 
     def _carry_out(self, effect: Effect, event_ms: int) -> None:
         match effect:
-            case Keep(row=row):
-                self._keep(row)
+            case Keep():
+                self._keep(effect)
             case Say():
                 self._say(effect)
             case Hush():
@@ -113,12 +117,15 @@ class Runner:
             case Finish(reason=reason):
                 self.finished = reason
 
-    def _keep(self, row: Row) -> None:
+    def _keep(self, keep: Keep) -> None:
         """On disk before anything that follows in this step is done."""
+        row, why = keep.row, why_said(keep.why) if keep.why else None
+        if why:
+            self.whys.append(why)
         at, at_ms = utc_text(self._clock.now()), self._clock.since_start_ms()
         self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
         if self._log:
-            self._log.kept(row, at=at, at_ms=at_ms)
+            self._log.kept(row, at=at, at_ms=at_ms, why=why)
         self.on_kept(row)
 
     def _say(self, say: Say) -> None:

@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
-from saythesum.core.rows import Answer, End, EndReason, Row, Settled, Support, Void, VoidReason
+from saythesum.core.aims import Aim
+from saythesum.core.rows import Answer, End, EndReason, Purpose, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.course import Next, Over, tries_so_far, what_next
+from saythesum.dialogue.cells import Chosen, Next, Over
+from saythesum.dialogue.course import tries_so_far, what_next
 from saythesum.dialogue.heard import Number
 from saythesum.dialogue.how import HowHeard
 from saythesum.dialogue.knowing import known
@@ -14,6 +16,7 @@ from saythesum.dialogue.progress import (
     Progress,
     answers_in,
     cell_of,
+    cells_asked,
     ended,
     folded_on,
     number_before,
@@ -57,16 +60,25 @@ def going_on(
 ) -> Turn:
     """The turn that asks what comes next, or ends the practice."""
     if isinstance(next, Over):
-        left = len(plan.cells) - len(progress.closed)
-        done = say.AllDone(len(progress.closed), left)
-        return ending(plan, progress, EndReason.FINISHED, said=(*said, done), kept=kept)
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
+    why = next.why if isinstance(next, Chosen) else None
+    if isinstance(next, Chosen):
+        next = next.ask
     if next is not None:
         progress = with_row(progress, next)
         kept = (*kept, next)
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
-    return Turn(Afresh((topic_for(ask),)), said + question.whole, kept, ListenFor(awaiting_for(ask)))
+    return Turn(Afresh((topic_for(ask),)), said + question.whole, kept, ListenFor(awaiting_for(ask)), why=why)
+
+
+def _done(plan: Plan, progress: Progress) -> say.Message:
+    """A probe has no score for the pupil."""
+    if plan.aim is Aim.PROBE:
+        return say.ProbeOver(len(plan.cells))
+    cells = cells_asked(progress) if plan.aim is Aim.FIND_OUT else plan.cells
+    return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
 
 
 def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
@@ -135,6 +147,7 @@ def _answer(  # noqa: PLR0917
         could_be=could_be,
         by=how.by,
         settled=settled,
+        purpose=plan.aim.purpose,
     )
 
 
@@ -142,6 +155,8 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
     """What is said of an answer that closes its cell; the next question says the rest."""
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
+    if answer.purpose is Purpose.PROBE:
+        return (say.Noted(),)
     if answer.right:
         is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
         return (say.Right(answer.sum, is_by_steps=is_by_steps),)

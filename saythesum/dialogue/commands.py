@@ -3,21 +3,26 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
+from saythesum.core.aims import Aim
 from saythesum.core.grids import Cell
 from saythesum.core.rows import UNAIDED, Answer, Ask, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import asked_again, ending, going_on, settle, void
-from saythesum.dialogue.course import cell_asked, help_with, next_cell
+from saythesum.dialogue.cells import cell_asked, next_cell
+from saythesum.dialogue.course import help_with
 from saythesum.dialogue.heard import Awaiting, Command, Number
 from saythesum.dialogue.how import HowHeard
-from saythesum.dialogue.progress import answers_in, cell_of, with_row
+from saythesum.dialogue.progress import answers_in, cell_of, cells_asked, with_row
 from saythesum.dialogue.topics import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.view import View
+from saythesum.learner.finding_out import MOST
 
 
 def obey(command: Command, view: View) -> Turn:
+    if command in _IN_A_GRID and not view.plan.aim.has_grid:
+        return _told(view, say.OneByOne())
     return _TABLE[command](view)
 
 
@@ -66,7 +71,12 @@ def _help(view: View) -> Turn:
 
 def _helped(view: View, because: Reason) -> Turn:
     next = help_with(view.plan, view.progress, because, is_enough=view.is_enough_help)
-    return going_on(view.plan, view.progress, next)
+    return going_on(view.plan, view.progress, next, said=_passed_over(view))
+
+
+def _passed_over(view: View) -> tuple[say.Message, ...]:
+    """In a probe whoever does not know goes on, and hears that this is fine."""
+    return (say.PassedOver(),) if view.plan.aim is Aim.PROBE else ()
 
 
 # ---- taking back -----------------------------------------------------------------------------------
@@ -109,7 +119,8 @@ def _is_first(answer: Answer, last: Answer, view: View) -> bool:
 
 
 def _skip(view: View) -> Turn:
-    return going_on(view.plan, view.progress, next_cell(view.plan, view.progress, Reason.SKIPPED))
+    next = next_cell(view.plan, view.progress, Reason.SKIPPED)
+    return going_on(view.plan, view.progress, next, said=_passed_over(view))
 
 
 def _go_back(view: View) -> Turn:
@@ -155,6 +166,8 @@ def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
 
 
 def _where_am_i(view: View) -> Turn:
+    if not view.plan.aim.has_grid:
+        return _told(view, _how_far(view))
     return _told(view, say.WhereYouAre(view.asked, len(view.progress.closed), len(view.plan.cells)))
 
 
@@ -175,7 +188,16 @@ def _answered(view: View, cell: Cell) -> int | None:
 
 
 def _how_many_more(view: View) -> Turn:
+    if not view.plan.aim.has_grid:
+        return _told(view, _how_far(view))
     return _told(view, say.HowManyMore(len(view.plan.cells) - len(view.progress.closed)))
+
+
+def _how_far(view: View) -> say.HowFar:
+    is_finding_out = view.plan.aim is Aim.FIND_OUT
+    most = MOST if is_finding_out else len(view.plan.cells)
+    done = len(cells_asked(view.progress)) - 1
+    return say.HowFar(done, most - done, is_at_most=is_finding_out)
 
 
 def _keys_aloud(view: View) -> Turn:
@@ -188,6 +210,13 @@ def _told(view: View, message: say.Message) -> Turn:
         return Turn(say=(message,), then=ListenFor(Awaiting.COMMAND))
     return asked_again(view, said=(message,))
 
+
+_IN_A_GRID = frozenset(
+    {
+        *(Command.LEFT, Command.RIGHT, Command.UP, Command.DOWN, Command.ROW_START, Command.ROW_END),
+        *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN),
+    }
+)
 
 _TABLE: Mapping[Command, Callable[[View], Turn]] = {
     Command.SAY_AGAIN: _say_again,

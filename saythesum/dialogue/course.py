@@ -5,31 +5,13 @@ the worked line. Source: system of least prompts, University of Nevada, Reno (ND
 least-to-most prompts".
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import TypeAlias
-
-from saythesum.core.grids import Cell, Order
-from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, RowId, Support
+from saythesum.core.aims import Aim
+from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, Support
 from saythesum.core.sums import Part, parts_of
-from saythesum.dialogue.knowing import known
+from saythesum.dialogue.cells import Because, Next, cell_asked, next_cell
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, times_left
+from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended
 from saythesum.dialogue.telling import first_help, first_step
-from saythesum.learner.choosing import choose
-
-MOST_LEAVINGS = 2
-"""A cell that was skipped comes back once; skipped again, it waits for another day."""
-
-Because: TypeAlias = RowId | Reason | None
-
-
-@dataclass(frozen=True, slots=True)
-class Over:
-    """There is nothing more to ask."""
-
-
-Next: TypeAlias = Ask | Over
 
 
 def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
@@ -39,7 +21,7 @@ def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Nex
     """
     last = progress.last
     if last is None:
-        return cell_asked(plan, progress, _taken(plan, progress, plan.cells), None)
+        return next_cell(plan, progress, None)
     if isinstance(last, Ask):
         return _after_told(plan, progress, last)
     if cell_of(last) in progress.closed:
@@ -63,36 +45,11 @@ def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
             return None
 
 
-def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
-    return _ask(plan, progress, cell, Part.WHOLE, Support.INDEPENDENT, because)
-
-
-def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
-    """The next open cell in the plan's order; skipped cells come back once, after all others."""
-    here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
-    at = plan.cells.index(here)
-    ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
-    leavings = {
-        cell: times_left(progress, cell) + (because is Reason.SKIPPED and cell == here)
-        for cell in ahead
-        if cell not in progress.closed
-    }
-    for times in range(MOST_LEAVINGS):
-        cells = [cell for cell in ahead if leavings.get(cell) == times]
-        if cells:
-            return cell_asked(plan, progress, _taken(plan, progress, cells), because)
-    return Over()
-
-
-def _taken(plan: Plan, progress: Progress, cells: Sequence[Cell]) -> Cell:
-    """The first of these; where the order is by what the pupil needs, the one that helps most."""
-    if plan.grid.order is not Order.CHOSEN:
-        return cells[0]
-    return choose(known(plan, progress), {cell: plan.sum_at(cell) for cell in cells}, plan.began_at.date()).cell
-
-
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
-    """One step down the ladder, after a wrong answer or a call for help."""
+    """One step down the ladder, after a wrong answer or a call for help. In a probe nobody is helped."""
+    if plan.aim is Aim.PROBE:
+        assert isinstance(because, Reason), "in a probe an answer closes its cell"
+        return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
     asked = plan.sum_at(cell_of(ask))
@@ -156,14 +113,9 @@ def _modelled(plan: Plan, progress: Progress, because: Because) -> Ask:
 
 
 def _same_cell(plan: Plan, progress: Progress, part: Part, support: Support, because: Because) -> Ask:
-    assert progress.ask is not None
-    return _ask(plan, progress, cell_of(progress.ask), part, support, because)
-
-
-def _ask(  # noqa: PLR0917
-    plan: Plan, progress: Progress, cell: Cell, part: Part, support: Support, because: Because
-) -> Ask:
-    return Ask(plan.next_id(progress.kept), cell.row, cell.column, part, support, because)
+    here = progress.ask
+    assert here is not None
+    return Ask(plan.next_id(progress.kept), here.row, here.column, part, support, because)
 
 
 def tries_so_far(progress: Progress, part: Part) -> int:

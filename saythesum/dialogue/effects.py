@@ -8,6 +8,7 @@ from saythesum.core.rows import By, EndReason, HeardId, Row
 from saythesum.dialogue.events import ListenId, UtteranceId, WakeId
 from saythesum.dialogue.heard import Awaiting, Understood
 from saythesum.dialogue.messages import Message
+from saythesum.learner.choosing import Why
 
 
 class Ear(StrEnum):
@@ -34,6 +35,8 @@ class Keep:
     """Put on disk before anything that follows is done."""
 
     row: Row
+    why: Why | None = None
+    """Of a question: why its cell was chosen, where it was."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -487,6 +487,48 @@ class NextTime:
     """The input is at its end; the place is kept."""
 
 
+# ---- sums that come one by one, without a grid ---------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeIntro:
+    sums: int
+
+
+@dataclass(frozen=True, slots=True)
+class FindOutIntro:
+    most: int
+    """At most so many sums."""
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """Of any answer in a probe, right or wrong."""
+
+
+@dataclass(frozen=True, slots=True)
+class PassedOver:
+    """In a probe, whoever does not know goes on to the next sum."""
+
+
+@dataclass(frozen=True, slots=True)
+class HowFar:
+    done: int
+    more: int
+    """The sum that is being asked included."""
+    is_at_most: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OneByOne:
+    """There is no grid to move about in."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeOver:
+    sums: int
+
+
 Place: TypeAlias = GridIntro | NewRow | NextAlong | WhereYouAre | RowRead | ColumnRead | HowManyMore | NoFurther
 Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
 Verdict: TypeAlias = Right | NotYet | TenGiven | GapGiven | OnesGiven | LeftForAnotherDay
@@ -536,5 +578,6 @@ Hearing: TypeAlias = (
     | NothingToTakeBack
 )
 Pausing: TypeAlias = Waiting | KeysAloud | AllDone | StopLine | NextTime
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
-Message: TypeAlias = Place | Question | Verdict | OfWhole | OfPart | Help | Hearing | Pausing
+Message: TypeAlias = Place | Question | Verdict | OfWhole | OfPart | Help | Hearing | Pausing | OneByOneSums

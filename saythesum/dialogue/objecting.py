@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from saythesum.core.aims import Aim
 from saythesum.core.rows import Answer, By
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
@@ -33,6 +34,8 @@ def hear_objection(topic: Asking | Guiding, number: Number, view: View) -> Turn:
 def _objected_to(number: Number, view: View) -> Answer | None:
     """The cell's wrong whole answer, or, where the number is of the size of a part, the last answer to a part."""
     answers = answers_in(view.progress.visit)
+    if view.plan.aim is Aim.PROBE and not answers and view.ask.because is None:
+        answers = answers_in(view.progress.live)  # every answer is followed by the next sum, and by no verdict
     wholes = wrong_wholes(view.progress)
     if not answers or not wholes:
         return answers[-1] if answers else None

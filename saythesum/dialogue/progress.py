@@ -6,7 +6,7 @@ from functools import reduce
 from itertools import pairwise
 
 from saythesum.core.grids import Cell
-from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Reason, Row, RowId, Support, Void
+from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Reason, Row, RowId, Support, Void
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.core.voiding import gone_with
 
@@ -18,7 +18,7 @@ class Progress:
     live: tuple[Row, ...] = ()
     """The rows that no void has reached, in order; voids themselves left out."""
     closed: frozenset[Cell] = frozenset()
-    """Cells that are done with: answered rightly, or worked through to the end."""
+    """Cells that are done with: answered rightly, or worked through to the end; in a probe, answered."""
 
     @property
     def ask(self) -> Ask | None:
@@ -111,6 +111,10 @@ def times_left(progress: Progress, cell: Cell) -> int:
     return sum(cell_of(before) == cell and after.because is Reason.SKIPPED for before, after in pairwise(asks))
 
 
+def cells_asked(progress: Progress) -> frozenset[Cell]:
+    return frozenset(cell_of(row) for row in progress.live if isinstance(row, Ask))
+
+
 def ended(progress: Progress) -> EndReason | None:
     """Why the practice ended, where nothing has been asked since."""
     last = progress.live[-1] if progress.live else None
@@ -118,7 +122,9 @@ def ended(progress: Progress) -> EndReason | None:
 
 
 def _closes(answer: Answer) -> bool:
-    return answer.part in CLOSING_PARTS and (answer.right or answer.support is Support.MODELLED)
+    """In a probe any answer does: there is no help, and no second try."""
+    is_done = answer.right or answer.support is Support.MODELLED or answer.purpose is Purpose.PROBE
+    return answer.part in CLOSING_PARTS and is_done
 
 
 def _closed(live: Iterable[Row]) -> frozenset[Cell]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from saythesum.core.aims import Aim
 from saythesum.core.grids import Order
 from saythesum.core.rows import Answer, Ask, End, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
@@ -10,6 +11,7 @@ from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, cell_of
 from saythesum.dialogue.telling import first_help, how_it_stands, names_the_ten
 from saythesum.dialogue.telling_of_parts import about_part, is_ones_for_gap
+from saythesum.learner.finding_out import MOST
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,8 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
 
 def _new_place(plan: Plan, progress: Progress, ask: Ask, before: Ask | None) -> Question:
     asked = plan.sum_at(cell_of(ask))
+    if not plan.aim.has_grid:
+        return Question(_one_by_one(plan, before), (say.AskWhole(asked),))
     if before is None:
         return Question((say.GridIntro(plan.grid.starts, plan.grid.amounts),), (say.AskWhole(asked),))
     if before.row != ask.row:
@@ -53,6 +57,16 @@ def _new_place(plan: Plan, progress: Progress, ask: Ask, before: Ask | None) -> 
     is_same_row = before.column != ask.column and not _is_end_between(progress, before, ask)
     is_next = is_same_row and before.column + 1 == ask.column
     return Question((say.NextAlong(),) if is_next else (), (say.AskWhole(asked, is_same_row=is_same_row),))
+
+
+def _one_by_one(plan: Plan, before: Ask | None) -> tuple[say.Message, ...]:
+    match plan.aim:
+        case Aim.PROBE if before is None:
+            return (say.ProbeIntro(len(plan.cells)),)
+        case Aim.FIND_OUT if before is None:
+            return (say.FindOutIntro(MOST),)
+        case _:
+            return ()
 
 
 def _is_new_row(plan: Plan, progress: Progress, ask: Ask) -> bool:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.rows import UNAIDED, EndReason
+from saythesum.core.rows import UNAIDED, Ask, EndReason
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import ending, going_on, settle
 from saythesum.dialogue.asking import hear_asking
@@ -233,7 +233,7 @@ def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[S
     topics = _moved(state.talk.topics, turn)
     talk = Talk(topics, turn.memory or state.talk.memory)
     channel, effects = carried_out(state.channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
-    keeps = [Keep(row) for row in turn.keep]
+    keeps = [Keep(row, turn.why if isinstance(row, Ask) else None) for row in turn.keep]
     return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)
 
 

@@ -11,6 +11,7 @@ from saythesum.dialogue.heard import Awaiting, Heard
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.topics import Topic
 from saythesum.dialogue.view import Memory
+from saythesum.learner.choosing import Why
 
 # ---- moves on the stack of topics
 
@@ -89,6 +90,8 @@ class Turn:
     then: Then = field(default_factory=Quiet)
     memory: Memory | None = None
     """What the talk remembers from here on, where that changes."""
+    why: Why | None = None
+    """Why the cell that is asked was chosen."""
     is_slower: bool = False
     """From here on the voice speaks more slowly."""
     hushes: bool = False

@@ -7,7 +7,7 @@ rehearsal), Burns et al. 2019; the order of kinds, NCETM topic 1.13.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -54,6 +54,8 @@ class Reason(StrEnum):
     """Everything open is sure."""
     LAST = "last"
     """Held back so that the grid ends on a success."""
+    TELLING = "telling"
+    """Its answer tells most about what a mistake could be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,8 @@ class Why:
     """Of a right first answer, as expected now."""
     last_asked: date | None
     """The day of the last first answer to this sum."""
+    mistakes: tuple[str, ...] = ()
+    """Two that its answer tells apart, or the one that it would show again; none where everything is open yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +113,18 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     )
 
 
+def why_it_tells_most(pupil: Pupil, asked: Sum, on: date, mistakes: tuple[str, ...]) -> Why:
+    why = _why(pupil, Reason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
+    return replace(why, mistakes=mistakes)
+
+
 def _chosen(pupil: Pupil, one: _Open, reason: Reason, item: Item) -> Choice:
-    last = pupil.traces.get(in_decade_of(one.sum))
-    return Choice(one.cell, Why(reason, one.sum, item, one.chance, last.last if last else None))
+    return Choice(one.cell, _why(pupil, reason, one.sum, item, one.chance))
+
+
+def _why(pupil: Pupil, reason: Reason, asked: Sum, item: Item, chance: float) -> Why:
+    last = pupil.traces.get(in_decade_of(asked))
+    return Why(reason, asked, item, chance, last.last if last else None)
 
 
 def _without_last(candidates: list[_Open]) -> list[_Open]:

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from saythesum.core.grids import Cell, Grid, Order, walk
 from saythesum.core.sums import Kind, Sum
-from saythesum.learner.diagnosis import diagnosed
+from saythesum.learner.diagnosis import NAMES, diagnosed, numbers_shown
 from saythesum.learner.evidence import Evidence
-from saythesum.learner.naming import findings
+from saythesum.learner.naming import LEAST_SHARE, findings
 from saythesum.learner.telling_apart import CONCLUSIVE, expected_information, is_found_out
 
 GRID = Grid("Finding out", tuple(range(10, 100)), tuple(range(1, 10)), Order.CHOSEN)
@@ -32,6 +32,15 @@ def is_over(evidence: Sequence[Evidence], asked: int) -> bool:
     diagnosis = diagnosed(evidence)
     is_clear = diagnosis.none >= CONCLUSIVE or bool(findings(evidence, diagnosis))
     return asked >= MOST or (is_found_out(diagnosis) and is_clear)
+
+
+def in_question(asked: Sum, evidence: Sequence[Evidence]) -> tuple[str, ...]:
+    """At most two mistakes that the pupil may well believe in and that give numbers of their own in this sum."""
+    diagnosis = diagnosed(evidence)
+    shown = dict(zip(NAMES, numbers_shown(asked), strict=True))
+    likely = [name for name in diagnosis.ranked if diagnosis.shares[name] >= LEAST_SHARE and shown[name]]
+    apart = [name for name in likely[1:] if not set(shown[name]) & set(shown[likely[0]])]
+    return (*likely[:1], *apart[:1])
 
 
 def next_to_ask(sums: Sequence[Sum], evidence: Sequence[Evidence], before: Sequence[Sum]) -> Sum:

@@ -11,7 +11,7 @@ from math import prod
 
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
-from saythesum.core.rows import Answer, By
+from saythesum.core.rows import Answer, By, Purpose
 from saythesum.core.sums import Kind, Part, Sum
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
@@ -62,7 +62,7 @@ class Pupil:
     """Of bonds, facts and sums."""
     evidence: tuple[Evidence, ...] = ()
     lately: tuple[Seen, ...] = ()
-    """The last whole answers, oldest first."""
+    """The last whole answers, oldest first; those of a probe left out: its sums are not chosen to go well."""
     times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
     unsettled: Mapping[Cell, Answer] = field(default_factory=dict)
     """Wrong answers that may have been misheard, one for a cell."""
@@ -184,7 +184,7 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pu
         traces=_traces(pupil, dated, on, recalled),
         upkeep=_upkeep(pupil, dated, on, right=right),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
-        lately=(*pupil.lately, Seen(asked, right, on))[-LATELY:],
+        lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, Seen(asked, right, on))[-LATELY:],
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},

@@ -10,6 +10,7 @@ from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.said_of_numbers import of_whole, verdict
 from saythesum.wording.said_of_parts import of_part
+from saythesum.wording.said_one_by_one import one_by_one
 from saythesum.wording.said_places import place
 from saythesum.wording.said_steps import help_line, question
 from saythesum.wording.said_talk import hearing, pausing
@@ -33,4 +34,6 @@ def said(message: say.Message, length: Length) -> str:
         return hearing(message)
     if isinstance(message, say.Pausing):
         return pausing(message)
+    if isinstance(message, say.OneByOneSums):
+        return one_by_one(message, length)
     assert_never(message)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from saythesum.core.aims import Aim
 from saythesum.core.grids import Cell
 from saythesum.core.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
@@ -121,6 +122,7 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
     place = _place(state, typing, saying)
     now = _now(state)
     asked = state.plan.sum_at(place.cell) if place else None
+    is_probe = state.plan.aim is Aim.PROBE  # there a line would help, and show what was right
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
@@ -130,7 +132,7 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
         is_whole=place is None or place.part in CLOSING_PARTS,
         answer=place.answer if place else "",
         grid=_grid(state, place.cell if place else None),
-        line=_line(asked, place, state.progress) if asked and place else None,
+        line=_line(asked, place, state.progress) if asked and place and not is_probe else None,
         buttons=tuple(ButtonShown(focus, BUTTON_NAMES[focus], focus is typing.focus) for focus in Focus),
         shows_grid=typing.shows_grid,
     )
@@ -154,7 +156,7 @@ def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | 
     progress = state.progress
     typed = "".join(map(str, typing.digits))
     answers = [row for row in progress.live if isinstance(row, Answer)]
-    if isinstance(saying, say.Verdict) and answers and not typed:
+    if isinstance(saying, say.Verdict | say.Noted) and answers and not typed:
         last = answers[-1]
         return _Place(cell_of(last), last.part, str(last.given))
     ask = progress.ask
@@ -188,6 +190,9 @@ def _top(state: State) -> Topic | None:
 
 def _grid(state: State, current: Cell | None) -> GridShown:
     grid = state.plan.grid
+    most_digits = len(str(max(grid.starts) + max(grid.amounts)))
+    if not state.plan.aim.has_grid:
+        return _grid_of_one(state.plan.sum_at(current) if current else None, most_digits)
     rows, columns = range(len(grid.starts)), range(len(grid.amounts))
     answered = _answered(state.progress)
     return GridShown(
@@ -195,8 +200,14 @@ def _grid(state: State, current: Cell | None) -> GridShown:
         amounts=tuple(f"+{amount}" for amount in grid.amounts),
         cells=tuple(tuple(_cell(Cell(row, column), state, answered) for column in columns) for row in rows),
         current=current,
-        most_digits=len(str(max(grid.starts) + max(grid.amounts))),
+        most_digits=most_digits,
     )
+
+
+def _grid_of_one(asked: Sum | None, most_digits: int) -> GridShown:
+    """Where sums come one by one, only the one that is asked."""
+    start, amount = (str(asked.start), f"+{asked.amount}") if asked else ("", "")
+    return GridShown((start,), (amount,), (("",),), Cell(0, 0) if asked else None, most_digits)
 
 
 def _answered(progress: Progress) -> frozenset[Cell]:

@@ -18,8 +18,9 @@ from hypothesis import given
 
 from saythesum.app.clock import RealClock, utc_text
 from saythesum.app.log import Log, LogFile, heard_fields, name_of
-from saythesum.core.rows import By, HeardId, Row
+from saythesum.core.rows import Ask, By, HeardId, Row, RowId, Support
 from saythesum.core.rows_as_dict import row_as_dict, row_from_dict
+from saythesum.core.sums import Part
 from saythesum.dialogue.effects import Ear, Listen, Say, Settle
 from saythesum.dialogue.events import ListenId, Said, UtteranceId
 from saythesum.dialogue.heard import (
@@ -34,6 +35,7 @@ from saythesum.dialogue.heard import (
 )
 from saythesum.dialogue.messages import AskRest, Message, NotYet
 from saythesum.errors import CallerError
+from saythesum.learner.naming import Finding
 from saythesum.ports import Clock
 from tests.core import made_rows
 from tests.fakes.clock import FakeClock
@@ -157,7 +159,25 @@ def test_a_row_stands_in_the_log_as_it_was_kept(row: Row) -> None:
     assert row_from_dict(line) == row
     assert line["id"] == row.id
     assert (line["at"], line["at_ms"]) == ("2031-05-12T09:31:07.007Z", 67_007)
-    assert set(line) == ALWAYS | set(row_as_dict(row))
+    assert set(line) == ALWAYS | set(row_as_dict(row)) | ({"why"} if isinstance(row, Ask) else set())
+
+
+def test_a_question_says_why_it_was_chosen() -> None:
+    written = Written()
+    ask = Ask(RowId("7c1f3f7e-0f2e-4f0b-8a39-0a6dbb0a8e11"), 0, 1, Part.WHOLE, Support.INDEPENDENT, None)
+    for why in (None, "Thirty-eight add five: the last one left."):
+        written.log.kept(ask, at="2031-05-12T09:31:07.007Z", at_ms=67_007, why=why)
+        assert written.lines[-1]["why"] == why
+
+
+def test_a_finding_names_its_answers() -> None:
+    written = Written()
+    finding = Finding("one-short", 0.98765, (RowId("a"), RowId("b")), (RowId("c"),))
+    written.log.finding(finding, "Could be one-short.")
+    (line,) = written.lines
+    told = {"mistake": "one-short", "share": 0.988, "for": ["a", "b"], "against": ["c"], "text": "Could be one-short."}
+    assert {name: line[name] for name in told} == told
+    assert set(line) == ALWAYS | set(told)
 
 
 def test_every_message_has_a_name_of_its_own() -> None:

@@ -1,6 +1,7 @@
 """Plays a story: the inputs of a practice flush left, all that came of each of them indented beneath it.
 
-Header lines, before the first input: `grid 38 57 by 3 5 8`, `ear open`, `length full`, `speech 2000` (how long
+Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
+(its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
 everything said in one turn takes; 0 where left out), `order columns`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
@@ -12,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from uuid import UUID
 
+from saythesum.core.aims import Aim
 from saythesum.core.grids import Grid, Order
 from saythesum.core.rows import Answer, Ask, End, Row, RowId, Void, row_id
 from saythesum.dialogue.effects import (
@@ -28,13 +30,16 @@ from saythesum.dialogue.effects import (
     Wake,
 )
 from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Unclear, Understood
-from saythesum.dialogue.plan import planned
+from saythesum.dialogue.plan import Plan, planned
+from saythesum.learner import finding_out
+from saythesum.learner.probe import form
 from saythesum.settings import Settings, Wording
 from saythesum.wording.said import said
 from saythesum.wording.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
+HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order")
 BY_HAND = "# by hand"
 
 
@@ -47,7 +52,7 @@ class Player:
 
     def effects_of(self, line: str) -> list[str]:
         word, _, rest = line.partition(" ")
-        if word in ("grid", "ear", "length", "speech", "order"):
+        if word in HEADERS:
             assert self.talk is None, f"the header {line!r} stands after the first input"
             self.headers[word] = rest
             return []
@@ -56,11 +61,21 @@ class Player:
         return [shown for effect in effects if (shown := self._shown(effect))]
 
     def _new_talk(self) -> Talk:
+        settings = Settings(wording=Wording(length=self.headers.get("length", "short")))  # type: ignore[arg-type]
+        plan = self._plan(settings)
+        return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")))
+
+    def _plan(self, settings: Settings) -> Plan:
+        if "probe" in self.headers:
+            probe = form(int(self.headers["probe"]))
+            cells = probe.cells[: int(self.headers.get("sums", "8"))]
+            return planned(PRACTICE, probe.grid, 0, settings, aim=Aim.PROBE, cells=cells)
+        if "finding" in self.headers:
+            cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
+            return planned(PRACTICE, finding_out.GRID, 0, settings, aim=Aim.FIND_OUT, cells=cells)
         starts, _, amounts = self.headers["grid"].partition(" by ")
         grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), Order(self.headers.get("order", "rows")))
-        settings = Settings(wording=Wording(length=self.headers.get("length", "short")))  # type: ignore[arg-type]
-        plan = planned(PRACTICE, grid, 0, settings)
-        return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")))
+        return planned(PRACTICE, grid, 0, settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
         match word, rest:

@@ -95,6 +95,15 @@ def everything() -> Iterator[say.Message]:
     yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.Misheard(), say.SayItAgain())
     yield from (say.TakenBack(), say.NothingToTakeBack(), say.Waiting(), say.KeysAloud(), say.NextTime())
     yield from (say.AllDone(cells, left) for cells in (0, 1, 2, 6) for left in (0, 1, 3) if cells or left)
+    yield from (
+        say.ProbeIntro(8),
+        say.FindOutIntro(12),
+        say.Noted(),
+        say.PassedOver(),
+        say.OneByOne(),
+        say.ProbeOver(8),
+    )
+    yield from (say.HowFar(3, 5, is_at_most=False), say.HowFar(0, 12, is_at_most=True))
     yield from (say.StopLine(CROSSING, 2), say.StopLine(None, 0), say.StopLine(None, 3))
 
 

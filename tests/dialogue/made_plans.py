@@ -1,0 +1,25 @@
+"""Plans of the practices whose sums come one by one."""
+
+from datetime import UTC, datetime
+
+from saythesum.core.aims import Aim
+from saythesum.dialogue.plan import Plan, planned
+from saythesum.learner import finding_out
+from saythesum.learner.probe import form
+from saythesum.learner.replay import Record
+from saythesum.settings import Length, Settings, Wording
+from tests.talk import PRACTICE
+
+BEGAN_AT = datetime(2031, 5, 12, 9, 30, tzinfo=UTC)
+
+
+def probe_plan(number: int = 0, *, length: Length = "short") -> Plan:
+    probe = form(number)
+    settings = Settings(wording=Wording(length=length))
+    return planned(PRACTICE, probe.grid, 0, settings, began_at=BEGAN_AT, aim=Aim.PROBE, cells=probe.cells)
+
+
+def finding_plan(seed: int = 0, *, before: Record | None = None) -> Plan:
+    cells = finding_out.cells_to_choose_from(seed)
+    grid = finding_out.GRID
+    return planned(PRACTICE, grid, seed, Settings(), began_at=BEGAN_AT, before=before, aim=Aim.FIND_OUT, cells=cells)
