@@ -24,15 +24,19 @@ from saythesum.dialogue.topics import SayingBack
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words
 from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, tool_voice, with_noise
-from tests.listening.sounds import MissingError, flite
+from tests.listening.sounds import MissingError, flite, womans_number
 from tests.proofs.adult_talks import SENTENCES
+from tests.proofs.counting import Count, counts
 from tests.proofs.no_tell import alike
 from tests.talk import plan_of
 
 ANSWERS = 100
+COUNTS = 100
+LARGEST_RECORDED = 99
 NOISE_DB: tuple[float | None, ...] = (None, None, 6.0, 0.0)
 """How far the room's noise lies below the voice; None: a quiet room."""
-NOTHING_AFTER_SAMPLES = 8 * LISTENING_RATE_HZ
+NOTHING_AFTER_MS = 8_000
+NOTHING_AFTER_SAMPLES = NOTHING_AFTER_MS * LISTENING_RATE_HZ // 1000
 """Sounds that the open ear refuses are answered by nothing."""
 SAID_AGAIN = "Say it once more, please."
 
@@ -164,6 +168,37 @@ def _delays_apart(one: Came, other: Came) -> int | None:
 
 
 @dataclass(frozen=True, slots=True)
+class Counted:
+    counts: int
+    spoken_into: int
+    kept_whole: int
+    """Kept as the last number of the count, and nothing else."""
+
+
+def counted_aloud(count: int, voice: ToolVoice, seed: int = 1) -> Counted:
+    """A recorded woman counts on from the start, or from the number after it, with gaps of 0.5 to 3 s."""
+    chosen = [each for each in counts() if each.first >= 20 and each.last <= LARGEST_RECORDED]
+    came = [_counted(each, voice) for each in Random(seed).sample(chosen, count)]
+    return Counted(count, sum(into for into, _ in came), sum(whole for _, whole in came))
+
+
+def _counted(said: Count, voice: ToolVoice) -> tuple[bool, bool]:
+    """Whether it was spoken into, and whether its last number, and nothing else, was kept."""
+    numbers = range(said.first, said.last + 1)
+    reply = tuple(Utterance(str(number), said.gap_ms) for number in numbers)
+    practice = Practice(voice, iter([reply]), lambda text: womans_number(int(text)))
+    connected(practice, plan_of((said.asked.start,), (said.asked.amount,)))
+    practice.begin()
+    practice.pass_until_listening()
+    before = list(practice.spoken.texts)
+    practice.pass_until(lambda: practice.clock.samples > practice.pupil.end)
+    is_spoken_into = practice.spoken.texts != before
+    practice.pass_ms(NOTHING_AFTER_MS)
+    kept = [row.given for row in practice.state.progress.live if isinstance(row, Answer)]
+    return is_spoken_into, kept == [said.last]
+
+
+@dataclass(frozen=True, slots=True)
 class AdultTalks:
     sentences: int
     answered: int
@@ -198,6 +233,9 @@ def main() -> int:
         apart = told.pairs_apart
         print(f"   median {median(apart):g}, most {max(apart)} samples, {len(apart)} pairs.")
         try:
+            count = counted_aloud(COUNTS, voice)
+            print(f"2. Counting aloud, by sound: {count.counts} counts, {count.kept_whole} kept as their last number")
+            print(f"   and as nothing else, {count.spoken_into} spoken into.")
             for speaker in ("slt", "rms"):
                 adult = adult_talks(voice, speaker)
                 print(f"3. An adult ({speaker}) without the turn, open ear: {adult.sentences} sentences, ", end="")
