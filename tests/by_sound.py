@@ -16,6 +16,7 @@ from saythesum.app.runner import Runner
 from saythesum.app.sample_time import SampleTime
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.gridfile import text_of
+from saythesum.core.rows import HeardId
 from saythesum.dialogue.effects import Ear as EarKind
 from saythesum.dialogue.events import Began, Event, HeardSoFar, UtteranceId
 from saythesum.dialogue.plan import Plan
@@ -56,7 +57,11 @@ class Practice(SampleTime):
         voice: ToolVoice,
         replies: Iterator[tuple[Utterance, ...]],
         pupil_voice: Callable[[str], Samples] = recorded,
+        engine: NeuralRecogniser | None = None,
     ) -> None:
+        self.engine = engine or NeuralRecogniser()
+        self.heard_sounds: dict[HeardId, Samples] = {}
+        """What the ear gave to the engine."""
         self.spoken = Spoken()
         self.speech_ended_ms: int | None = None
         """Where the ear found the end of the last stretch of speech."""
@@ -66,9 +71,10 @@ class Practice(SampleTime):
         def noting(event: Event) -> None:
             if isinstance(event, HeardSoFar):
                 self.speech_ended_ms = event.ended_ms
+                self.heard_sounds[event.id] = self.engine.fed()
             post(event)
 
-        return Ear(NeuralRecogniser(), noting)
+        return Ear(self.engine, noting)
 
     def say(self, id: UtteranceId, text: str) -> None:
         super().say(id, text)

@@ -1,9 +1,10 @@
-"""A thousand spoken turns: `python -m tests.proofs.spoken_turns`, about five minutes.
+"""A thousand spoken turns: `python -m tests.proofs.spoken_turns [--child FACTOR]`, about ten minutes a person.
 
-Two recorded people answer whole practices through the real ear, engine and gate in sample time, with the open ear of
-a headset. The pupil they play makes a mistake of their own now and then, says the number once more where something
-else is said back, 85 times in 100, and where nothing is said back at all. Counted is what nobody mends later: a right
-answer that stands as a wrong one.
+Recorded people answer whole practices through the real ear, engine and gate in sample time, in the open ear. The
+pupil they play makes a mistake of their own now and then, says the number once more where something else is said
+back, 85 times in 100, and where nothing is said back at all. Counted is what nobody mends later: a right answer that
+stands as a wrong one. With --child all is raised as from a shorter vocal tract, and the pupil's factor is learnt from
+the answers that are kept, as in any practice.
 """
 
 import argparse
@@ -14,32 +15,27 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
-
-import numpy as np
+from typing import Any
 
 from saythesum.app.made_up_pupils import Saying, Utterance
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import By, HeardId
+from saythesum.core.rows import By, HeardId, RowId
 from saythesum.core.sums import Part, Sum
 from saythesum.dialogue.events import Entered
-from saythesum.dialogue.heard import Choice
+from saythesum.dialogue.heard import Awaiting, Choice, Number, Understood
 from saythesum.dialogue.plan import planned
 from saythesum.dialogue.progress import cell_of
 from saythesum.dialogue.topics import Confirming, SayingBack
+from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.vocal_tract import FACTORS, Evidence, VocalTract
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.settings import Settings
 from tests.by_sound import Practice, connected, tool_voice
-from tests.listening.sounds import MissingError, sound_file, womans_number
+from tests.listening.conditions import CLEAN, Condition, child
+from tests.listening.other_people import timekeepers_numbers
+from tests.listening.sounds import Clip, MissingError, womans_numbers
 from tests.talk import PRACTICE
-
-
-def mans_number(value: int) -> Samples:
-    p = Path("/usr/share/saytime")
-    if value <= 20 or value % 10 == 0:
-        return sound_file(p / f"{value}.au")
-    return np.concatenate([sound_file(p / f"{value - value % 10}.au"), sound_file(p / f"{value % 10}.au")])
-
 
 TURNS = 1000
 OWN_MISTAKES = 0.15
@@ -47,14 +43,33 @@ CORRECTS = 0.85
 THINKING_MS, OBJECTING_MS = 700, 250
 SILENCE_MS = 8_000
 """After so long without an answer the pupil says the number again."""
+MOST_SAYINGS = 3
+"""Then it is typed."""
 
 
-@dataclass(frozen=True, slots=True)
 class Speaker:
-    name: str
-    highest: int
-    """The largest number that can be put together from what was recorded."""
-    number: Callable[[int], Samples]
+    """Somebody who recorded 0 and all numbers up to a largest, and what listening has learnt of them."""
+
+    def __init__(self, name: str, clips: list[Clip], condition: Condition = CLEAN) -> None:
+        self.name = name
+        self.highest = len(clips) - 1
+        self.engine = NeuralRecogniser()
+        self.tract = VocalTract()
+        self._condition, self._clips = condition, {clip.name: clip for clip in clips}
+        self._evidence = Evidence()
+        self._said: dict[str, Samples] = {}
+
+    def says(self, number: str) -> Samples:
+        if number not in self._said:
+            self._said[number] = self._condition.of(self._clips[number])
+        return self._said[number]
+
+    def learn_from(self, sound: Samples) -> None:
+        """What was heard as an answer that was kept."""
+        scores = self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS)
+        self._evidence = self._evidence.with_answer(scores)
+        self.tract = self.tract.after(self._evidence)
+        self.engine.vocal_tract_factor = self.tract.factor
 
 
 @dataclass
@@ -64,13 +79,14 @@ class Turns:
     spoken: int = 0
     said_again: int = 0
     """Nothing had come of it."""
+    typed: int = 0
     corrected: int = 0
+    kept: int = 0
+    """Whole answers and totals that stand."""
     marked_wrong: list[str] = field(default_factory=list)
     """Right answers that stand as wrong ones, in words, with what the row says of its own hearing."""
     marked_right: int = 0
     """Wrong answers that stand as right ones."""
-    kept: int = 0
-    """Whole answers and totals that stand."""
 
 
 class SpokenPractice:
@@ -80,32 +96,31 @@ class SpokenPractice:
         self._dice = Random(seed)
         self._speaker, self._turns = speaker, turns
         self._meant: dict[str, int] = {}
-        self._lines: list[dict[str, object]] = []
-        self._last = 0
-        self._asked_before: object = None
-        self.practice = Practice(voice, self._replies(), lambda text: speaker.number(int(text)))
+        self._lines: list[dict[str, Any]] = []
+        self._last = self._sayings = 0
+        self._answered: RowId | None = None
+        self._practice = Practice(voice, self._replies(), speaker.says, speaker.engine)
         grid = _grid(self._dice, speaker.highest)
-        connected(self.practice, planned(PRACTICE, grid, seed, Settings()), self._note)
+        connected(self._practice, planned(PRACTICE, grid, seed, Settings()), self._note)
 
     def run(self) -> None:
-        practice = self.practice
-        practice.begin()
-        while not practice.runner.finished:
+        self._practice.begin()
+        while not self._practice.runner.finished:
             self._pass_turn()
-            if self._is_silent() and not practice.runner.finished:
+            if self._is_silent() and not self._practice.runner.finished:
                 self._after_silence()
         self._count()
 
     def _pass_turn(self) -> None:
         spoken = self._turns.spoken
-        self.practice.pass_until(lambda: self._turns.spoken > spoken or self._is_silent())
+        self._practice.pass_until(lambda: self._turns.spoken > spoken or self._is_silent())
 
     def _replies(self) -> Iterator[Saying]:
         while True:
             yield self._reply()
 
     def _reply(self) -> Saying:
-        state = self.practice.state
+        state = self._practice.state
         match state.talk.topics[-1]:
             case SayingBack(number=number):
                 if number.value == self._last or self._dice.random() >= CORRECTS:
@@ -116,59 +131,67 @@ class SpokenPractice:
                 return ()
         ask = state.progress.ask
         assert ask is not None
-        asked = state.plan.sum_at(cell_of(ask))
-        is_first = ask.part is Part.WHOLE and ask.id != self._asked_before
-        if is_first and self._dice.random() < OWN_MISTAKES:
-            value = self._dice.choice(_own_mistakes(asked, self._speaker.highest))
-        elif ask.id == self._asked_before:
-            value = self._last
-        else:
-            value = asked.answer_to(ask.part)
-        self._asked_before = ask.id
-        return self._say(value, THINKING_MS)
+        if ask.id != self._answered:  # else it is to be said once more
+            self._answered = ask.id
+            self._last = self._answer_to(state.plan.sum_at(cell_of(ask)), ask.part)
+        return self._say(self._last, THINKING_MS)
+
+    def _answer_to(self, asked: Sum, part: Part) -> int:
+        if part is Part.WHOLE and self._dice.random() < OWN_MISTAKES:
+            return self._dice.choice(_own_mistakes(asked, self._speaker.highest))
+        return asked.answer_to(part)
 
     def _say(self, value: int, after_ms: int) -> Saying:
-        self._last = value
         self._turns.spoken += 1
+        self._sayings = 1
         return (Utterance(str(value), after_ms),)
 
     def _is_silent(self) -> bool:
-        practice = self.practice
+        practice = self._practice
         last = max(practice.pupil.end, practice.tool.end)
         return practice.is_listening and practice.clock.samples > last + SILENCE_MS * LISTENING_RATE_HZ // 1000
 
     def _after_silence(self) -> None:
-        """Yes or no goes by keys; anything else is said again."""
-        practice = self.practice
-        topic = practice.state.talk.topics[-1]
-        now_ms = practice.clock.since_start_ms()
+        """Yes or no goes by keys; a number is said again, and typed in the end."""
+        topic = self._practice.state.talk.topics[-1]
         if isinstance(topic, Confirming):
-            choice = Choice(topic.number.value == self._last)
-            practice.happen(Entered(choice, "", By.KEYS, now_ms, now_ms, HeardId(f"key-{now_ms}")))
-            return
-        self._turns.said_again += 1
-        self._turns.spoken += 1
-        practice.overheard(self._speaker.number(self._last))
+            self._type(Choice(topic.number.value == self._last))
+        elif self._sayings < MOST_SAYINGS:
+            self._sayings += 1
+            self._turns.spoken += 1
+            self._turns.said_again += 1
+            self._practice.overheard(self._speaker.says(str(self._last)))
+        else:
+            self._turns.typed += 1
+            self._type(Number(self._last))
+
+    def _type(self, meaning: Understood) -> None:
+        now_ms = self._practice.clock.since_start_ms()
+        self._practice.happen(Entered(meaning, "", By.KEYS, now_ms, now_ms, HeardId(f"key-{now_ms}")))
 
     # ---- what came of it
 
     def _note(self, text: str) -> None:
         line = json.loads(text)
+        self._lines.append(line)
         if line["kind"] == "heard":
             self._meant[line["id"]] = self._last
-        self._lines.append(line)
+        elif line["kind"] == "answer" and line["by"] == "voice":
+            self._speaker.learn_from(self._practice.heard_sounds[line["heard"]])
 
     def _count(self) -> None:
         void = {line["of"] for line in self._lines if line["kind"] == "void"}
         for line in self._lines:
             if line["kind"] == "answer" and line["part"] in ("whole", "total") and line["id"] not in void:
-                self._turns.kept += 1
-                said = self._meant.get(str(line["heard"]))
-                if said == line["right_answer"] != line["given"]:
-                    told = f"{said} stands as {line['given']}"
-                    own = f"certainty {line['certainty']:.2f}, close to {line['close_to']}"
-                    self._turns.marked_wrong.append(f"{told}, {own}")
-                self._turns.marked_right += line["given"] == line["right_answer"] != said
+                self._count_kept(line)
+
+    def _count_kept(self, answer: dict[str, Any]) -> None:
+        said = self._meant[answer["heard"]]
+        self._turns.kept += 1
+        self._turns.marked_right += answer["given"] == answer["right_answer"] != said
+        if said == answer["right_answer"] != answer["given"]:
+            hearing = f"certainty {answer['certainty']}, close to {answer['close_to']}"
+            self._turns.marked_wrong.append(f"{said} stands as {answer['given']}, {hearing}")
 
 
 def _grid(dice: Random, highest: int) -> Grid:
@@ -184,6 +207,7 @@ def _own_mistakes(asked: Sum, highest: int) -> list[int]:
 
 
 def measured(voice: ToolVoice, speaker: Speaker, turns: int) -> Turns:
+    """Of whole practices, until at least so many turns were spoken."""
     came = Turns()
     seed = 0
     while came.spoken < turns:
@@ -192,32 +216,35 @@ def measured(voice: ToolVoice, speaker: Speaker, turns: int) -> Turns:
     return came
 
 
-def speakers() -> Iterator[Speaker]:
-    yield Speaker("recorded woman", 99, womans_number)
-    yield Speaker("recorded man", 59, mans_number)
+PEOPLE: dict[str, Callable[[], list[Clip]]] = {"woman": womans_numbers, "timekeeper": timekeepers_numbers}
 
 
 def main() -> int:
-    reader = argparse.ArgumentParser(description=__doc__)
+    reader = argparse.ArgumentParser(description="A thousand spoken turns of each recorded person.")
     reader.add_argument("--turns", type=int, default=TURNS, help="spoken by each person")
+    reader.add_argument("--child", type=float, metavar="FACTOR", help="raised by it, and the pupil's factor is learnt")
+    reader.add_argument("--person", choices=PEOPLE, action="append", help="only this one")
     asked = reader.parse_args()
+    condition = child(asked.child) if asked.child else CLEAN
     with tempfile.TemporaryDirectory() as cache, tool_voice(Path(cache)) as voice:
         try:
-            for speaker in speakers():
-                _tell(speaker.name, measured(voice, speaker, asked.turns))
+            for name in asked.person or PEOPLE:
+                speaker = Speaker(name, PEOPLE[name](), condition)
+                _tell(speaker, measured(voice, speaker, asked.turns))
         except MissingError as missing:
             print(missing)
             return 3
     return 0
 
 
-def _tell(name: str, came: Turns) -> None:
-    print(f"{name}: {came.spoken} spoken turns, {came.said_again} of them again after silence, ", end="")
-    print(f"{came.corrected} after something else was said back;")
-    print(f"   {came.kept} whole answers stand; right ones that stand as wrong: {len(came.marked_wrong)}; ", end="")
+def _tell(speaker: Speaker, came: Turns) -> None:
+    print(f"{speaker.name}: {came.spoken} spoken turns, factor learnt {speaker.tract.factor};")
+    print(f"   said again: {came.said_again} after silence, {came.corrected} after something else was said back;")
+    print(f"   {came.typed} typed; {came.kept} whole answers stand;")
+    print(f"   right ones that stand as wrong: {len(came.marked_wrong)}; ", end="")
     print(f"wrong ones that stand as right: {came.marked_right}.")
     for told in came.marked_wrong:
-        print(f"   {told}")
+        print(f"   {told}", flush=True)
 
 
 if __name__ == "__main__":
