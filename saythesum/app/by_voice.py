@@ -267,7 +267,7 @@ def _sounding(
             microphone,
             lambda: recogniser(listening.engine, models, listening.vocal_tract_factor),
             post=inbox.post,
-            remember=learning.heard if learning else None,
+            notice=learning.heard if learning else None,
         )
         stack.callback(listener.close)
         yield mouth, listener

@@ -1,14 +1,12 @@
 """Learns how much lower a pupil is heard best, from the answers that were kept, while the practice goes on."""
 
-import os
-import sys
-import threading
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
 from queue import SimpleQueue
+from threading import Event as Flag
+from threading import Thread
 
 from saythesum.core.rows import Answer, By, HeardId, Row
-from saythesum.dialogue.events import HeardSoFar
+from saythesum.dialogue.events import Event, HeardSoFar, SpeechBegan
 from saythesum.dialogue.heard import Awaiting
 from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.hearing.vocal_tract import FACTORS, Evidence, VocalTract
@@ -18,13 +16,15 @@ MOST_SOUNDS = 8
 """Kept in memory until it is known whether they were answers; the oldest goes first."""
 LONGEST_S = 4
 """Longer ones are sentences or counts, and cost more than they tell."""
-LOWEST_PRIORITY = 19
+SPEECH_AT_MOST_S = 5
+"""An ear that is shut in the middle of speech does not tell of its end."""
 
 
 class FactorLearning:
-    """Works in a thread of its own that everything else goes before; what it finds holds from the next answer on.
+    """Works in a thread of its own, and not while the pupil speaks; what it finds holds from the next answer on.
 
-    No sound is written anywhere, and none outlives the practice.
+    That thread has no lower priority: where others keep the machine busy, it would then be stopped for long with the
+    interpreter in its hands. No sound is written anywhere, and none outlives the practice.
     """
 
     def __init__(self, so_far: VocalTract, keep: Callable[[VocalTract], None]) -> None:
@@ -34,15 +34,19 @@ class FactorLearning:
         self._evidence = Evidence()
         self._sounds: dict[HeardId, Samples] = {}
         self._engine: NeuralRecogniser | None = None
+        self._is_quiet = Flag()
         self._things: SimpleQueue[tuple[HeardId, Samples] | HeardId | None] = SimpleQueue()
-        self._thread = threading.Thread(target=self._run, name="learning", daemon=True)
+        self._thread = Thread(target=self._run, name="learning", daemon=True)
         self._thread.start()
 
-    def heard(self, event: HeardSoFar, engine: Recogniser) -> None:
+    def heard(self, event: Event, engine: Recogniser) -> None:
         """By the ear's thread, before the event is posted."""
-        if isinstance(engine, NeuralRecogniser):
+        if isinstance(event, SpeechBegan):
+            self._is_quiet.clear()
+        elif isinstance(event, HeardSoFar) and isinstance(engine, NeuralRecogniser):
             self._engine = engine
             self._things.put((event.id, engine.fed()))
+            self._is_quiet.set()
 
     def kept(self, row: Row) -> None:
         """A row is on disk: if it is an answer by voice, what was heard was the pupil."""
@@ -51,11 +55,11 @@ class FactorLearning:
 
     def close(self) -> None:
         """The last answer, too, is learnt from: a fraction of a second."""
+        self._is_quiet.set()
         self._things.put(None)
         self._thread.join()
 
     def _run(self) -> None:
-        _go_last()
         while thing := self._things.get():
             match thing:
                 case (id, samples):
@@ -70,17 +74,14 @@ class FactorLearning:
     def _learn_from(self, samples: Samples | None) -> None:
         if samples is None or self._engine is None or len(samples) > LONGEST_S * LISTENING_RATE_HZ:
             return
-        scores = self._engine.log_probabilities(samples, Awaiting.NUMBER, FACTORS)
-        self._evidence = self._evidence.with_answer(scores)
+        self._evidence = self._evidence.with_answer(self._scores(self._engine, samples))
         self.learnt = self.learnt.after(self._evidence)
         if self.learnt.factor != self._engine.vocal_tract_factor:
             self._engine.vocal_tract_factor = self.learnt.factor
             self._kept = self.learnt
             self._keep(self.learnt)
 
-
-def _go_last() -> None:
-    """Where the system lets a thread give way to all others."""
-    if sys.platform == "linux":
-        with suppress(OSError):
-            os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), LOWEST_PRIORITY)
+    def _scores(self, engine: NeuralRecogniser, samples: Samples) -> Iterator[float]:
+        for factor in FACTORS:
+            self._is_quiet.wait(SPEECH_AT_MOST_S)
+            yield from engine.log_probabilities(samples, Awaiting.NUMBER, [factor])

@@ -7,7 +7,7 @@ from queue import Empty, SimpleQueue
 from threading import Thread
 
 from saythesum.dialogue.effects import Listen
-from saythesum.dialogue.events import Event, HeardSoFar
+from saythesum.dialogue.events import Event
 from saythesum.dialogue.heard import Awaiting
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
@@ -35,12 +35,12 @@ class Listener:
         load: Callable[[], Recogniser],
         *,
         post: Callable[[Event | ListeningLost], None],
-        remember: Callable[[HeardSoFar, Recogniser], None] | None = None,
+        notice: Callable[[Event, Recogniser], None] | None = None,
     ) -> None:
-        """`load` is called in the thread, while the welcome is being spoken; it may raise ListeningError. `remember` is
+        """`load` is called in the thread, while the welcome is being spoken; it may raise ListeningError. `notice` is
         called in it with everything heard, before that is posted, while the engine still has its sound.
         """
-        self._microphone, self._load, self._post, self._remember = microphone, load, post, remember
+        self._microphone, self._load, self._post, self._notice = microphone, load, post, notice
         self._orders: SimpleQueue[_Open | None] = SimpleQueue()
         self._is_closing = False
         self.heard_until_ms = 0
@@ -73,13 +73,12 @@ class Listener:
             self.heard_until_ms = heard.end_sample * 1000 // LISTENING_RATE_HZ
 
     def _ear(self) -> Ear:
-        engine, remember = _warmed_up(self._load()), self._remember
-        if remember is None:
+        engine, notice = _warmed_up(self._load()), self._notice
+        if notice is None:
             return Ear(engine, self._post)
 
         def post(event: Event) -> None:
-            if isinstance(event, HeardSoFar):
-                remember(event, engine)
+            notice(event, engine)
             self._post(event)
 
         return Ear(engine, post)

@@ -11,7 +11,6 @@ from saythesum.hearing.trie import Meaning, Node
 MOST_BEAMS = 16
 WITHIN_NATS = 6.0
 """Beams this far below the likeliest are dropped."""
-MOST_ROWS = 1 + MOST_BEAMS
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,14 +39,11 @@ class Decoded:
 class Utterance:
     """One encoded stretch of sound, from which rows of pieces are decoded step by step."""
 
-    def __init__(self, decoder: Any, frames: Floats, most_rows: int) -> None:
+    def __init__(self, decoder: Any, frames: Floats) -> None:
         self._decoder = decoder
-        self._most_rows = most_rows
-        # Copied out once to the most rows there can be; each step takes a slice, which costs nothing.
-        self._frames = np.repeat(frames, most_rows, axis=0)
-        # The decoder wants one entry a sample and keeps every 384th. All is sound here: one entry serves all.
-        self._mask = np.ones((most_rows, 1), dtype=np.int64)
+        self._frames = frames
         self._heard: tuple[Floats, ...] = ()
+        """The keys and values of the sound, copied out to as many rows as were ever needed; a step takes a slice."""
 
     def after(self, ids: Sequence[int]) -> Decoded:
         """One row, in which `ids` have been written already."""
@@ -54,12 +51,14 @@ class Utterance:
         written = np.array([[START_ID, *ids]], dtype=np.int64)
         feeds = self._feeds(written, (empty,) * len(_OWN), (empty,) * len(_HEARD), cached=False)
         logits, *kept = self._decoder.run(["logits", *_present(_OWN), *_present(_HEARD)], feeds)
-        self._heard = tuple(np.repeat(heard, self._most_rows, axis=0) for heard in kept[len(_OWN) :])
+        self._heard = tuple(kept[len(_OWN) :])
         return _decoded(logits, tuple(kept[: len(_OWN)]))
 
     def next(self, before: Decoded, rows: list[int], ids: list[int]) -> Decoded:
-        """Write `ids[i]` after what stood in row `rows[i]` of the step before. At most `most_rows`."""
+        """Write `ids[i]` after what stood in row `rows[i]` of the step before."""
         count = len(rows)
+        if count > len(self._heard[0]):
+            self._heard = tuple(np.repeat(heard[:1], count, axis=0) for heard in self._heard)
         own = tuple(kept[rows] for kept in before.kept)
         heard = tuple(kept[:count] for kept in self._heard)
         feeds = self._feeds(np.array(ids, dtype=np.int64).reshape(count, 1), own, heard, cached=True)
@@ -72,8 +71,10 @@ class Utterance:
         count = len(ids)
         return {
             "input_ids": ids,
-            "encoder_hidden_states": self._frames[:count],
-            "encoder_attention_mask": self._mask[:count],
+            # Once there are keys and values of the sound, its frames are asked for and not looked at.
+            "encoder_hidden_states": np.repeat(self._frames[:, :1], count, axis=0) if cached else self._frames,
+            # The decoder wants one entry a sample and keeps every 384th. All is sound here: one entry serves all.
+            "encoder_attention_mask": np.ones((count, 1), dtype=np.int64),
             "use_cache_branch": np.array([cached]),
             **dict(zip(_past(_OWN), own, strict=True)),
             **dict(zip(_past(_HEARD), heard, strict=True)),
@@ -89,12 +90,12 @@ class EmbeddedModel:
         self._encoder = _opened(folder / "encoder_model.ort")
         self._decoder = _opened(folder / "decoder_model_merged.ort")
 
-    def encode(self, samples: Samples, most_rows: int) -> Utterance:
+    def encode(self, samples: Samples) -> Utterance:
         """`samples` as in ports; too short a stretch is filled up with silence."""
         padded = np.pad(samples, (0, max(0, _FEWEST_SAMPLES - len(samples)))).reshape(1, -1)
         mask = np.ones(padded.shape, dtype=np.int64)
         frames = self._encoder.run(None, {"input_values": padded, "attention_mask": mask})[0]
-        return Utterance(self._decoder, frames, most_rows)
+        return Utterance(self._decoder, frames)
 
 
 @cache

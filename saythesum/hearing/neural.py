@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 
 from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.beam import MOST_ROWS, WITHIN_NATS, read_last, searched, searched_between
+from saythesum.hearing.beam import WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded_model import Utterance, embedded_model
 from saythesum.hearing.lowering import lowered
 from saythesum.hearing.pieces import END_ID
@@ -112,7 +112,7 @@ class NeuralRecogniser:
         return _hearing(found.meanings, text, found.free.log_probability, inside)
 
     def _encoded(self, samples: Samples) -> Utterance:
-        return self._model.encode(np.concatenate([samples, _QUIET_END]), MOST_ROWS)
+        return self._model.encode(np.concatenate([samples, _QUIET_END]))
 
     def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
         """The last number of a sentence, searched again between the words around it."""

@@ -1,5 +1,6 @@
 """The factor learnt beside a practice: from kept spoken answers only, and never from what was said in them."""
 
+from collections.abc import Iterable
 from queue import SimpleQueue
 
 import numpy as np
@@ -8,7 +9,7 @@ import pytest
 from saythesum.app.learning_factor import MOST_SOUNDS, FactorLearning
 from saythesum.core.rows import Answer, By, HeardId, RowId, Settled, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.events import HeardSoFar, ListenId
+from saythesum.dialogue.events import HeardSoFar, ListenId, SpeechBegan
 from saythesum.dialogue.heard import Awaiting, Unclear, Why
 from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
@@ -112,3 +113,34 @@ def test_long_talk_is_left_out() -> None:
         practice.keeps(practice.hears(long))
     practice.learning.close()
     assert practice.learning.learnt == VocalTract()
+
+
+class _Watched(NeuralRecogniser):
+    """Notes of each score whether the pupil was speaking when it was asked for."""
+
+    is_spoken = False
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.scored_in_speech: list[bool] = []
+
+    def log_probabilities(self, samples: Samples, awaiting: Awaiting, factors: Iterable[float]) -> list[float]:
+        self.scored_in_speech.append(self.is_spoken)
+        return super().log_probabilities(samples, awaiting, factors)
+
+
+def test_nothing_is_learnt_while_the_pupil_speaks(answers: list[Samples]) -> None:
+    practice = Practice()
+    practice.engine = engine = _Watched()
+    ids = [practice.hears(sound) for sound in answers[:5]]
+    practice.learning.heard(SpeechBegan(ListenId(1), 0), engine)
+    engine.is_spoken = True
+    for id in ids:
+        practice.keeps(id)
+    engine.feed(answers[5])
+    engine.so_far()  # takes as long as scoring one factor
+    engine.is_spoken = False
+    practice.hears(answers[5])
+    assert practice.next_kept().answers == 5
+    assert engine.scored_in_speech == [False] * len(engine.scored_in_speech)
+    practice.learning.close()

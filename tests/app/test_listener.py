@@ -133,25 +133,29 @@ def test_what_is_said_after_the_ear_shut_is_forgotten(starts: Starts, room: Room
     assert heard.heard.value == 52
 
 
-def test_what_was_heard_is_remembered_before_it_is_posted(microphone: FedMicrophone, room: Room, news: News) -> None:
+def test_what_was_heard_is_noticed_before_it_is_posted(microphone: FedMicrophone, room: Room, news: News) -> None:
     happened: list[object] = []
 
-    def remember(event: HeardSoFar, engine: Recogniser) -> None:
+    def notice(event: Event, engine: Recogniser) -> None:
         assert isinstance(engine, NeuralRecogniser)
-        assert LISTENING_RATE_HZ // 2 < len(engine.fed()) < 2 * LISTENING_RATE_HZ
-        happened.append(("remembered", event.id))
+        if isinstance(event, HeardSoFar):
+            assert LISTENING_RATE_HZ // 2 < len(engine.fed()) < 2 * LISTENING_RATE_HZ
+        happened.append(("noticed", type(event)))
 
     def post(event: Event | ListeningLost) -> None:
         happened.append(event)
         news.put(event)
 
-    listener = Listener(microphone, NeuralRecogniser, post=post, remember=remember)
+    listener = Listener(microphone, NeuralRecogniser, post=post, notice=notice)
     listener.open(open_for(1), 0)
     room.hears(recorded("fifty-two"))
     room.is_quiet()
     heard = next_heard(news)
     listener.close()
-    assert happened[1:] == [("remembered", heard.id), heard]
+    began, posted_began, ended, posted_end = happened
+    assert (began, ended) == (("noticed", SpeechBegan), ("noticed", HeardSoFar))
+    assert isinstance(posted_began, SpeechBegan)
+    assert posted_end == heard
 
 
 def test_an_engine_that_is_missing_is_told(starts: Starts, news: News) -> None:

@@ -5,13 +5,16 @@ Figures hold for the machine they are printed on; beside each stands what is aim
 
 import sys
 
-from tests.bench import on_screen, starting, working
+from tests.bench import decoding, on_screen, starting, working
 from tests.bench.lines import show
 
 OFFLINE = (
     starting.first_words,
     working.listening,
-    working.decoding,
+    decoding.answers,
+    decoding.holds,
+    decoding.learning,
+    decoding.engines,
     starting.model_loading,
     working.other_rates,
     working.phrases,

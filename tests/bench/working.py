@@ -1,7 +1,6 @@
 """What the tool's work costs while a pupil practises: in this process, no device."""
 
 import tempfile
-import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -54,51 +53,6 @@ def _turn(spoken: Samples) -> Samples:
         for seconds in (THINKING_S, END_PAUSE_S)
     )
     return np.concatenate([before, spoken, after])
-
-
-def decoding() -> Iterator[Figure]:
-    """One answer decoded; and for how long a thread that wants to run every millisecond is held up by that."""
-    took, holds = [], []
-    for number in NUMBERS:
-        engine = NeuralRecogniser()
-        engine.open(Awaiting.NUMBER)
-        engine.feed(recorded(words(number)))
-        ticking = _Ticking()
-        began = time.perf_counter()
-        engine.close()
-        took.append((time.perf_counter() - began) * 1000)
-        holds.append(ticking.longest_ms())
-    yield Figure("an answer decoded", took, "ms")
-    idle = []
-    for _ in NUMBERS:
-        ticking = _Ticking()
-        time.sleep(0.2)
-        idle.append(ticking.longest_ms())
-    yield Figure("longest time another thread is held up while decoding", holds, "ms")
-    yield Figure("  the same while nothing is decoded", idle, "ms")
-
-
-class _Ticking:
-    """A thread that wants to run every millisecond."""
-
-    def __init__(self) -> None:
-        self._is_over = False
-        self._longest_s = 0.0
-        self._thread = threading.Thread(target=self._run)
-        self._thread.start()
-
-    def longest_ms(self) -> float:
-        self._is_over = True
-        self._thread.join()
-        return self._longest_s * 1000
-
-    def _run(self) -> None:
-        last = time.perf_counter()
-        while not self._is_over:
-            time.sleep(0.001)
-            now = time.perf_counter()
-            self._longest_s = max(self._longest_s, now - last)
-            last = now
 
 
 def phrases() -> Iterator[Figure]:

@@ -17,7 +17,7 @@ from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Number, U
 from saythesum.hearing.gate import Judged, Verdict, judged
 from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
-from saythesum.ports import Hearing, Hypothesis
+from saythesum.ports import Hearing, Hypothesis, Samples
 from tests.listening.conditions import CONDITIONS
 from tests.listening.sets import Set
 from tests.listening.sounds import Clip, MissingError
@@ -79,13 +79,17 @@ def _answers(set_name: str, clip: Clip, conditions: Sequence[str]) -> list[Answe
 
 def _answer(set_name: str, clip: Clip, condition: str) -> Answer:
     sound = next(each for each in CONDITIONS if each.name == condition).of(clip)
-    spoken = spoken_part(sound)
+    return answered(_engine(), set_name, clip, condition, spoken_part(sound))
+
+
+def answered(engine: NeuralRecogniser, set_name: str, clip: Clip, condition: str, spoken: Samples) -> Answer:
+    """`spoken`: the part of the clip's sound in which somebody speaks, in that condition."""
     begin = time.thread_time()
     hearing = Hearing((), "", 0.0, is_speech=False)
     if len(spoken):
-        _engine().open(Awaiting.NUMBER)
-        _engine().feed(spoken)
-        hearing = _engine().close()
+        engine.open(Awaiting.NUMBER)
+        engine.feed(spoken)
+        hearing = engine.close()
     return Answer(
         set_name, clip.voice, clip.name, clip.said, condition, hearing, ms=(time.thread_time() - begin) * 1000
     )

@@ -8,6 +8,8 @@ import pytest
 from saythesum.core.rows import Row
 from saythesum.core.rows_as_dict import row_from_dict
 from saythesum.core.sums import Part, Sum
+from saythesum.hearing.vocal_tract import FEWEST_ANSWERS
+from saythesum.settings.reading import settings_from
 from saythesum.store.reading import open_to_read
 from saythesum.wording.numbers import words
 from tests.log_lines import Line, checked_lines, of_kind, said_in
@@ -103,6 +105,8 @@ def test_a_whole_practice(rig: Rig, home: Path) -> None:
     assert (end["cells"], end["right_first_time"], end["reason"]) == (9, 6, "finished")
     assert stored_rows(home, lines) == logged_rows(lines)
     no_right_answer_was_given_away(lines)
+    learnt = settings_from((home / "pupils" / "pupil-1.toml").read_text(encoding="utf-8"))[0].listening
+    assert (learnt.vocal_tract_factor, learnt.vocal_tract_answers >= FEWEST_ANSWERS) == (1.0, True)
 
 
 def came_of(lines: list[Line]) -> dict[tuple[int, int], list[tuple[str, int, str]]]:
