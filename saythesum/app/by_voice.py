@@ -5,7 +5,6 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from threading import Thread
 from typing import TextIO
-from uuid import UUID
 
 from saythesum.app.by_keys import TypedLine
 from saythesum.app.display import has_display
@@ -22,16 +21,12 @@ from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
 from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.starters import DEFAULT
 from saythesum.dialogue.effects import Ear, Listen
 from saythesum.dialogue.events import InputEnded, ListenId
-from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.heard import Awaiting
 from saythesum.dialogue.keymap import keymap_of
-from saythesum.dialogue.keys import Pressed
-from saythesum.dialogue.plan import planned
-from saythesum.dialogue.progress import Progress
-from saythesum.dialogue.step import opened
+from saythesum.dialogue.keys import NoWindow, Pressed
+from saythesum.dialogue.pressing import LOOKS
 from saythesum.errors import DeviceError, ScreenError
 from saythesum.hearing.engines import recogniser
 from saythesum.ports import Clock, Screen
@@ -42,8 +37,9 @@ from saythesum.sound.news import Over
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.store.pupils import pupil_code
-from saythesum.wording.said_start import SPEED, StartQuestion
-from saythesum.wording.shown import scene
+from saythesum.wording.said_keys import key_said
+from saythesum.wording.said_start import PRESS_A_KEY, PRINT, SPEED, StartQuestion
+from saythesum.wording.shown_at_start import start_scene
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +109,8 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
         room = stack.enter_context(_room(setup, wish, live_wish, stdin))
         if live_wish.asks_first:
             first = _first_start(room)
+            room.line.show(PRESS_A_KEY)
+            room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
             if not first.wait_for_someone():
                 return
             if not setup.settings.start.asked:
@@ -194,14 +192,19 @@ def _first_start(room: Room) -> FirstStart:
                 room.outlets.own_sound_over(id)
             case ScreenLost(sentence=sentence):
                 room.outlets.note(sentence, cuts=False)
+            case Pressed(key=key) if key in LOOKS:
+                looks = room.inbox.on_screen(lambda screen: screen.change(LOOKS[key]))
+                room.outlets.echo(key_said(looks or NoWindow()), cuts=True)
             case _:
                 pass
 
-    def say(text: str) -> None:
+    def say(text: str, question: StartQuestion | None, at: int) -> None:
         room.outlets.note(text, cuts=True)
-        room.inbox.on_screen(lambda screen: screen.show(scene(nothing_yet, Typing(), text)))
+        asked = question.words if question else text
+        choice = question.choices[at] if question else ""
+        shown = start_scene(asked, choice, is_print_tried=question is PRINT)
+        room.inbox.on_screen(lambda screen: screen.show(shown))
 
-    nothing_yet = opened(planned(UUID(int=0), DEFAULT.grid, 0, room.setup.settings), Progress(), Ear.KEYS)
     return FirstStart(room.inbox, say, try_out, aside)
 
 

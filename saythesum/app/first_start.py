@@ -17,12 +17,14 @@ Changes = dict[str, dict[str, Any]]
 
 
 class FirstStart:
-    """Asks by `say`; `try_out` makes a choice be heard or seen at once; `aside` gets whatever is no press."""
+    """Asks by `say`, which gets what to say and, within a question, that question and the place of its answer;
+    `try_out` makes a choice be heard or seen at once; `aside` gets whatever is no answer.
+    """
 
     def __init__(
         self,
         inbox: Inbox,
-        say: Callable[[str], None],
+        say: Callable[[str, StartQuestion | None, int], None],
         try_out: Callable[[StartQuestion, Any], None],
         aside: Callable[[Happened], None],
     ) -> None:
@@ -40,24 +42,24 @@ class FirstStart:
 
     def ask(self, *, has_window: bool) -> Changes | None:
         """The changed settings, by table and name; None where the input ended."""
-        self._say(WELCOME)
+        self._say(WELCOME, None, 0)
         changes: Changes = {"start": {"asked": True}}
         for question in START_QUESTIONS:
             if question is PRINT and not has_window:
                 continue
-            self._say(question.words)
             chosen = self._chosen(question)
             if chosen is None:
                 return None
             if chosen == PASSED:
                 break
             changes.setdefault(question.table, {})[question.setting] = question.values[chosen]
-        self._say(KEPT)
+        self._say(KEPT, None, 0)
         return changes
 
     def _chosen(self, question: StartQuestion) -> int | None:
         """The place of the answer; PASSED, or None where the input ended."""
         at = question.begins_at
+        self._say(question.asked(at), question, at)
         for thing in self._things():
             if isinstance(thing, InputEnded):
                 return None
@@ -77,11 +79,11 @@ class FirstStart:
                     at = min(max(at + (1 if thing.key is Key.UP else -1), 0), len(question.values) - 1)
                     if question in (SPEED, PRINT):
                         self._try_out(question, question.values[at])
-                    self._say(question.choices[at])
+                    self._say(question.choices[at], question, at)
                 case Key.SPACE | Key.SAY_AGAIN | Key.KEYS_ALOUD:
-                    self._say(question.words)
+                    self._say(question.asked(at), question, at)
                 case _:
-                    pass
+                    self._aside(thing)
         return None
 
     def _things(self) -> Iterator[Happened]:

@@ -35,8 +35,8 @@ def pressed(typing: Typing, press: Pressed, *, seen: Seen, heard_id: HeardId) ->
     """`heard_id` is the id that this press gets if it comes to an answer or a command."""
     if press.is_repeat or not seen.is_running:
         return typing, ()
-    if press.key in _LOOKS:
-        return _look_changed(typing, _LOOKS[press.key], seen)
+    if press.key in LOOKS:
+        return _look_changed(typing, LOOKS[press.key], seen)
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     if seen.is_adults_turn:
@@ -195,7 +195,7 @@ def _step_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) ->
     return typing, (_given(Command.GO_ON, press, heard_id),) if seen.is_paused else ()
 
 
-_LOOKS: Mapping[Key, LookChange] = {
+LOOKS: Mapping[Key, LookChange] = {
     Key.BIGGER: LookChange.BIGGER,
     Key.SMALLER: LookChange.SMALLER,
     Key.VIEW: LookChange.NEXT_VIEW,

@@ -55,6 +55,8 @@ def button_bar(
 ) -> ButtonBar:
     """`digits_px`: the wished for and the least size; `least_px`: of a target. No line where one does not fit."""
     wished, least = digits_px
+    if not buttons:
+        return ButtonBar((), least, (), least_px, 0)
     for digit_px in range(wished, least - 1, -1):
         widths = [max(least_px, _width(button, digit_px, ruler)) for button in buttons]
         if max(widths) <= width:

@@ -12,7 +12,7 @@ from enum import IntEnum
 from saythesum.screen.buttons import LEAST_TARGET_PX, ButtonBar, button_bar
 from saythesum.screen.captions import Paragraph, paragraph, pitch_px
 from saythesum.screen.pictures import Picture, grid_picture, line_picture
-from saythesum.screen.shapes import Button, Ruler, Shape, Words, words
+from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape, Words, words
 from saythesum.screen.sums import SumBlock, largest_digits, sum_block
 from saythesum.screen.views import LAST_STEP, Look
 from saythesum.wording.shown import Now, Scene
@@ -101,7 +101,7 @@ class _Window:
     def one_cell(self) -> Layout:
         """One thing, as large as it can be: the cell, or in words that nothing is asked now."""
         if not self.scene.sum:
-            return self._only_words(self.scene.caption)
+            return self._question() if self.scene.choice else self._only_words(self.scene.caption)
         if self.scene.now in (Now.ADULTS_TURN, Now.PAUSED):
             return self._only_words(self.scene.now_words)
         if not self.fills_px:
@@ -211,6 +211,28 @@ class _Window:
             caption.digit_px,
             caption.is_whole,
         )
+
+    def _question(self) -> Layout:
+        """What is asked, and framed beneath it the answer so far, where there is room for both."""
+        width, height = self.room
+        frame_px = max(3, self.large_px // 6)
+        edge = self.gap + frame_px
+        digits_px = (max(self.least_px, self.height // 9), self.least_px)
+        asked = paragraph(self.scene.caption, (width, round(0.6 * height)), digits_px, self.ruler)
+        left = height - asked.height_px - self.gap - 2 * edge
+        answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
+        if not (asked.is_whole and answer.is_whole):
+            return self._only_words(self.scene.caption)
+        answer_width = max(self.ruler.width_px(line, answer.digit_px) for line in answer.lines)
+        y = self.margin + (left - answer.height_px) // 2
+        box_y = y + asked.height_px + self.gap
+        frame = Frame(
+            Box(self.margin, box_y, answer_width + 2 * edge, answer.height_px + 2 * edge), frame_px, is_mark=True
+        )
+        words_asked = asked.set_at(self.margin, y, self.ruler)
+        words_answered = answer.set_at(self.margin + edge, box_y + edge, self.ruler)
+        shapes: tuple[Shape, ...] = (*words_asked, frame, *words_answered)
+        return Layout(self.width, self.height, shapes, (), 0, asked.digit_px, is_caption_whole=True)
 
     def _only_words(self, text: str) -> Layout:
         largest = max(self.least_px, self.height // 8)

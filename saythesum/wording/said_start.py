@@ -14,7 +14,16 @@ class StartQuestion:
     values: tuple[int | bool | str, ...]
     begins_at: int
 
+    def asked(self, at: int | None = None) -> str:
+        """With the answer that stands, of which an ear knows nothing else."""
+        if len(set(self.choices)) == 1:
+            return self.words
+        choice = self.choices[self.begins_at if at is None else at]
+        return f"{self.words} Now it's {choice[:1].lower()}{choice[1:]}"
 
+
+PRESS_A_KEY = "Press any key to begin."
+"""Shown, not said: the start is silent."""
 WELCOME = (
     "Hello. Five short questions first, then we begin. Up and Down change the answer, Enter goes on. "
     "Escape passes over all of them."

@@ -32,6 +32,7 @@ class Now(StrEnum):
     ADULTS_TURN = "adults-turn"
     PAUSED = "paused"
     OVER = "over"
+    STARTING = "starting"
 
 
 NOW_WORDS: Mapping[Now, str] = {
@@ -42,6 +43,7 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
     Now.OVER: "Practice over",
+    Now.STARTING: "Up or Down, then Enter",
 }
 PART_WORDS: Mapping[Part, str] = {
     Part.WHOLE: "",
@@ -108,6 +110,8 @@ class Scene:
     buttons: tuple[ButtonShown, ...]
     shows_grid: bool
     """The pupil opened the grid in place of the sum."""
+    choice: str = ""
+    """Where no sum is asked: the answer that Enter would give."""
 
 
 @dataclass(frozen=True, slots=True)

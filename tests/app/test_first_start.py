@@ -24,7 +24,12 @@ class Listener:
         self.aside: list[object] = []
         for key in keys:
             self.inbox.post(Pressed(key, 0))
-        self.start = FirstStart(self.inbox, self.said.append, self._try_out, self.aside.append)
+        self.shown: list[tuple[str, str] | None] = []
+        self.start = FirstStart(self.inbox, self._say, self._try_out, self.aside.append)
+
+    def _say(self, text: str, question: StartQuestion | None, at: int) -> None:
+        self.said.append(text)
+        self.shown.append((question.setting, question.choices[at]) if question else None)
 
     def _try_out(self, question: StartQuestion, value: Any) -> None:
         self.tried.append((question.setting, value))
@@ -39,7 +44,10 @@ def test_enter_keeps_what_is_set() -> None:
         "sound": {"headset": False},
         "window": {"screen_reader": False, "size": 5},
     }
-    assert listener.said == [WELCOME, *(question.words for question in START_QUESTIONS), KEPT]
+    assert listener.said == [WELCOME, *(question.asked(question.begins_at) for question in START_QUESTIONS), KEPT]
+    assert [asked for asked in listener.shown if asked] == [
+        (question.setting, question.choices[question.begins_at]) for question in START_QUESTIONS
+    ]
 
 
 def test_up_and_down_change_an_answer_and_are_heard_and_seen() -> None:
@@ -61,10 +69,19 @@ def test_escape_passes_over_all_that_is_left() -> None:
     assert listener.start.ask(has_window=True) == {"start": {"asked": True}, "speech": {"rate_wpm": 140}}
 
 
-def test_space_says_the_question_again() -> None:
-    listener = Listener(Key.SPACE, *[Key.ENTER] * 5)
+def test_space_says_the_question_again_with_the_answer_so_far() -> None:
+    listener = Listener(Key.SPACE, Key.ENTER, Key.DOWN, Key.SPACE, *[Key.ENTER] * 4)
     listener.start.ask(has_window=True)
     assert listener.said.count(SPEED.words) == 2
+    at = listener.said.index("With the keys.")
+    assert listener.said[at - 1].endswith("then Enter. Now it's by voice.")
+    assert listener.said[at + 1].endswith("then Enter. Now it's with the keys.")
+
+
+def test_what_changes_the_look_is_no_answer() -> None:
+    listener = Listener(Key.COLOURS, *[Key.ENTER] * 5)
+    listener.start.ask(has_window=True)
+    assert listener.aside == [Pressed(Key.COLOURS, 0)]
 
 
 def test_without_a_window_the_print_is_not_asked_about() -> None:

@@ -6,7 +6,9 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.effects import Effect, Say
 from saythesum.dialogue.half_typed import Typing
 from saythesum.dialogue.keys import Focus
+from saythesum.wording.said_start import PRESS_A_KEY, PRINT, WAY
 from saythesum.wording.shown import Scene, scene
+from saythesum.wording.shown_at_start import start_scene
 from tests.talk import Talk, plan_of
 
 STARTS, AMOUNTS = (38, 57, 76), (3, 5, 8)
@@ -114,6 +116,14 @@ def _large_numbers() -> Scene:
     return shown.scene
 
 
+def _starting() -> Scene:
+    return start_scene(WAY.words, WAY.choices[1])
+
+
+def _print_tried() -> Scene:
+    return start_scene(PRINT.words, PRINT.choices[5], is_print_tried=True)
+
+
 MAKERS: Mapping[str, Callable[[], Scene]] = {
     "asked": _fresh,
     "typed": _typed,
@@ -126,6 +136,9 @@ MAKERS: Mapping[str, Callable[[], Scene]] = {
     "keys-aloud": _keys_aloud,
     "over": _over,
     "large-numbers": _large_numbers,
+    "press-a-key": lambda: start_scene(PRESS_A_KEY),
+    "starting": _starting,
+    "print-tried": _print_tried,
 }
 
 
