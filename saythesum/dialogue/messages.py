@@ -370,6 +370,11 @@ class StepByStep:
 
 
 @dataclass(frozen=True, slots=True)
+class LookAgain:
+    """The same question comes once more, for a fresh look."""
+
+
+@dataclass(frozen=True, slots=True)
 class DoNextTen:
     asked: Sum
 
@@ -563,7 +568,7 @@ OfPart: TypeAlias = (
     | PartsMake
     | GapLands
 )
-Help: TypeAlias = ThatsFine | StepByStep | DoNextTen | DoGap | DoRest | DoOnes | Worked
+Help: TypeAlias = ThatsFine | StepByStep | LookAgain | DoNextTen | DoGap | DoRest | DoOnes | Worked
 Hearing: TypeAlias = (
     SaidBack
     | CommandSaidBack

@@ -119,6 +119,8 @@ def _after_wrong(asked: Sum, ask: Ask, answer: Answer, before: Ask | None) -> Qu
         done = _part_done_for_them(asked, ask, before)
         return Question(verdict + done.opening, done.asking)
     telling = _told_of(ask, answer, before)
+    if ask.support is Support.ENCOURAGED:
+        return Question((*verdict, *telling, say.LookAgain()), (say.AskWhole(asked),))
     is_again = before is not None and before.part is ask.part
     if ask.part is Part.GAP and not is_again and names_the_ten(telling):
         return Question(verdict + telling, (say.AskGap(asked, is_ten_just_told=True),))

@@ -81,12 +81,14 @@ def _ten_and_all(asked: Sum, given: int) -> say.Message:
 
 def _was_added(asked: Sum, given: int) -> tuple[say.Message, ...]:
     added = given - asked.start
-    is_said = added > 0 and added != asked.total and asked.start % 100 > 0  # "a hundred and ten" would be both
+    is_said = added > 0 and added != asked.total and asked.start < 100
     return (say.WasAdded(asked, given),) if is_said else how_it_stands(asked, given)
 
 
 def _beside(begins: HelpFrom, asked: Sum, given: int) -> tuple[say.Message, ...]:
-    """What a fresh look adds to how the number stands."""
+    """What a fresh look adds to how the number stands; past a hundred the numbers alone are enough to hold in mind."""
+    if asked.start >= 100:
+        return ()
     match begins:
         case HelpFrom.LESS_THAN_TEN if given > asked.start + 10 and asked.total != 10:
             return (say.LessThanTen(asked.amount),)

@@ -180,7 +180,7 @@ def _stands(message: say.Stands) -> str:
         case Standing.MORE_THAN_START:
             return f"{value} is {by} more than {start}."
         case Standing.PAST_AMOUNT:
-            return f"{value} is more than {words(message.asked.amount)} past {start}."
+            return f"{value} is too far past {start}."
         case Standing.MORE_THAN_TEN_PAST:
             return f"{value} is more than ten past {start}."
         case Standing.FAR_PAST_START:

@@ -80,8 +80,8 @@ def _of_rest(message: say.RestMakes | say.GapIsUsed | say.MoreThanAll, length: L
 def _of_total(message: say.OnePart | say.PartsMake | say.GapLands, length: Length) -> str:
     match message:
         case say.OnePart(value=value, other=other):
-            parts = f"{begun(value)} is one part. {begun(other)} is the other."
-            return by_length(length, "That's one part.", parts, parts)
+            parts = f"{begun(value)} is part of it. {begun(other)} is the other part."
+            return by_length(length, "That's part of it.", parts, parts)
         case say.PartsMake():
             return _parts_make(message, length)
         case say.GapLands(asked=asked):

@@ -81,6 +81,8 @@ def help_line(message: say.Help, length: Length) -> str:
             return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
         case say.StepByStep():
             return by_length(length, "", "We'll take it in steps.", "We'll take it in steps.")
+        case say.LookAgain():
+            return by_length(length, "", "", "Let's look again.")
         case say.DoNextTen() | say.DoGap() | say.DoRest() | say.DoOnes():
             doing = "" if length == "brief" else "I'll do this bit. "
             return doing + _done(message, length)

@@ -104,8 +104,8 @@ ABOUT_GIVEN: dict[str, Callable[[Told, int, tuple[int, ...]], bool]] = {
     "{n} ends in {g}": lambda told, g, n: n[0] % 10 == g,
     "{g} is more than {n}": lambda told, g, n: g > n[0],
     "{g} is too many": lambda told, g, n: g > told.right,
-    "{g} is one part": lambda told, g, n: g in told.parts,
-    "That's one part": lambda told, g, n: g in told.parts,
+    "{g} is part of it": lambda told, g, n: g in told.parts,
+    "That's part of it": lambda told, g, n: g in told.parts,
 }
 """What is true of the number that was given and false of the right answer."""
 
@@ -133,7 +133,7 @@ BESIDE: dict[str, Claim] = {
     "{n} of the {n} is used": lambda told, n: n == (told.ten - told.asked.start, told.asked.amount) and n[0] == 1,
     "{n} of the {n} are used": lambda told, n: n == (told.ten - told.asked.start, told.asked.amount) and n[0] > 1,
     "{n} of the {n}": lambda told, n: n == (told.ten - told.asked.start, told.asked.amount),
-    "{n} is the other": lambda told, n: n[0] in told.parts and n[0] != told.given,
+    "{n} is the other part": lambda told, n: n[0] in told.parts and n[0] != told.given,
     "You're at {n}": lambda told, n: n[0] == told.asked.start,
     # what the tool does
     "The next ten is {n}": lambda told, n: n[0] == told.ten,
@@ -147,6 +147,7 @@ BESIDE: dict[str, Claim] = {
     ),
     "{n} more is {n}": lambda told, n: n == (told.parts[1], told.asked.start + told.asked.amount),
     "{n}, then {n}: {n}": lambda told, n: n[0] + n[1] == n[2] == told.asked.start + told.asked.amount,
+    "{n}, then {n} more: {n}": lambda told, n: n[0] == told.asked.start and n[0] + n[1] == n[2],
     "{n} and {n} is {n}, so {n} and {n} is {n}": lambda told, n: n[0] + n[1] == n[2] and n[3] + n[4] == n[5],
     # what was right
     "{n}": lambda told, n: n[0] == told.given,
@@ -188,7 +189,13 @@ QUESTIONS: dict[str, Claim] = {
 PLAIN = frozenset(
     {
         *("Not yet", "Yes", "Now you", "I'll do this bit", "That's fine", "We'll take it in steps"),
-        *("That's fine, we'll take it in steps", "We'll have that one another day", "That one's done", "Bye for now"),
+        *(
+            "That's fine, we'll take it in steps",
+            "Let's look again",
+            "We'll have that one another day",
+            "That one's done",
+            "Bye for now",
+        ),
     }
 )
 """Claims nothing about a number."""
