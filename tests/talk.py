@@ -9,7 +9,7 @@ from uuid import UUID
 
 from saythesum.core.grids import Grid, Order
 from saythesum.core.rows import SURE_FROM, Answer, By, HeardId, Row
-from saythesum.dialogue.effects import Ear, Effect, Finish, Hush, Keep, Listen, Say, ShutEar, Wake
+from saythesum.dialogue.effects import Ear, Effect, Finish, Hush, Keep, Listen, OpenWhen, Say, ShutEar, Wake
 from saythesum.dialogue.events import (
     Began,
     EarAsked,
@@ -51,6 +51,8 @@ class Talk:
     ear: Ear = Ear.OPEN
     speech_ms: int = 0
     """How long everything said in one turn takes."""
+    between_ms: int | None = None
+    """Each sentence takes `speech_ms` then, and so long after it the next one begins; the ear opens in between."""
     now_ms: int = 0
     rows: list[Row] = field(default_factory=list)
     state: State = field(init=False)
@@ -64,7 +66,8 @@ class Talk:
     _heard: int = 0
 
     def __post_init__(self) -> None:
-        self.state = opened(self.plan, folded(self.rows), self.ear)
+        open_when = OpenWhen.AFTER_SPEECH if self.between_ms is None else OpenWhen.BETWEEN_SENTENCES
+        self.state = opened(self.plan, folded(self.rows), self.ear, open_when=open_when)
 
     # ---- what happens
 
@@ -73,7 +76,7 @@ class Talk:
 
     def again(self) -> "Talk":
         """The program was killed and started again: only the kept rows are left."""
-        return Talk(self.plan, self.ear, self.speech_ms, now_ms=self.now_ms, rows=list(self.rows))
+        return Talk(self.plan, self.ear, self.speech_ms, self.between_ms, self.now_ms, list(self.rows))
 
     def hear(
         self, meaning: str | Understood, certainty: float = 0.9, *, after_ms: int = 0, heard: HeardId | None = None
@@ -150,7 +153,9 @@ class Talk:
         if spoken:
             assert self._said_of(spoken[-1]), f"{spoken[-1]} ends a turn and has no words"
             end = Said(spoken[-1].id, self.now_ms + self.speech_ms)
-            if self.speech_ms:
+            if self.between_ms is not None:
+                self._due |= self._sentences(spoken, self.between_ms)
+            elif self.speech_ms:
                 self._due[end.id] = end
             else:
                 over = self.post(end)
@@ -166,6 +171,12 @@ class Talk:
     def is_waiting(self) -> bool:
         """Something will happen without anybody doing anything."""
         return bool(self._due)
+
+    def _sentences(self, spoken: list[Say], between_ms: int) -> dict[int, Event]:
+        """Their ends. What this length of wording leaves out is not said."""
+        heard = [effect for effect in spoken if self._said_of(effect)]
+        each_ms = self.speech_ms + between_ms
+        return {say.id: Said(say.id, self.now_ms + self.speech_ms + at * each_ms) for at, say in enumerate(heard)}
 
     def _said_of(self, effect: Say) -> str:
         return said(effect.message, self.plan.settings.wording.length)

@@ -21,7 +21,7 @@ from saythesum.app.settings_file import change_settings
 from saythesum.app.telling import tell, write
 from saythesum.app.terminal import keys_from
 from saythesum.app.tool_voice import ToolVoice
-from saythesum.dialogue.effects import Ear, Listen
+from saythesum.dialogue.effects import Ear, Listen, OpenWhen
 from saythesum.dialogue.events import InputEnded, ListenId
 from saythesum.dialogue.heard import Awaiting
 from saythesum.dialogue.keymap import keymap_of
@@ -169,7 +169,8 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
 def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
     settings = room.setup.settings
     kind = ear_kind(settings, room.devices, live_wish.ear)
-    with practice(wish, room.setup, kind, room.outlets, has_headset=room.devices.has_headset) as runner:
+    open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.AFTER_SPEECH
+    with practice(wish, room.setup, kind, room.outlets, open_when=open_when) as runner:
         if room.learning:
             runner.on_kept = room.learning.kept
         Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()

@@ -17,7 +17,7 @@ from saythesum.app.telling import show, tell
 from saythesum.core.aims import Aim
 from saythesum.core.gridfile import grid_from
 from saythesum.core.grids import Grid
-from saythesum.dialogue.effects import Ear
+from saythesum.dialogue.effects import Ear, OpenWhen
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import opened
@@ -86,7 +86,9 @@ def setup_for(pupil: str) -> Setup:
 
 
 @contextmanager
-def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headset: bool = False) -> Iterator[Runner]:
+def practice(
+    wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH
+) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
     grid = grid_in(wish.grid_file) if wish.grid_file else None
@@ -103,7 +105,7 @@ def practice(wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, has_headse
             store.begin(stored)
         plan = _at_these_keys(plan_of(stored, store), setup.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
-        state = opened(plan, folded(stored.rows), ear, has_headset=has_headset)
+        state = opened(plan, folded(stored.rows), ear, open_when=open_when)
         runner = Runner(state, store=store, clock=clock, outlets=outlets, log=log)
         yield runner
         for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):

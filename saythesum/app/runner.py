@@ -105,8 +105,8 @@ class Runner:
                 self._outlets.speak_slower()
             case Listen():
                 self._outlets.listen(effect)
-                if self._log:  # then: who follows the log speaks when it says that the ear is open
-                    self._log.listen(effect)
+                if self._log and not effect.is_between:
+                    self._log.listen(effect)  # last: who follows the log speaks when it says that the ear is open
             case ShutEar():
                 self._outlets.shut_ear()
             case Wake():

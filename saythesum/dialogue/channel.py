@@ -13,6 +13,7 @@ from saythesum.dialogue.effects import (
     Finish,
     Hush,
     Listen,
+    OpenWhen,
     Say,
     Settle,
     ShutEar,
@@ -49,20 +50,23 @@ class Timer:
 class OpenEar:
     id: ListenId
     awaiting: Awaiting
+    is_between: bool = False
+    """Between two sentences: nobody has spoken into the pause yet."""
 
 
 @dataclass(frozen=True, slots=True)
 class Channel:
     ear: Ear
     waits: Waits
-    has_headset: bool = False
-    """The tool cannot hear itself: the open ear stays open while it speaks, and the pupil's speech cuts it."""
+    open_when: OpenWhen = OpenWhen.AFTER_SPEECH
     next_id: int = 1
     speaking: UtteranceId | None = None
     """The last utterance of what is being said."""
     speaking_since_ms: int = 0
     saying: tuple[Message, ...] = ()
     """What is being said, or was said last."""
+    whole_sentences: int = 0
+    """How many of that have been said to their ends."""
     is_cut_by_speech: bool = False
     """The pupil spoke into it, and it is not yet known what."""
     then: Then = field(default_factory=Quiet)
@@ -96,9 +100,21 @@ NOT_HEARD = HowHeard(By.VOICE, None, None)
 
 def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
     if event.id != channel.speaking:
-        return channel, []
+        return _sentence_said(channel, event)
     channel = _silent(channel, event.at_ms)
+    if channel.open_ear and channel.open_ear.is_between:
+        channel = replace(channel, open_ear=None)
     return _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
+
+
+def _sentence_said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
+    """One that others follow. On a loudspeaker the ear opens until the next one begins."""
+    if channel.speaking is None or not channel.speaking - len(channel.saying) < event.id < channel.speaking:
+        return channel, []
+    if event.cut_ms is not None:
+        return channel, []
+    channel = replace(channel, whole_sentences=event.id - channel.speaking + len(channel.saying))
+    return _opened_while_speaking(channel, OpenWhen.BETWEEN_SENTENCES)
 
 
 def speech_began(channel: Channel, event: SpeechBegan) -> tuple[Channel, list[Effect]]:
@@ -106,7 +122,8 @@ def speech_began(channel: Channel, event: SpeechBegan) -> tuple[Channel, list[Ef
     if channel.open_ear is None or channel.open_ear.id != event.listen:
         return channel, []
     is_cut = channel.speaking is not None
-    channel = replace(_silent(channel, event.at_ms), timer=None, is_speech_on=True)
+    open_ear = replace(channel.open_ear, is_between=False)
+    channel = replace(_silent(channel, event.at_ms), open_ear=open_ear, timer=None, is_speech_on=True)
     if is_cut:
         return replace(channel, is_cut_by_speech=True), [Hush()]
     return channel, []
@@ -122,9 +139,9 @@ def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, lis
 
 
 def cut_short(channel: Channel, heard: Heard) -> Turn | None:
-    """What the tool was saying, once more, where it was cut by something that meant nothing."""
+    """The rest of what the tool was saying, from the sentence that was cut, where that meant nothing."""
     if channel.is_cut_by_speech and isinstance(heard, Unclear):
-        return Turn(say=channel.saying, then=channel.then)
+        return Turn(say=channel.saying[channel.whole_sentences :], then=channel.then)
     return None
 
 
@@ -225,19 +242,20 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
     last = UtteranceId(first + len(turn.say) - 1)
     is_new = any(isinstance(row, Ask) and row.support is not Support.REPEATED for row in turn.keep)
     channel = replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new)
-    channel, opened = _opened_early(replace(channel, saying=turn.say))
+    channel = replace(channel, saying=turn.say, whole_sentences=0)
+    channel, opened = _opened_while_speaking(channel, OpenWhen.ALWAYS)
     return channel, effects + opened
 
 
-def _opened_early(channel: Channel) -> tuple[Channel, list[Effect]]:
-    """With a headset the ear is open while the tool speaks."""
-    if not (channel.has_headset and channel.ear is Ear.OPEN):
+def _opened_while_speaking(channel: Channel, when: OpenWhen) -> tuple[Channel, list[Effect]]:
+    if channel.open_when is not when or channel.ear is not Ear.OPEN:
         return channel, []
+    is_between = when is OpenWhen.BETWEEN_SENTENCES
     match channel.then:
         case ListenFor(awaiting=awaiting):
-            return _open(channel, awaiting)
+            return _open(channel, awaiting, is_between=is_between)
         case OpenPause():
-            return _open(channel, Awaiting.NUMBER)
+            return _open(channel, Awaiting.NUMBER, is_between=is_between)
         case _:
             return channel, []
 
@@ -271,10 +289,10 @@ def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
             return channel, []
 
 
-def _open(channel: Channel, awaiting: Awaiting) -> tuple[Channel, list[Effect]]:
+def _open(channel: Channel, awaiting: Awaiting, *, is_between: bool = False) -> tuple[Channel, list[Effect]]:
     id = ListenId(channel.next_id)
-    channel = replace(channel, next_id=id + 1, open_ear=OpenEar(id, awaiting), stretches=())
-    return channel, [Listen(id, awaiting, channel.ear)]
+    channel = replace(channel, next_id=id + 1, open_ear=OpenEar(id, awaiting, is_between), stretches=())
+    return channel, [Listen(id, awaiting, channel.ear, is_between)]
 
 
 def _wait_out_pause(channel: Channel) -> tuple[Channel, list[Effect]]:

@@ -20,6 +20,16 @@ class Ear(StrEnum):
     TEXT = "text"
 
 
+class OpenWhen(StrEnum):
+    """When the ear that opens by itself does so."""
+
+    AFTER_SPEECH = "after-speech"
+    BETWEEN_SENTENCES = "between-sentences"
+    """And after them: on a loudspeaker the tool would hear itself at any other time."""
+    ALWAYS = "always"
+    """With a headset the tool cannot hear itself: the pupil may speak into what it says."""
+
+
 @dataclass(frozen=True, slots=True)
 class Settle:
     """This is what was heard, once and for all: a line for the log."""
@@ -60,6 +70,8 @@ class Listen:
     id: ListenId
     awaiting: Awaiting
     ear: Ear
+    is_between: bool = False
+    """Only until the next sentence begins, unless somebody speaks before that."""
 
 
 @dataclass(frozen=True, slots=True)

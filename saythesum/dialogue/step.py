@@ -22,7 +22,7 @@ from saythesum.dialogue.channel import (
 )
 from saythesum.dialogue.commands import obey
 from saythesum.dialogue.course import what_next
-from saythesum.dialogue.effects import Ear, Effect, Keep
+from saythesum.dialogue.effects import Ear, Effect, Keep, OpenWhen
 from saythesum.dialogue.events import (
     Began,
     CountsAgain,
@@ -76,9 +76,9 @@ class State:
     channel: Channel
 
 
-def opened(plan: Plan, progress: Progress, ear: Ear, *, has_headset: bool = False) -> State:
+def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits, has_headset))
+    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits, open_when))
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:

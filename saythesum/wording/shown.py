@@ -183,7 +183,7 @@ def _now(state: State) -> Now:
         return Now.PAUSED
     if state.channel.ear in (Ear.KEYS, Ear.TEXT):
         return Now.TYPE
-    if state.channel.open_ear is not None:
+    if state.channel.open_ear is not None and not state.channel.open_ear.is_between:
         return Now.LISTENING
     return Now.ENTER_LISTENS if state.channel.ear is Ear.PRESS else Now.NOT_LISTENING
 

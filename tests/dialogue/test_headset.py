@@ -2,7 +2,7 @@
 
 from saythesum.core.rows import By, HeardId
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.effects import Ear, Effect, Hush, Listen, Say, Wake
+from saythesum.dialogue.effects import Ear, Effect, Hush, Listen, OpenWhen, Say, Wake
 from saythesum.dialogue.events import Began, Entered, HeardSoFar, Said, SpeechBegan, TypingChanged, Woke
 from saythesum.dialogue.heard import Number, Unclear, Understood, Why
 from saythesum.dialogue.progress import Progress
@@ -10,8 +10,8 @@ from saythesum.dialogue.step import State, opened, step
 from tests.talk import plan_of
 
 
-def begun(*, has_headset: bool = True) -> tuple[State, tuple[Effect, ...]]:
-    state = opened(plan_of((38,), (5, 8)), Progress(), Ear.OPEN, has_headset=has_headset)
+def begun(open_when: OpenWhen = OpenWhen.ALWAYS) -> tuple[State, tuple[Effect, ...]]:
+    state = opened(plan_of((38,), (5, 8)), Progress(), Ear.OPEN, open_when=open_when)
     return step(state, Began(0))
 
 
@@ -39,7 +39,7 @@ def test_the_ear_opens_with_the_first_word_and_stays_open() -> None:
 
 
 def test_without_a_headset_the_ear_waits_for_the_end() -> None:
-    state, effects = begun(has_headset=False)
+    state, effects = begun(OpenWhen.AFTER_SPEECH)
     assert only(Listen, effects) == []
     last = only(Say, effects)[-1]
     assert isinstance(last, Say)
@@ -71,8 +71,18 @@ def test_a_cough_into_the_question_brings_the_question_again() -> None:
     assert only(Listen, again)
 
 
+def test_a_cough_into_a_later_sentence_brings_only_that_and_what_follows_it() -> None:
+    state, effects = begun()
+    (listen,) = only(Listen, effects)
+    assert isinstance(listen, Listen)
+    first, *rest = [effect for effect in effects if isinstance(effect, Say)]
+    state, _ = step(state, Said(first.id, 400))
+    _, again = spoken_into(state, listen, Unclear(Why.OTHER))
+    assert [effect.message for effect in again if isinstance(effect, Say)] == [effect.message for effect in rest]
+
+
 def test_typing_stops_the_open_pause_and_rubbing_out_begins_it_anew() -> None:
-    state, effects = begun(has_headset=False)
+    state, effects = begun(OpenWhen.AFTER_SPEECH)
     last = only(Say, effects)[-1]
     assert isinstance(last, Say)
     state, opened_ear = step(state, Said(last.id, 2000))

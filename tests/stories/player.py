@@ -2,7 +2,8 @@
 
 Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
 (its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
-everything said in one turn takes; 0 where left out), `order columns`.
+everything said in one turn takes; 0 where left out), `order columns`; `between 700`: the ear opens between sentences,
+each of which takes `speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
 `wait 2100`; `type 44`; `press`; `adult takes`; `adult gives`; `end of input`; `kill`: only the kept rows are left.
@@ -39,7 +40,7 @@ from saythesum.wording.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
-HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order")
+HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between")
 BY_HAND = "# by hand"
 
 
@@ -63,7 +64,8 @@ class Player:
     def _new_talk(self) -> Talk:
         settings = Settings(wording=Wording(length=self.headers.get("length", "short")))  # type: ignore[arg-type]
         plan = self._plan(settings)
-        return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")))
+        between_ms = int(self.headers["between"]) if "between" in self.headers else None
+        return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")), between_ms)
 
     def _plan(self, settings: Settings) -> Plan:
         if "probe" in self.headers:
@@ -157,8 +159,8 @@ def _plain(effect: Effect) -> str:
     match effect:
         case Settle(heard=heard):
             return f"heard   {_meaning(heard)}"
-        case Listen(awaiting=awaiting):
-            return f"listen  {awaiting}"
+        case Listen(awaiting=awaiting, is_between=is_between):
+            return f"listen  {awaiting}" + " between" * is_between
         case Wake(name=name, after_ms=after_ms):
             return f"wake    {name} in {after_ms}"
         case Finish(reason=reason):
