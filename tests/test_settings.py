@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saythesum.errors import CallerError
-from saythesum.settings import Keys, Listening, Settings, Speech, Waits
+from saythesum.settings import Choosing, Keys, Listening, Settings, Speech, Waits
 from saythesum.settings.key_names import OWN
 from saythesum.settings.limits import Limits
 from saythesum.settings.reading import as_dict, from_dict, settings_from
@@ -56,6 +56,10 @@ length = "long"
 
 [listening]
 ear = "left"
+
+[choosing]
+right_percent = [85, 70]
+confidence = "none"
 """
 
 
@@ -65,7 +69,7 @@ def test_every_problem_is_told_and_what_is_right_is_taken() -> None:
     assert problems == (
         "Line 1: rate_wpm stands under [speech], which is missing above it.",
         "Line 2: colour is not a table of settings; "
-        "there are speech, waits, listening, wording, helping, sound, window, keys, braille and start.",
+        "there are speech, waits, listening, wording, helping, choosing, sound, window, keys, braille and start.",
         "Line 3: helping has 6; it is a table: [helping] on a line of its own.",
         "Line 5: speach is not a table of settings; did you mean speech?",
         "Line 9: rate is not a setting of [speech]; did you mean rate_wpm?",
@@ -76,6 +80,9 @@ def test_every_problem_is_told_and_what_is_right_is_taken() -> None:
         'Line 17: after_number_ms has 12.5; it is a whole number from 300 to 60000, or "for ever". 1300 is used.',
         'Line 20: length has "long"; it is "brief" or "short" or "full". "short" is used.',
         'Line 23: ear has "left"; it is "press" or "open".',
+        "Line 26: right_percent has [85, 70]; "
+        "it is two whole numbers from 0 to 100, the lower one first, such as [70, 85].",
+        'Line 27: confidence has "none"; it is "usual" or "low". "usual" is used.',
     )
 
 
@@ -104,6 +111,22 @@ def test_the_rate_is_limited_to_what_the_voice_can_do() -> None:
     """Source: pyttsx3 2.99's espeak driver, which holds a rate to 80 to 400 words a minute."""
     for rate, problems in ((79, 1), (80, 0), (400, 0), (401, 1)):
         assert len(settings_from(f"[speech]\nrate_wpm = {rate}")[1]) == problems
+
+
+@pytest.mark.parametrize(
+    "written", ["70", '"70 to 85"', "[70]", "[70, 85, 90]", "[-1, 50]", "[50, 101]", "[0.7, 0.85]"]
+)
+def test_a_band_that_is_none(written: str) -> None:
+    taken, (problem,) = settings_from(f"[choosing]\nright_percent = {written}")
+    assert taken == Settings()
+    assert problem.endswith("it is two whole numbers from 0 to 100, the lower one first, such as [70, 85].")
+    assert settings_from("[choosing]\nright_percent = [true, 85]")[1]
+
+
+def test_a_band_that_is_one() -> None:
+    for lowest, highest in ((0, 0), (0, 100), (70, 85), (100, 100)):
+        taken, problems = settings_from(f"[choosing]\nright_percent = [{lowest}, {highest}]")
+        assert (taken.choosing.right_percent, problems) == ((lowest, highest), ())
 
 
 # Keys of the pupil's own.
@@ -165,11 +188,13 @@ def test_a_key_of_the_pupils_may_not_be_one_of_everybodys() -> None:
 
 def every_setting() -> st.SearchStrategy[Settings]:
     waits = st.none() | st.integers(300, 60_000)
+    shares = st.lists(st.integers(0, 100), min_size=2, max_size=2).map(sorted).map(tuple)
     return st.builds(
         Settings,
         st.builds(Speech, st.integers(80, 400), st.sampled_from(["gmw/en", "x"]), st.integers(0, 100)),
         st.builds(Waits, waits, waits, waits, waits, waits),
         st.builds(Listening, st.sampled_from(["neural", "vosk"]), st.sampled_from([None, "press", "open"])),
+        choosing=st.builds(Choosing, st.none() | shares, st.sampled_from(["usual", "low"])),
     )
 
 

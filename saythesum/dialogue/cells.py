@@ -12,7 +12,7 @@ from saythesum.dialogue.knowing import known, known_here
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress, cell_of, cells_asked, times_left
 from saythesum.learner import finding_out
-from saythesum.learner.choosing import Why, choose, why_it_tells_most
+from saythesum.learner.choosing import Why, band_of, choose, why_it_tells_most
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -74,7 +74,9 @@ def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], beca
     """Where the order is by what the pupil needs, the cell that helps most."""
     if plan.grid.order is not Order.CHOSEN:
         return cell_asked(plan, progress, cells[0], because)
-    choice = choose(known(plan, progress), {cell: plan.sum_at(cell) for cell in cells}, plan.began_at.date())
+    open_cells = {cell: plan.sum_at(cell) for cell in cells}
+    band = band_of(plan.settings.choosing)
+    choice = choose(known(plan, progress), open_cells, plan.began_at.date(), band)
     return Chosen(cell_asked(plan, progress, choice.cell, because), choice.why)
 
 

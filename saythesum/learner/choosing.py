@@ -16,6 +16,7 @@ from saythesum.core.sums import Kind, Sum
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.skills import Item, fact_of, in_decade_of, needs
+from saythesum.settings import Choosing
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,13 @@ class Band:
 
 LOW_CONFIDENCE = Band(0.88, 0.95)
 """Nine known sums to one new one."""
+
+
+def band_of(choosing: Choosing) -> Band:
+    if choosing.right_percent:
+        lowest, highest = choosing.right_percent
+        return Band(lowest / 100, highest / 100)
+    return LOW_CONFIDENCE if choosing.confidence == "low" else NO_BAND_SET
 
 
 class Reason(StrEnum):

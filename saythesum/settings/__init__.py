@@ -4,12 +4,13 @@ from dataclasses import asdict, dataclass, field
 from typing import Literal
 
 from saythesum.settings.key_names import OWN, KeyName
-from saythesum.settings.limits import decimal, one_of, wait, whole, words, yes_or_no
+from saythesum.settings.limits import decimal, one_of, shares, wait, whole, words, yes_or_no
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]
 Length = Literal["brief", "short", "full"]
 Way = Literal["voice", "keys"]
+Confidence = Literal["usual", "low"]
 Colours = Literal[
     "black on white",
     "white on black",
@@ -73,6 +74,16 @@ class Wording:
 class Helping:
     most_help_turns: int = field(default=6, metadata=whole(1, 20))
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
+
+
+@dataclass(frozen=True, slots=True)
+class Choosing:
+    """Where the next sum is chosen (`order = "chosen"`)."""
+
+    right_percent: tuple[int, int] | None = field(default=None, metadata=shares())
+    """The share of right first answers that is aimed at, from and to; None: as the confidence says."""
+    confidence: Confidence = field(default="usual", metadata=one_of(Confidence))
+    """How easily the pupil loses heart. Low: nine known sums to one that is new."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +170,7 @@ class Settings:
     listening: Listening = field(default_factory=Listening)
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
+    choosing: Choosing = field(default_factory=Choosing)
     sound: SoundDevices = field(default_factory=SoundDevices)
     window: Window = field(default_factory=Window)
     keys: Keys = field(default_factory=Keys)

@@ -84,6 +84,20 @@ class _Words:
         raise CallerError(f"words in quotes, at most {self.longest} characters")
 
 
+@dataclass(frozen=True, slots=True)
+class _Shares:
+    """From one share to another, in per cent."""
+
+    def taken(self, value: object) -> tuple[int, int] | None:
+        if value is None:
+            return None
+        match value:
+            case [int(lowest), int(highest)] if 0 <= lowest <= highest <= 100 and bool not in map(type, value):
+                return lowest, highest
+            case _:
+                raise CallerError("two whole numbers from 0 to 100, the lower one first, such as [70, 85]")
+
+
 def whole(lowest: int, highest: int) -> Mapping[str, Limits]:
     return {"limits": _Whole(lowest, highest, for_ever=False)}
 
@@ -101,6 +115,11 @@ def wait(lowest_ms: int, highest_ms: int) -> Mapping[str, Limits]:
 def one_of(literal: Any, *, optional: bool = False) -> Mapping[str, Limits]:
     """`literal` is the field's own `Literal[...]`; `optional` lets the setting be left open (None)."""
     return {"limits": _OneOf(get_args(literal), optional)}
+
+
+def shares() -> Mapping[str, Limits]:
+    """Two of them, or left open (None)."""
+    return {"limits": _Shares()}
 
 
 def words(longest: int, *, optional: bool = False) -> Mapping[str, Limits]:

@@ -58,6 +58,8 @@ def shown(value: object) -> str:
         case str():
             seen = "".join(letter if letter.isprintable() else "?" for letter in value)
             return f'"{seen}"' if len(seen) <= 30 else f'"{seen[:30]}…"'
+        case list() if len(value) <= 4 and all(type(item) is int for item in value):
+            return f"[{', '.join(map(shown, value))}]"
         case list():
             return "a list"
         case Mapping():

@@ -78,7 +78,7 @@ FINE = "\nadd = [7]\nstart = [36]"
         ),
         (
             "add = [nan, 2024-05-01, [7], {x = 1}]\nstart = [0xffffffffffffffff]",
-            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("nan", "2024-05-01", "a list", "a table")]
+            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("nan", "2024-05-01", "[7]", "a table")]
             + [f"Line 2: start has a number of more than twelve digits; {START}"],
         ),
         (

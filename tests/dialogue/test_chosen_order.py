@@ -7,20 +7,22 @@ from random import Random
 from saythesum.core.grids import Cell, Grid, Order
 from saythesum.core.rows import Answer, Ask, Row
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear
+from saythesum.dialogue.effects import Ear, Keep
 from saythesum.dialogue.plan import Plan, planned
 from saythesum.dialogue.progress import cell_of
+from saythesum.learner.choosing import Reason
 from saythesum.learner.replay import Kept, learned
-from saythesum.settings import Settings
+from saythesum.settings import Choosing, Settings
 from tests.talk import PRACTICE, Talk
 
 GRID = Grid("Rows of oars", (24, 38, 57), (1, 3, 5), Order.CHOSEN)
 BEGAN_AT = datetime(2031, 5, 12, 9, 30, tzinfo=UTC)
 
 
-def chosen_plan(rows_before: list[Row] | None = None) -> Plan:
+def chosen_plan(rows_before: list[Row] | None = None, *, right_percent: tuple[int, int] | None = None) -> Plan:
     before = learned([Kept(row, BEGAN_AT, GRID) for row in rows_before or []])
-    return planned(PRACTICE, GRID, 0, Settings(), began_at=BEGAN_AT, before=before)
+    settings = Settings(choosing=Choosing(right_percent))
+    return planned(PRACTICE, GRID, 0, settings, began_at=BEGAN_AT, before=before)
 
 
 def practised(plan: Plan, *, misses: frozenset[Cell] = frozenset(), killed: bool = False) -> Talk:
@@ -59,6 +61,30 @@ def test_what_was_known_before_changes_where_it_begins() -> None:
     first = practised(chosen_plan(), misses=frozenset(chosen_plan().cells[:4]))
     again = practised(chosen_plan(first.rows))
     assert asked(again) != asked(practised(chosen_plan()))
+
+
+def reasons(plan: Plan) -> list[Reason]:
+    talk = Talk(plan, Ear.TEXT)
+    effects = talk.begin()
+    while not talk.finished:
+        ask = talk.state.progress.ask
+        assert ask is not None
+        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        effects += talk.type(str(right + 10 if len(talk.answers) < 1 else right))
+    return [effect.why.reason for effect in effects if isinstance(effect, Keep) and effect.why]
+
+
+def test_the_band_of_the_settings_decides_what_follows_a_miss() -> None:
+    """After one miss the share is 0: below any band but one that begins at 0."""
+    low, high = reasons(chosen_plan(right_percent=(0, 10))), reasons(chosen_plan(right_percent=(90, 100)))
+    assert Reason.EASIER not in low
+    assert high[1] is Reason.EASIER
+    assert low[-1] is high[-1] is Reason.LAST
+    assert len(low) == len(high) == len(GRID.starts) * len(GRID.amounts)
+
+
+def test_without_a_band_it_is_the_usual_one() -> None:
+    assert reasons(chosen_plan()) == reasons(chosen_plan(right_percent=(70, 85)))
 
 
 def test_killed_after_every_answer_it_asks_the_same() -> None:

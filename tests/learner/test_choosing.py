@@ -12,9 +12,10 @@ from saythesum.core.grids import Cell
 from saythesum.core.rows import Support
 from saythesum.core.sums import Kind, Part, Sum
 from saythesum.errors import CallerError
-from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band, Choice, Reason, choose
+from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band, Choice, Reason, band_of, choose
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.skills import bond_of, in_decade_of, needs
+from saythesum.settings import Choosing
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
 DAY = date(2026, 3, 2)
@@ -48,6 +49,19 @@ def test_the_first_cells_follow_the_order_of_teaching() -> None:
     assert chosen(Pupil(), *MANY, landing, within).why.sum == within
     assert chosen(Pupil(), *MANY, landing).why.sum == landing
     assert chosen(Pupil(), *MANY).why.sum.kind is Kind.CROSSING
+
+
+@pytest.mark.parametrize(
+    ("choosing", "band"),
+    [
+        (Choosing(), NO_BAND_SET),
+        (Choosing(confidence="low"), LOW_CONFIDENCE),
+        (Choosing(right_percent=(60, 90)), Band(0.6, 0.9)),
+        (Choosing(right_percent=(60, 90), confidence="low"), Band(0.6, 0.9)),
+    ],
+)
+def test_the_band_that_the_settings_say(choosing: Choosing, band: Band) -> None:
+    assert band_of(choosing) == band
 
 
 def test_one_cell_left_is_the_last() -> None:
