@@ -57,8 +57,9 @@ def going_on(
     *,
     said: tuple[say.Message, ...] = (),
     kept: tuple[Row, ...] = (),
+    is_again: bool = False,
 ) -> Turn:
-    """The turn that asks what comes next, or ends the practice."""
+    """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
     if isinstance(next, Over):
         return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
     why = next.why if isinstance(next, Chosen) else None
@@ -70,7 +71,8 @@ def going_on(
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
-    return Turn(Afresh((topic_for(ask),)), said + question.whole, kept, ListenFor(awaiting_for(ask)), why=why)
+    asking = question.again if is_again else question.whole
+    return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
 
 
 def _done(plan: Plan, progress: Progress) -> say.Message:

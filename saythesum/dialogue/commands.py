@@ -9,11 +9,11 @@ from saythesum.core.rows import UNAIDED, Answer, Ask, By, EndReason, Reason, Sup
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import asked_again, ending, going_on, settle, void
-from saythesum.dialogue.cells import cell_asked, next_cell
+from saythesum.dialogue.cells import MOST_LEAVINGS, Chosen, Next, Over, cell_asked, next_cell
 from saythesum.dialogue.course import help_with
 from saythesum.dialogue.heard import Awaiting, Command, Number
 from saythesum.dialogue.how import HowHeard
-from saythesum.dialogue.progress import answers_in, cell_of, cells_asked, with_row
+from saythesum.dialogue.progress import answers_in, cell_of, cells_asked, times_left, with_row
 from saythesum.dialogue.topics import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.view import View
@@ -32,9 +32,9 @@ def obey(command: Command, view: View) -> Turn:
 def _say_again(view: View) -> Turn:
     """The same words. Hearing the question again is not help, and is kept as such."""
     if view.ask.support is not Support.INDEPENDENT:
-        return going_on(view.plan, view.progress, None)
+        return going_on(view.plan, view.progress, None, is_again=True)
     repeated = replace(view.ask, id=view.next_id(), support=Support.REPEATED)
-    return going_on(view.plan, view.progress, repeated)
+    return going_on(view.plan, view.progress, repeated, is_again=True)
 
 
 def _slower(view: View) -> Turn:
@@ -71,7 +71,15 @@ def _help(view: View) -> Turn:
 
 def _helped(view: View, because: Reason) -> Turn:
     next = help_with(view.plan, view.progress, because, is_enough=view.is_enough_help)
-    return going_on(view.plan, view.progress, next, said=_passed_over(view))
+    return going_on(view.plan, view.progress, next, said=(*_passed_over(view), *_left_open(view, next)))
+
+
+def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
+    """Who does not know even after the worked line goes on, and hears what becomes of this sum."""
+    ask = next.ask if isinstance(next, Chosen) else next
+    if view.ask.support is not Support.MODELLED or isinstance(ask, Over) or cell_of(ask) == view.cell:
+        return ()
+    return (say.LeftOpen(comes_back=times_left(view.progress, view.cell) + 1 < MOST_LEAVINGS),)
 
 
 def _passed_over(view: View) -> tuple[say.Message, ...]:

@@ -33,6 +33,19 @@ class NextAlong:
 
 
 @dataclass(frozen=True, slots=True)
+class BackToOneLeft:
+    """A cell that was left open, after all others."""
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOpen:
+    """The pupil knows no answer even after the worked line."""
+
+    comes_back: bool
+    """After all others; else on another day."""
+
+
+@dataclass(frozen=True, slots=True)
 class WhereYouAre:
     asked: Sum
     done: int
@@ -534,7 +547,18 @@ class ProbeOver:
     sums: int
 
 
-Place: TypeAlias = GridIntro | NewRow | NextAlong | WhereYouAre | RowRead | ColumnRead | HowManyMore | NoFurther
+Place: TypeAlias = (
+    GridIntro
+    | NewRow
+    | NextAlong
+    | BackToOneLeft
+    | LeftOpen
+    | WhereYouAre
+    | RowRead
+    | ColumnRead
+    | HowManyMore
+    | NoFurther
+)
 Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
 Verdict: TypeAlias = Right | NotYet | TenGiven | GapGiven | OnesGiven | LeftForAnotherDay
 OfWhole: TypeAlias = (

@@ -24,6 +24,11 @@ class Question:
     def whole(self) -> tuple[say.Message, ...]:
         return self.opening + self.asking
 
+    @property
+    def again(self) -> tuple[say.Message, ...]:
+        """The same words on request, but for the verdict: heard once more it would be a second miss."""
+        return tuple(message for message in self.whole if not isinstance(message, say.NotYet))
+
 
 def standing_question(plan: Plan, progress: Progress) -> Question:
     """The words of the last live question. A repeated one has the words it had the first time."""
@@ -51,6 +56,8 @@ def _new_place(plan: Plan, progress: Progress, ask: Ask, before: Ask | None) -> 
         return Question(_one_by_one(plan, before), (say.AskWhole(asked),))
     if before is None:
         return Question((say.GridIntro(plan.grid.starts, plan.grid.amounts),), (say.AskWhole(asked),))
+    if _is_come_back_to(progress, ask):
+        return Question((say.BackToOneLeft(),), (say.AskWhole(asked, is_same_row=before.row == ask.row),))
     if before.row != ask.row:
         opening = (say.NewRow(asked.start),) if _is_new_row(plan, progress, ask) else ()
         return Question(opening, (say.AskWhole(asked),))
@@ -74,6 +81,14 @@ def _is_new_row(plan: Plan, progress: Progress, ask: Ask) -> bool:
     is_by_rows = plan.grid.order is Order.ROWS and ask.because is not Reason.MOVED
     before = progress.live[: progress.live.index(ask)]
     return is_by_rows and not any(isinstance(row, Ask) and row.row == ask.row for row in before)
+
+
+def _is_come_back_to(progress: Progress, ask: Ask) -> bool:
+    """By the tool: whoever moves there knows."""
+    before = progress.live[: progress.live.index(ask)]
+    is_known = any(isinstance(row, Ask) and cell_of(row) == cell_of(ask) for row in before)
+    is_left = any(isinstance(row, Ask) and cell_of(row) != cell_of(ask) for row in before)
+    return is_known and is_left and ask.because is not Reason.MOVED
 
 
 def _is_end_between(progress: Progress, before: Ask, ask: Ask) -> bool:

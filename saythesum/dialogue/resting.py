@@ -11,7 +11,7 @@ def hear_paused(heard: Heard, view: View) -> Turn:
     listen = ListenFor(Awaiting.COMMAND)
     match heard:
         case Given(command=Command.GO_ON):
-            return going_on(view.plan, view.progress, None)
+            return going_on(view.plan, view.progress, None, is_again=True)
         case Given(command=Command.HUSH):
             return Turn(then=listen, hushes=True)
         case Number():

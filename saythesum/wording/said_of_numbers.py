@@ -79,7 +79,7 @@ def _at_the_ten(message: say.TenAndAll | say.TenAndGap | say.ReachedTen, length:
             full = f"{all_of_it}, that's true. But we start at {words(asked.start)}."
             return by_length(length, "", f"{all_of_it}.", full)
         case say.TenAndGap():
-            return by_length(length, capital(_gap_gets(asked)), _ten_and_gap(asked), _ten_and_gap(asked))
+            return by_length(length, capital(_gap_gets(asked)), _ten_and_gap(asked), _ten_and_gap_in_full(asked))
         case say.ReachedTen():
             reached = f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}."
             return by_length(length, f"{begun(asked.gap)} gets you there.", reached, reached)
@@ -97,6 +97,14 @@ def _ten_and_gap(asked: Sum) -> str:
     if asked.next_ten % 100 == 0:
         return capital(f"{reached}: {_gap_gets(asked)}")
     return capital(f"{joined(asked.next_ten, asked.gap)} is {reached}. {capital(_gap_gets(asked))}")
+
+
+def _ten_and_gap_in_full(asked: Sum) -> str:
+    if asked.next_ten % 100:
+        return _ten_and_gap(asked)
+    gap = words(asked.gap)
+    past = f"{words(asked.next_ten + asked.gap)} is {gap} past {words(asked.next_ten)}."
+    return capital(f"{past} {capital(gap)} gets you there.")
 
 
 def _was_added(message: say.WasAdded, length: Length) -> str:

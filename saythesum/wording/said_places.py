@@ -20,6 +20,10 @@ def place(message: say.Place, length: Length) -> str:
             return by_length(length, "New row.", f"New row, {words(start)}.", f"New row, {words(start)}.")
         case say.NextAlong():
             return by_length(length, "", "", "Next one along.")
+        case say.BackToOneLeft():
+            return by_length(length, "", "", "Back to one we left.")
+        case say.LeftOpen(comes_back=comes_back):
+            return "We'll come back to that one." if comes_back else "We'll have that one another day."
         case say.WhereYouAre(asked=asked, done=done, of=of):
             return f"Row {words(asked.start)}, add {words(asked.amount)}. {begun(done)} of {words(of)} done."
         case say.RowRead(start=start, cells=cells):

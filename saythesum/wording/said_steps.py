@@ -98,7 +98,8 @@ def _done(message: say.DoNextTen | say.DoGap | say.DoRest | say.DoOnes, length: 
     gap = begun(asked.gap)
     match message:
         case say.DoNextTen():
-            return f"The next ten is {words(asked.next_ten)}."
+            after_ones = f"After {words(asked.start)}, it's ten."  # "The next ten is ten" says nothing to an ear
+            return after_ones if asked.next_ten == 10 else f"The next ten is {words(asked.next_ten)}."
         case say.DoGap() if asked.kind is Kind.LANDING:
             takes = f"It takes {words(asked.gap)} to the next ten."
             return by_length(length, f"{gap} to the next ten.", takes, takes)

@@ -137,6 +137,7 @@ BESIDE: dict[str, Claim] = {
     "You're at {n}": lambda told, n: n[0] == told.asked.start,
     # what the tool does
     "The next ten is {n}": lambda told, n: n[0] == told.ten,
+    "After {n}, it's {n}": lambda told, n: n == (told.asked.start, told.ten),
     "{n} to {n}": lambda told, n: told.asked.start + n[0] == n[1] == told.ten,
     "{n} to the next ten": lambda told, n: told.asked.start + n[0] == told.ten,
     "It takes {n} to the next ten": lambda told, n: told.asked.start + n[0] == told.ten,

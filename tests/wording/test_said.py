@@ -64,7 +64,15 @@ def test_a_verdict_is_short(length: Length) -> None:
 def everything() -> Iterator[say.Message]:
     """At least one of every message, and of every form that depends on the sum."""
     yield from (say.GridIntro((38,), (3, 5)), say.GridIntro((38, 57), (5,)), say.GridIntro(tuple(range(10, 17)), (5,)))
-    yield from (say.NewRow(57), say.NextAlong(), say.WhereYouAre(CROSSING, 2, 6), say.HowManyMore(4))
+    yield from (
+        say.NewRow(57),
+        say.NextAlong(),
+        say.BackToOneLeft(),
+        say.LeftOpen(True),
+        say.LeftOpen(False),
+        say.WhereYouAre(CROSSING, 2, 6),
+        say.HowManyMore(4),
+    )
     yield from (say.RowRead(38, ((3, 41), (5, None))), say.ColumnRead(5, ((38, 43), (57, None))))
     yield from (say.NoFurther(Command.GO_BACK), say.NoFurther(Command.LEFT))
     for asked in (CROSSING, LANDING, WITHIN, HUNDRED, ONE_STEP):
