@@ -58,13 +58,11 @@ def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:
     here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
     at = plan.cells.index(here)
     ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
-    leavings = {
-        cell: times_left(progress, cell) + (because is Reason.SKIPPED and cell == here)
-        for cell in ahead
-        if cell not in progress.closed
-    }
+    left = times_left(progress)
+    if because is Reason.SKIPPED:
+        left[here] += 1
     for times in range(MOST_LEAVINGS):
-        cells = [cell for cell in ahead if leavings.get(cell) == times]
+        cells = [cell for cell in ahead if cell not in progress.closed and left[cell] == times]
         if cells:
             return _first_or_chosen(plan, progress, cells, because)
     return Over()

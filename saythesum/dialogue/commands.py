@@ -79,7 +79,7 @@ def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
     ask = next.ask if isinstance(next, Chosen) else next
     if view.ask.support is not Support.MODELLED or isinstance(ask, Over) or cell_of(ask) == view.cell:
         return ()
-    return (say.LeftOpen(comes_back=times_left(view.progress, view.cell) + 1 < MOST_LEAVINGS),)
+    return (say.LeftOpen(comes_back=times_left(view.progress)[view.cell] + 1 < MOST_LEAVINGS),)
 
 
 def _passed_over(view: View) -> tuple[say.Message, ...]:

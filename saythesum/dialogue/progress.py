@@ -1,9 +1,9 @@
 """What the stored rows add up to. It changes through one fold only, live and on resume alike."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import reduce
-from itertools import pairwise
 
 from saythesum.core.grids import Cell
 from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Reason, Row, RowId, Support, Void
@@ -100,15 +100,18 @@ def right_first_time(progress: Progress) -> int:
     return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
 
 
-def times_left(progress: Progress, cell: Cell) -> int:
-    """How often the pupil chose to leave this cell unanswered since the practice began or went on."""
-    asks: list[Ask] = []
+def times_left(progress: Progress) -> Counter[Cell]:
+    """How often the pupil chose to leave each cell unanswered since the practice began or went on."""
+    left: Counter[Cell] = Counter()
+    before: Ask | None = None
     for row in progress.live:
-        if isinstance(row, Ask):
-            asks.append(row)
-        elif isinstance(row, End):
-            asks = []
-    return sum(cell_of(before) == cell and after.because is Reason.SKIPPED for before, after in pairwise(asks))
+        if isinstance(row, End):
+            left, before = Counter(), None
+        elif isinstance(row, Ask):
+            if before and row.because is Reason.SKIPPED:
+                left[cell_of(before)] += 1
+            before = row
+    return left
 
 
 def cells_asked(progress: Progress) -> frozenset[Cell]:

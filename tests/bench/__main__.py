@@ -5,7 +5,7 @@ Figures hold for the machine they are printed on; beside each stands what is aim
 
 import sys
 
-from tests.bench import decoding, on_screen, starting, working
+from tests.bench import decoding, knowing, on_screen, starting, working
 from tests.bench.lines import show
 
 OFFLINE = (
@@ -19,6 +19,7 @@ OFFLINE = (
     working.other_rates,
     working.phrases,
     working.steps,
+    knowing.answers,
     working.rows,
     starting.memory,
     on_screen.key_to_pixels,
