@@ -18,6 +18,8 @@ def hear_asking(topic: Asking, heard: Heard, view: View) -> Turn:
             return settle(view, heard, view.how, typed_as(view))
         case Number(sure=False) | Given() | Unclear(why=Why.LOST):
             return _unsure(topic, heard, view)
+        case Unclear(why=Why.TWO_NUMBERS) if view.is_spoken:
+            return _unsure(topic, heard, view)
         case Number():
             return say_back(heard, view, Settled.SAID_AGAIN if topic.times_unsure else Settled.SAID_BACK)
         case Choice() | Unclear() | WaitEnded():
@@ -50,7 +52,8 @@ def _unsure(topic: Asking, heard: Number | Given | Unclear, view: View) -> Turn:
     times = topic.times_unsure + 1
     listen = ListenFor(Awaiting.NUMBER)
     if times == 1:
-        return Turn(Swap(Asking(times)), (say.OnceMore(),), then=listen)
+        once_more = say.OneNumber() if heard == Unclear(Why.TWO_NUMBERS) else say.OnceMore()
+        return Turn(Swap(Asking(times)), (once_more,), then=listen)
     if times == 2 and not view.memory.are_keys_offered:
         memory = replace(view.memory, are_keys_offered=True)
         return Turn(Swap(Asking(times)), (say.TryKeys(),), then=listen, memory=memory)

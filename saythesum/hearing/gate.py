@@ -68,7 +68,7 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
     if not _is_plain(hearing.free_text, awaiting):
         match written:
             case Unclear(why=Why.TWO_NUMBERS):
-                return _refused(Why.TWO_NUMBERS)
+                return _two_numbers(hearing.free_text, awaiting, best)
             case Number():
                 return _agreed(written, _best(hearing.inside, _highest(hearing.inside)), best)
             case Given() | Choice() if not (best and best.is_taken):
@@ -87,6 +87,14 @@ def _closed(best: _Best) -> Judged:
     if likeliest is None or best.is_taken:
         return _refused(Why.OTHER)
     return _found(likeliest, replace(best, above_next=-best.above_next))
+
+
+def _two_numbers(text: str, awaiting: Awaiting, best: _Best | None) -> Judged:
+    """ "Fourteen, three" may be forty-three: where the closed set says so too, it is one number."""
+    as_one = understood(text.replace("teen", "ty"), awaiting)
+    if isinstance(as_one, Number) and best and _means(best.meaning, as_one):
+        return _found(as_one, best)
+    return _refused(Why.TWO_NUMBERS)
 
 
 def _agreed(written: Understood, *closed: _Best | None) -> Judged:

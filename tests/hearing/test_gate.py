@@ -132,6 +132,16 @@ def test_two_numbers_in_one_breath_are_never_guessed() -> None:
     assert found.heard == Unclear(Why.TWO_NUMBERS)
 
 
+@pytest.mark.parametrize("text", ["Fourteen, three.", "Fourteen three."])
+def test_a_tens_word_that_sounds_like_a_teen_is_one_number_with_its_ones(text: str) -> None:
+    found = heard([(Number(43), -1.0), (Number(14), -4.0)], text)
+    assert (number(found).value, found.verdict) == (43, Verdict.TAKEN)
+
+
+def test_a_teen_and_another_number_stay_two_where_the_closed_set_hears_neither_as_one() -> None:
+    assert heard([(Number(14), -1.0), (Number(43), -4.0)], "Fourteen, three.").heard == Unclear(Why.TWO_NUMBERS)
+
+
 def test_a_near_confusable_number_is_named() -> None:
     near, far = -0.5 - CLOSE_NATS + 0.1, -0.5 - CLOSE_NATS - 0.1
     found = heard([(Number(43), -0.5), (Number(33), near), (Number(63), near), (Number(40), far)])
