@@ -7,11 +7,16 @@ probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people wh
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from saythesum.core.sums import Sum
 from saythesum.dialogue.events import HeardSoFar
-from saythesum.dialogue.heard import LOST, Choice, Command, Given, Number, Unclear, Understood
+from saythesum.dialogue.heard import LOST, Choice, Command, Given, Number, Unclear, Understood, Why
 from saythesum.settings import Waits
+
+ONE_BREATH_MS = 700
+"""A longer silence parts two numbers. Inside the numbers of recorded people it is 224 ms at most; where their tens and
+ones were recorded apart, 600."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +37,7 @@ def count_begins(asked: Sum) -> frozenset[int]:
 
 def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
     """What the stretches mean together. `begins`: the numbers at which a count aloud begins."""
-    meant = [stretch for stretch in stretches if not isinstance(stretch.heard, Unclear)]
+    meant = [stretch for stretch in _in_one_breath(stretches) if not isinstance(stretch.heard, Unclear)]
     if not meant:
         lost = [stretch for stretch in stretches if stretch.heard == LOST]
         return Joined((lost or stretches)[-1].heard, stretches[0].began_ms, waits.after_other_ms)
@@ -47,6 +52,24 @@ def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits
 def _unsure(heard: Understood) -> Understood:
     """What was lost beside it may have changed it: "forty", and something, is perhaps forty-three."""
     return heard if isinstance(heard, Unclear) else replace(heard, sure=False)
+
+
+def _in_one_breath(stretches: Sequence[HeardSoFar]) -> list[HeardSoFar]:
+    """Stretches as they were, but for ones that follow close on something that may be their tens word.
+
+    "Fifteen, four" said in one breath is fifty-four. After something that was not understood, four is not sure.
+    """
+    said = list(stretches)
+    for place, (before, after) in enumerate(pairwise(stretches)):
+        is_close = after.began_ms - before.ended_ms <= ONE_BREATH_MS
+        if not (is_close and isinstance(after.heard, Number) and 1 <= after.heard.value <= 9):
+            continue
+        match before.heard:
+            case Number(value=value) if 13 <= value <= 19:
+                said[place] = replace(before, heard=replace(before.heard, value=(value - 10) * 10, alternatives=()))
+            case Unclear(why=Why.OTHER):
+                said[place + 1] = replace(after, heard=replace(after.heard, sure=False))
+    return said
 
 
 def _followed_by(first: Understood, then: Understood) -> Understood:

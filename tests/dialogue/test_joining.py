@@ -88,6 +88,29 @@ def test_what_stretches_mean_together(meant: tuple[Understood, ...], together: U
     assert heard(*meant) == together
 
 
+def in_one_breath(*meant: Understood, gap_ms: int) -> Understood:
+    said = [
+        HeardSoFar(ListenId(1), place, heard, "", at, at + 500, at + 700, HeardId("h"))
+        for place, heard in enumerate(meant)
+        for at in [place * (500 + gap_ms)]
+    ]
+    return joined(said, frozenset(), WAITS).heard
+
+
+def test_a_teen_with_ones_close_behind_is_its_tens_word() -> None:
+    said = (Number(15, certainty=0.9, alternatives=(50,)), Number(4, certainty=0.8))
+    assert in_one_breath(*said, gap_ms=400) == Number(54, certainty=0.8)
+    assert in_one_breath(*said, gap_ms=1500) == said[1]
+
+
+def test_ones_close_behind_something_not_understood_are_not_sure() -> None:
+    said = (Unclear(Why.OTHER), Number(4))
+    assert in_one_breath(*said, gap_ms=400) == Number(4, sure=False)
+    assert in_one_breath(*said, gap_ms=1500) == Number(4)
+    assert in_one_breath(Unclear(Why.OTHER), Number(54), gap_ms=400) == Number(54)
+    assert in_one_breath(Unclear(Why.NOTHING), Number(4), gap_ms=400) == Number(4)
+
+
 def test_a_number_in_two_stretches_is_as_certain_as_the_less_certain_of_them() -> None:
     tens = Number(40, certainty=0.9, close_to=(30,), alternatives=(50, 14))
     ones = Number(3, certainty=0.5, sure=False, close_to=(6,))
