@@ -12,10 +12,10 @@ from datetime import date
 from enum import StrEnum
 
 from saythesum.core.grids import Cell
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.sums import Kind, Sum, parts_of
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.skills import Item, fact_of, in_decade_of, needs
+from saythesum.learner.skills import Item, fact_of, in_decade_of, needs, steps_of, tracing_of
 from saythesum.settings import Choosing
 
 
@@ -100,11 +100,16 @@ LOOKED_BACK = 8
 """So many of the last answers make the share of right ones."""
 HELD_BACK_FROM = 6
 """With so few cells open, the surest is kept for the end."""
-LIKELY = 0.7
+UPKEEP_EVERY = 5
+"""While anything is left to learn, at most one question in five is there to keep up what is known."""
 FADING_BELOW = 0.9
 """The recall at which the FSRS model lets a fact come again."""
 APART = 3
 """A sum, and its fact, stay away for so many questions where others are open."""
+BY_HEART_IF_WORKED_OUT = 0.5
+"""Of what is believed of a sum that was worked out the last time, so much is for knowing it by heart."""
+FOUND_OUT = 0.05
+"""What a first answer is worth for what it tells, beside what may be learned from it. Both are our own choice."""
 
 
 def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = NO_BAND_SET) -> Choice:
@@ -116,8 +121,9 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     return (
         _to_keep_up(pupil, candidates, on)
         or _easier(pupil, candidates, on, band)
-        or _of_what_broke(pupil, candidates)
-        or _by_band(pupil, candidates, on, band)
+        or _of_what_broke(pupil, candidates, on)
+        or _to_learn(pupil, candidates, on, band)
+        or _to_remember(pupil, candidates, on)
     )
 
 
@@ -154,6 +160,12 @@ def _apart_from_lately(pupil: Pupil, candidates: list[_Open], on: date) -> list[
 
 
 def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
+    """Mixed with the rest: a practice of nothing but what is known long ago would teach little."""
+    lately = [seen for seen in pupil.lately[1 - UPKEEP_EVERY :] if seen.on == on]
+    return None if any(seen.was_due for seen in lately) else _due(pupil, candidates, on)
+
+
+def _due(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
     due = [one for one in candidates if (kept := pupil.upkeep.get(in_decade_of(one.sum))) and kept.is_due(on)]
     if not due:
         return None
@@ -167,49 +179,83 @@ def _share_right(pupil: Pupil) -> float | None:
 
 
 def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """Not the easiest of all: of what will likely go well, what was worked out the last time, or is not sure yet."""
+    """Not the easiest of all: of what will likely go well, what there is most to learn from."""
     share = _share_right(pupil)
     if share is None or share >= band.lowest:
         return None
-    likely = [one for one in candidates if one.chance >= LIKELY]
-    found = [one for one in likely if in_decade_of(one.sum) in pupil.worked_out]
-    unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
-    one = min(
-        found or unsure or likely,
-        key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
+    likely = [one for one in candidates if one.chance >= band.lowest]
+    one = max(
+        likely,
+        key=lambda one: _gained_by_question(pupil, one),
         default=max(candidates, key=lambda one: one.chance),
     )
     return _chosen(pupil, one, Reason.EASIER, in_decade_of(one.sum))
 
 
-def _of_what_broke(pupil: Pupil, candidates: list[_Open]) -> Choice | None:
-    """The nearest way back to it: of the kinds that need it, the first in the order of teaching."""
+def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
+    """The nearest way back to it: of the kinds that need it, the first in the order of teaching.
+
+    A sum that is known by heart does not lead through its steps.
+    """
     broken = pupil.broken
-    needing = [one for one in candidates if broken and needs(one.sum, broken)]
-    if not broken or not needing:
+    if broken is None:
         return None
-    one = min(needing, key=lambda one: (_place_in_order(one.sum), -one.chance))
+    needing = [one for one in candidates if needs(one.sum, broken) and pupil.by_heart(one.sum, on) < 0.5]
+    if not needing:
+        return None
+    one = min(needing, key=lambda one: (_place_in_order(one.sum), -_gained_by_question(pupil, one)))
     return _chosen(pupil, one, Reason.BROKEN, broken)
 
 
-def _by_band(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice:
-    """What is shaky is worked on; something new comes when enough is right, or when nothing is shaky.
-
-    A sum that was right rests until it begins to fade: recalled late, it lasts longer.
-    """
+def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
+    """Of what is new or shaky, what is worth most for the questions it will take; of what is new, the first kind in
+    the order of teaching. A sum that was right rests until it begins to fade: recalled late, it lasts longer."""
+    open_to_learn = [one for one in candidates if not _is_known(pupil, one) and not _rests(pupil, one, on)]
+    first = min((_place_in_order(one.sum) for one in open_to_learn if not _practised(pupil, one)), default=0)
+    able = [one for one in open_to_learn if _practised(pupil, one) or _place_in_order(one.sum) == first]
     share = _share_right(pupil)
-    due = [one for one in candidates if _practised(pupil, one) and pupil.recall(one.sum, on) < FADING_BELOW]
-    shaky = [one for one in due if not _is_known(pupil, one)]
-    new = [one for one in candidates if not _practised(pupil, one)]
-    if new and (not shaky or share is None or share > band.highest):
-        one = min(new, key=lambda one: (_place_in_order(one.sum), -one.chance))
-        return _chosen(pupil, one, Reason.NEW, in_decade_of(one.sum))
-    if shaky:
-        one = min(shaky, key=lambda one: one.chance)
-        return _chosen(pupil, one, Reason.SHAKY, in_decade_of(one.sum))
+    if share is not None and share > band.highest:
+        able = [one for one in able if one.chance < band.lowest] or able
+    if not able:
+        return None
+    one = max(able, key=lambda one: _gained_by_question(pupil, one))
+    return _chosen(pupil, one, Reason.SHAKY if _practised(pupil, one) else Reason.NEW, in_decade_of(one.sum))
+
+
+def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
+    """Everything open is known, or too fresh to be asked again."""
+    due = _due(pupil, candidates, on)
+    if due:
+        return due
+    fading = [one for one in candidates if not _rests(pupil, one, on)]
     unsure = [one for one in candidates if not _is_known(pupil, one)]
-    one = min(due or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
-    return _chosen(pupil, one, Reason.FADING if due else Reason.SURE, fact_of(one.sum))
+    one = min(fading or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
+    return _chosen(pupil, one, Reason.FADING if fading else Reason.SURE, fact_of(one.sum))
+
+
+def _gained_by_question(pupil: Pupil, one: _Open) -> float:
+    """What is expected to be learned from a sum, for each question that it is expected to take.
+
+    A right answer may settle the sum; a wrong one leads through its steps, each a question, and may settle those.
+    So a sum with several shaky steps is worth its many questions, and one that is known is worth none.
+    """
+    item = in_decade_of(one.sum)
+    missed = 1 - one.chance
+    gained = (1 - _known_by_heart(pupil, item)) * tracing_of(item).learned_each_time
+    for step in steps_of(one.sum):
+        gained += missed * (1 - pupil.belief(step).known) * tracing_of(step).learned_each_time
+    if not _practised(pupil, one):
+        gained += FOUND_OUT
+    return gained / (1 + missed * len(parts_of(one.sum)))
+
+
+def _known_by_heart(pupil: Pupil, item: Item) -> float:
+    known = pupil.belief(item).known
+    return known * BY_HEART_IF_WORKED_OUT if item in pupil.worked_out else known
+
+
+def _rests(pupil: Pupil, one: _Open, on: date) -> bool:
+    return _practised(pupil, one) > 0 and pupil.recall(one.sum, on) >= FADING_BELOW
 
 
 def _is_known(pupil: Pupil, one: _Open) -> bool:

@@ -4,10 +4,12 @@ It is rebuilt from the kept answers alone; whatever it holds is bounded, so a ne
 year as on the first day.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from math import prod
+from operator import or_
+from typing import Any, TypeAlias
 
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
@@ -51,6 +53,8 @@ class Seen:
     sum: Sum
     right: bool
     on: date
+    was_due: bool = False
+    """It had been known, and its wait was over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,20 +128,27 @@ class Pupil:
         return pace(self.times_ms.get(by, ()))
 
 
-def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None) -> Pupil:
-    """`grid` is where it was asked; without it, a lost place in the grid cannot be seen."""
+Merge: TypeAlias = Callable[[Any, Any], Any]
+"""How a dict takes what is new: `or_` makes another one, `ior` changes it."""
+
+
+def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None, *, merge: Merge = or_) -> Pupil:
+    """`grid` is where it was asked; without it, a lost place in the grid cannot be seen.
+
+    With `ior` for `merge`, the pupil that is given is used up: quick, where nobody else holds it.
+    """
     cell = Cell(answer.row, answer.column)
     match tells(answer):
         case Tells.THE_SUM:
-            return _with_whole(_without_doubt(pupil, cell), answer, on, grid)
+            return _with_whole(_without_doubt(pupil, cell), answer, on, grid, merge=merge)
         case Tells.A_STEP:
-            return _with_step(pupil, answer, on)
+            return _with_step(pupil, answer, on, merge=merge)
         case Tells.PERHAPS:
             return replace(pupil, unsettled={**pupil.unsettled, cell: answer})
         case Tells.NOTHING:
             first = pupil.unsettled.get(cell)
             if first is not None and bears_out(answer, first):
-                return _with_whole(_without_doubt(pupil, cell), first, on, grid)
+                return _with_whole(_without_doubt(pupil, cell), first, on, grid, merge=merge)
             return pupil
 
 
@@ -147,20 +158,21 @@ def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
     return replace(pupil, unsettled={one: answer for one, answer in pupil.unsettled.items() if one != cell})
 
 
-def _with_step(pupil: Pupil, answer: Answer, on: date) -> Pupil:
+def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:
     """One step tells about its own skill, and about the mistakes that it foretells."""
     evidence = evidence_of(answer)
     item = item_of_part(evidence.sum, answer.part)
     assert item is not None
     dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
     recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
+    belief = traced(pupil.belief(item), tracing_of(item), right=answer.right)
     return replace(
         pupil,
-        beliefs={**pupil.beliefs, item: traced(pupil.belief(item), tracing_of(item), right=answer.right)},
+        beliefs=merge(pupil.beliefs, {item: belief}),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
         broken=_broken_after(pupil, item, right=answer.right),
-        traces=_traces(pupil, dated, on, recalled),
-        upkeep=_upkeep(pupil, dated, on, right=answer.right),
+        traces=merge(pupil.traces, _traces(pupil, dated, on, recalled)),
+        upkeep=merge(pupil.upkeep, _upkeep(pupil, dated, on, right=answer.right)),
     )
 
 
@@ -170,25 +182,27 @@ def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
     return None if pupil.broken == item else pupil.broken
 
 
-def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None) -> Pupil:
+def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, merge: Merge) -> Pupil:
     evidence = evidence_of(answer)
     asked, right = evidence.sum, answer.right
     times_ms = pupil.times_ms.get(answer.by, ())
     recalled = _recalled(answer, times_ms)
     told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
-    dated = (fact_of(asked), in_decade_of(asked))
+    here = in_decade_of(asked)
+    dated = (fact_of(asked), here)
+    seen = Seen(asked, right, on, was_due=_is_due(pupil, here, on))
+    beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
     return replace(
         pupil,
-        beliefs=pupil.beliefs
-        | {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told},
-        traces=_traces(pupil, dated, on, recalled),
-        upkeep=_upkeep(pupil, dated, on, right=right),
+        beliefs=merge(pupil.beliefs, beliefs),
+        traces=merge(pupil.traces, _traces(pupil, dated, on, recalled)),
+        upkeep=merge(pupil.upkeep, _upkeep(pupil, dated, on, right=right)),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
-        lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, Seen(asked, right, on))[-LATELY:],
+        lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, seen)[-LATELY:],
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},
-        worked_out=_worked_out(pupil.worked_out, in_decade_of(asked), recalled),
+        worked_out=_worked_out(pupil.worked_out, here, recalled),
         broken=_still_broken(pupil, asked) if right else _heaviest(told) or pupil.broken,
     )
 
@@ -246,8 +260,13 @@ def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
 
 
 def _traces(pupil: Pupil, items: tuple[Item, ...], on: date, recalled: Recalled) -> dict[Item, Trace]:
-    return pupil.traces | {item: remembered(pupil.traces.get(item), on, recalled) for item in items}
+    return {item: remembered(pupil.traces.get(item), on, recalled) for item in items}
+
+
+def _is_due(pupil: Pupil, item: Item, on: date) -> bool:
+    kept = pupil.upkeep.get(item)
+    return kept is not None and kept.is_due(on)
 
 
 def _upkeep(pupil: Pupil, items: tuple[Item, ...], on: date, *, right: bool) -> dict[Item, Upkeep]:
-    return pupil.upkeep | {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items}
+    return {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items}

@@ -6,12 +6,12 @@ Both come to the same. A row that an adult takes back, or amends, counts as if i
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from functools import reduce
+from operator import ior, or_
 
 from saythesum.core.grids import Grid
 from saythesum.core.rows import Answer, Note, NoteKind, Row, RowId, Support, Void
 from saythesum.core.voiding import gone_with
-from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.pupil import Merge, Pupil, with_answer
 
 REACH = 400
 """A void looks back over so many rows at once; further back, everything is replayed. A practice is shorter."""
@@ -44,7 +44,9 @@ class Record:
 def learned(rows: Iterable[Kept]) -> Record:
     live = _live(rows)
     early = max(len(live) - REACH, 0)
-    pupil = reduce(_after, live[:early], Pupil())
+    pupil = Pupil()
+    for kept in live[:early]:
+        pupil = _after(pupil, kept, merge=ior)  # nobody else holds it
     return _followed(Record(pupil), live[early:])
 
 
@@ -81,10 +83,10 @@ def _followed(record: Record, rows: Sequence[Kept]) -> Record:
     return Record(pupil, tuple(steps[-REACH:]), record.wants_replay)
 
 
-def _after(pupil: Pupil, kept: Kept) -> Pupil:
+def _after(pupil: Pupil, kept: Kept, *, merge: Merge = or_) -> Pupil:
     if not isinstance(kept.row, Answer):
         return pupil
-    return with_answer(pupil, kept.row, kept.at.date(), kept.grid)
+    return with_answer(pupil, kept.row, kept.at.date(), kept.grid, merge=merge)
 
 
 def _live(rows: Iterable[Kept]) -> list[Kept]:
