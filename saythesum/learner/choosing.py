@@ -98,8 +98,9 @@ class _Open:
 NO_BAND_SET = Band()
 LOOKED_BACK = 8
 """So many of the last answers make the share of right ones."""
-HELD_BACK_FROM = 6
-"""With so few cells open, the surest is kept for the end."""
+HELD_BACK_FROM = 16
+"""With so few cells open, the surest is kept for the end. Earlier than in the last few: by then all the sure ones may
+have been asked."""
 UPKEEP_EVERY = 5
 """While anything is left to learn, at most one question in five is there to keep up what is known."""
 FADING_BELOW = 0.9
@@ -179,14 +180,17 @@ def _share_right(pupil: Pupil) -> float | None:
 
 
 def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """Not the easiest of all: of what will likely go well, what there is most to learn from."""
-    share = _share_right(pupil)
-    if share is None or share >= band.lowest:
+    """Where one more wrong answer would make too few right. Not the easiest of all: of what will likely go well, what
+    was worked out the last time, or is not sure yet, and fades soonest."""
+    missed = sum(not seen.right for seen in pupil.lately[1 - LOOKED_BACK :])
+    if not missed or missed + 1 <= LOOKED_BACK * (1 - band.lowest):
         return None
     likely = [one for one in candidates if one.chance >= band.lowest]
-    one = max(
-        likely,
-        key=lambda one: _gained_by_question(pupil, one),
+    found = [one for one in likely if in_decade_of(one.sum) in pupil.worked_out]
+    unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
+    one = min(
+        found or unsure or likely,
+        key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
     return _chosen(pupil, one, Reason.EASIER, in_decade_of(one.sum))
@@ -208,16 +212,22 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
 
 
 def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """Of what is new or shaky, what is worth most for the questions it will take; of what is new, the first kind in
-    the order of teaching. A sum that was right rests until it begins to fade: recalled late, it lasts longer."""
+    """What is shaky is worked on; something new comes when enough is right, or when nothing is shaky, and then the
+    first kind in the order of teaching. A sum that was right rests until it begins to fade: recalled late, it lasts
+    longer. Of the sums left, the one that is worth most for the questions it will take."""
     open_to_learn = [one for one in candidates if not _is_known(pupil, one) and not _rests(pupil, one, on)]
-    first = min((_place_in_order(one.sum) for one in open_to_learn if not _practised(pupil, one)), default=0)
-    able = [one for one in open_to_learn if _practised(pupil, one) or _place_in_order(one.sum) == first]
+    shaky = [one for one in open_to_learn if _practised(pupil, one)]
     share = _share_right(pupil)
-    if share is not None and share > band.highest:
-        able = [one for one in able if one.chance < band.lowest] or able
-    if not able:
-        return None
+    if shaky and share is not None and share <= band.highest:
+        return _worth_most(pupil, shaky)
+    new = [one for one in open_to_learn if not _practised(pupil, one)]
+    first = min((_place_in_order(one.sum) for one in new), default=0)
+    able = shaky + [one for one in new if _place_in_order(one.sum) == first]
+    hard = [one for one in able if one.chance < band.lowest]
+    return _worth_most(pupil, hard or able) if able else None
+
+
+def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
     one = max(able, key=lambda one: _gained_by_question(pupil, one))
     return _chosen(pupil, one, Reason.SHAKY if _practised(pupil, one) else Reason.NEW, in_decade_of(one.sum))
 

@@ -63,7 +63,7 @@ class Pupil:
     traces: dict[Item, Trace] = field(default_factory=dict)
     """Of bonds, facts and sums, across days."""
     upkeep: dict[Item, Upkeep] = field(default_factory=dict)
-    """Of bonds, facts and sums."""
+    """Of sums."""
     evidence: tuple[Evidence, ...] = ()
     lately: tuple[Seen, ...] = ()
     """The last whole answers, oldest first; those of a probe left out: its sums are not chosen to go well."""
@@ -172,7 +172,6 @@ def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
         broken=_broken_after(pupil, item, right=answer.right),
         traces=merge(pupil.traces, _traces(pupil, dated, on, recalled)),
-        upkeep=merge(pupil.upkeep, _upkeep(pupil, dated, on, right=answer.right)),
     )
 
 
@@ -189,14 +188,14 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, me
     recalled = _recalled(answer, times_ms)
     told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
     here = in_decade_of(asked)
-    dated = (fact_of(asked), here)
-    seen = Seen(asked, right, on, was_due=_is_due(pupil, here, on))
+    kept = pupil.upkeep.get(here)
+    seen = Seen(asked, right, on, was_due=kept is not None and kept.is_due(on))
     beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
     return replace(
         pupil,
         beliefs=merge(pupil.beliefs, beliefs),
-        traces=merge(pupil.traces, _traces(pupil, dated, on, recalled)),
-        upkeep=merge(pupil.upkeep, _upkeep(pupil, dated, on, right=right)),
+        traces=merge(pupil.traces, _traces(pupil, (fact_of(asked), here), on, recalled)),
+        upkeep=merge(pupil.upkeep, {here: kept_up(kept, on, right=right)}),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
         lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, seen)[-LATELY:],
         times_ms=pupil.times_ms
@@ -261,12 +260,3 @@ def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
 
 def _traces(pupil: Pupil, items: tuple[Item, ...], on: date, recalled: Recalled) -> dict[Item, Trace]:
     return {item: remembered(pupil.traces.get(item), on, recalled) for item in items}
-
-
-def _is_due(pupil: Pupil, item: Item, on: date) -> bool:
-    kept = pupil.upkeep.get(item)
-    return kept is not None and kept.is_due(on)
-
-
-def _upkeep(pupil: Pupil, items: tuple[Item, ...], on: date, *, right: bool) -> dict[Item, Upkeep]:
-    return {item: kept_up(pupil.upkeep.get(item), on, right=right) for item in items}

@@ -9,7 +9,7 @@ from datetime import datetime
 from operator import ior, or_
 
 from saythesum.core.grids import Grid
-from saythesum.core.rows import Answer, Note, NoteKind, Row, RowId, Support, Void
+from saythesum.core.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void
 from saythesum.core.voiding import gone_with
 from saythesum.learner.pupil import Merge, Pupil, with_answer
 
@@ -111,6 +111,8 @@ def _live(rows: Iterable[Kept]) -> list[Kept]:
 def _row_changed(row: Row) -> RowId | None:
     """The row that a void or an adult's note changes; None for all rows that only add."""
     match row:
+        case Answer() | Ask():  # nearly all rows
+            return None
         case Void(of=of):
             return of
         case Note(of=of, what=NoteKind.NOT_COUNTED | NoteKind.SUPPORT):

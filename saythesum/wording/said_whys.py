@@ -11,7 +11,7 @@ from saythesum.wording.numbers import words
 REASONS: Mapping[Reason, str] = {
     Reason.UPKEEP: "known well, and not asked since {last}",
     Reason.BROKEN: "it needs {item}, which did not hold a moment ago",
-    Reason.EASIER: "likely to go well, after too few right answers lately",
+    Reason.EASIER: "likely to go well, to keep enough answers right",
     Reason.NEW: "new, the next kind in the order of teaching",
     Reason.SHAKY: "tried before, and not sure yet",
     Reason.FADING: "sure once, and likely to fade soon",

@@ -12,7 +12,16 @@ from saythesum.core.grids import Cell
 from saythesum.core.rows import Support
 from saythesum.core.sums import Kind, Part, Sum
 from saythesum.errors import CallerError
-from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band, Choice, Reason, band_of, choose
+from saythesum.learner.choosing import (
+    HELD_BACK_FROM,
+    LOW_CONFIDENCE,
+    NO_BAND_SET,
+    Band,
+    Choice,
+    Reason,
+    band_of,
+    choose,
+)
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.skills import bond_of, in_decade_of, needs
 from saythesum.settings import Choosing
@@ -39,7 +48,21 @@ def chosen(pupil: Pupil, *sums: Sum, band: Band = NO_BAND_SET) -> Choice:
     return choose(pupil, cells(*sums), DAY, band)
 
 
-MANY = (Sum(38, 5), Sum(47, 8), Sum(56, 9), Sum(69, 4), Sum(27, 6), Sum(76, 7), Sum(88, 3), Sum(39, 8))
+FEW = (Sum(38, 5), Sum(47, 8), Sum(56, 9), Sum(69, 4), Sum(27, 6), Sum(76, 7), Sum(88, 3), Sum(39, 8))
+MANY = (
+    *FEW,
+    Sum(29, 5),
+    Sum(37, 7),
+    Sum(58, 6),
+    Sum(66, 5),
+    Sum(79, 7),
+    Sum(45, 6),
+    Sum(57, 4),
+    Sum(89, 2),
+    Sum(68, 9),
+)
+"""So many that none is held back yet."""
+assert len(MANY) > HELD_BACK_FROM
 
 
 def test_the_first_cells_follow_the_order_of_teaching() -> None:
@@ -71,7 +94,7 @@ def test_one_cell_left_is_the_last() -> None:
 def test_the_surest_of_a_few_is_kept_for_the_end() -> None:
     sure = Sum(47, 8)
     pupil = knowing(sure, since=1)
-    assert all(chosen(pupil, *MANY[2:count], sure).why.sum != sure for count in range(3, 8))
+    assert all(chosen(pupil, *MANY[2:count], sure).why.sum != sure for count in range(3, HELD_BACK_FROM))
 
 
 def test_too_few_right_lately_calls_for_something_easier() -> None:
@@ -91,6 +114,33 @@ def test_what_broke_is_met_again_in_its_simplest_kind() -> None:
     why = chosen(pupil, Sum(56, 9), Sum(36, 4), *MANY).why
     assert (why.reason, why.item, why.sum) == (Reason.BROKEN, bond_of(Sum(46, 7)), Sum(36, 4))
     assert needs(why.sum, why.item)
+
+
+@pytest.mark.parametrize(("band", "missed"), [(NO_BAND_SET, 2), (LOW_CONFIDENCE, 1), (Band(0.3, 0.5), 5)])
+def test_something_easier_comes_before_too_few_are_right(band: Band, missed: int) -> None:
+    """Of eight answers, this many missed and one more would leave fewer right than the band's lowest."""
+    rights = [Sum(20 + number, 1) for number in range(7)]
+
+    def reason(wrong: int) -> Reason:
+        pupil = Pupil()
+        for number, asked in enumerate(rights):
+            pupil = with_answer(pupil, answer(asked, 777 if number < wrong else asked.total), DAY)
+        return chosen(pupil, *MANY, band=band).why.reason
+
+    assert [reason(wrong) is Reason.EASIER for wrong in range(7)] == [wrong >= missed for wrong in range(7)]
+
+
+def test_what_is_due_is_mixed_with_the_rest() -> None:
+    """At most one question in five: weeks away would else bring a practice of nothing but what is known."""
+    due = [Sum(38, 5), Sum(56, 9), Sum(69, 4), Sum(27, 6), Sum(76, 7)]
+    pupil = knowing(*due, since=30)
+    open_cells, reasons = cells(*MANY), []
+    for _ in range(10):
+        choice = choose(pupil, open_cells, DAY)
+        reasons.append(choice.why.reason)
+        asked = open_cells.pop(choice.cell)
+        pupil = with_answer(pupil, answer(asked, asked.total), DAY)
+    assert [number for number, reason in enumerate(reasons) if reason is Reason.UPKEEP] == [0, 5]
 
 
 @pytest.mark.parametrize(("since", "is_due"), [(5, False), (7, True), (30, True)])

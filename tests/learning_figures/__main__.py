@@ -10,6 +10,7 @@ from tests.learner.published import print_published
 from tests.learning_figures.asking import kept, questions
 from tests.learning_figures.cost import cost
 from tests.learning_figures.finding_out import counts, false_naming, ranked_first, two_mistakes
+from tests.learning_figures.succeeding import success
 
 FIGURES = {
     "counts": counts,
@@ -19,6 +20,7 @@ FIGURES = {
     "two-mistakes": two_mistakes,
     "questions": questions,
     "kept": kept,
+    "success": success,
     "cost": cost,
 }
 
