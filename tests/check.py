@@ -10,7 +10,8 @@ CHECKS = (
     ("lint", ["-m", "ruff", "check", "."]),
     ("types", ["-m", "mypy"]),
     ("rooms", ["-c", "import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports())"]),
-    ("tests", ["-m", "pytest"]),
+    ("tests", ["-m", "pytest", "-m", "not rig", "--numprocesses", "auto", "--dist", "worksteal"]),
+    ("tests on the rig, alone and last", ["-m", "pytest", "-m", "rig"]),
 )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from saythesum.app.log import Log
 from saythesum.app.runner import Runner
 from saythesum.core.aims import Aim
+from saythesum.core.grids import Order
 from saythesum.core.rows import Answer
 from saythesum.dialogue.knowing import known_here
 from saythesum.dialogue.step import State
@@ -43,5 +44,7 @@ def _why_these(state: State, whys: list[str]) -> Iterator[str]:
         yield from whys
     elif state.plan.aim is Aim.PROBE:
         yield "The sums were not chosen: a probe has its own."
+    elif state.plan.aim is Aim.FIND_OUT or state.plan.grid.order is Order.CHOSEN:
+        yield "No sum was chosen anew: the one that was asked had been chosen before the last stop."
     else:
         yield f"The sums were not chosen: the order was {state.plan.grid.order}."

@@ -195,8 +195,10 @@ def test_why_each_sum_was_asked(person: Person) -> None:
 
 def test_why_of_a_chosen_order(person: Person) -> None:
     person.writes("oars.toml", 'add = [1, 3, 5]\nstart = [24, 38, 57]\norder = "chosen"\n')
-    lines = _chosen(person)
-    shown = person.runs(*BY_TEXT, "--grid", "oars.toml", "--why", given="25\nstop\n").shown
-    asks = of_kind(lines, "ask")
-    assert asks[0]["why"].endswith(": new, the next kind in the order of teaching.")
-    assert shown[-1].endswith(".") and shown[-2] == "Why these sums:"
+    (why,) = (line["why"] for line in of_kind(_chosen(person), "ask"))
+    assert why.endswith(": new, the next kind in the order of teaching.")
+    again = person.runs(*BY_TEXT, "--grid", "oars.toml", "--why", given="stop\n").shown
+    assert again[-1] == "No sum was chosen anew: the one that was asked had been chosen before the last stop."
+    skipped = person.runs(*BY_TEXT, "--grid", "oars.toml", "--why", given="skip this one\nstop\n").shown
+    assert skipped[-2] == "Why these sums:"
+    assert skipped[-1].endswith(".") and skipped[-1] != why

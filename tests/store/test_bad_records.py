@@ -5,6 +5,7 @@ import sqlite3
 import subprocess
 import sys
 from pathlib import Path
+from tempfile import gettempdir
 
 import pytest
 
@@ -120,6 +121,7 @@ def test_no_records_yet_to_read(tmp_path: Path) -> None:
 OPEN_AS_SOMEBODY = """
 import os, sys
 from pathlib import Path
+from tempfile import gettempdir
 from saythesum.errors import StoreError
 from saythesum.settings import Settings
 from saythesum.store.records import SqliteStore
@@ -145,8 +147,9 @@ def opened_as_somebody(path: Path) -> str:
 @pytest.fixture
 def open_to_all(tmp_path: Path) -> Path:
     """A folder that another user may reach: pytest makes its own private."""
-    for folder in (tmp_path, tmp_path.parent, tmp_path.parent.parent):
-        folder.chmod(0o755)
+    for folder in (tmp_path, *tmp_path.parents):
+        if Path(gettempdir()) in folder.parents:
+            folder.chmod(0o755)
     return tmp_path
 
 
