@@ -1,10 +1,9 @@
 """Looks at this machine and says in plain words what works, what does not and what to do."""
 
-import os
 from collections.abc import Callable
-from pathlib import Path
 
 from saythesum.app.asking_aloud import asking_aloud
+from saythesum.app.checking_records import records_can_be_read
 from saythesum.app.checking_sound import loudspeaker_works, microphone_works
 from saythesum.app.clock import RealClock
 from saythesum.app.display import has_display
@@ -25,7 +24,6 @@ from saythesum.settings import Settings
 from saythesum.sound.pupil_phrases import pupil_phrase
 from saythesum.sound.shape import for_listening
 from saythesum.store.pupils import pupil_code
-from saythesum.store.reading import open_to_read
 
 
 def check(pupil: str | None = None) -> None:
@@ -84,25 +82,6 @@ def _listening(own: Places, settings: Settings) -> str:
     return f"works; the engine {engine.name} understood a known recording."
 
 
-def _records(own: Places, settings: Settings) -> str:
-    if not own.records_file.exists():
-        return _records_to_come(own.records_file)
-    store = open_to_read(own.records_file)
-    try:
-        unreadable = store.unreadable()
-    finally:
-        store.close()
-    return " ".join([f"can be read, in {own.records_file}.", *unreadable])
-
-
-def _records_to_come(file: Path) -> str:
-    """Folders that are not there yet are made in the nearest one that is."""
-    there = next(folder for folder in file.parents if folder.is_dir())
-    if not os.access(there, os.W_OK | os.X_OK):
-        return f"does not work. {there} cannot be written: set SAYTHESUM_HOME to a folder that can be."
-    return f"none yet; they will be in {file}."
-
-
 def _window(own: Places, settings: Settings) -> str:
     if not has_display():
         return "there is no screen here; practise by voice, or by keys in a terminal."
@@ -121,5 +100,5 @@ _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Microphone", microphone_works),
     ("Listening", _listening),
     ("Window", _window),
-    ("Records", _records),
+    ("Records", records_can_be_read),
 )

@@ -9,7 +9,7 @@ from saythesum.core.catalogue.taking import TAKE_MISTAKES
 from saythesum.core.catalogue.taking_in_steps import TAKE_STEP_MISTAKES
 from saythesum.core.catalogue.wider import CATALOGUE, NO_ANSWER
 from saythesum.core.guided_mistakes import PART_MISTAKES
-from saythesum.core.rows import Answer, RowId
+from saythesum.core.rows import Answer
 from saythesum.learner.evidence import is_possible
 from saythesum.learner.replay import Kept
 
@@ -22,6 +22,7 @@ KNOWN_NAMES = frozenset(
 
 class Odd(StrEnum):
     CLOCK_WENT_BACK = "clock-went-back"
+    """Kept under an earlier time than the answer before. Memory is worked out forwards only."""
     SAME_TIME = "same-time"
     """Two answers at one instant; their order is the order in which they were kept."""
     UNKNOWN_MISTAKE = "unknown-mistake"
@@ -32,16 +33,18 @@ class Odd(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Oddity:
-    of: RowId
+    answer: Answer
+    at: datetime
     what: Odd
 
 
 def oddities(rows: Iterable[Kept]) -> tuple[Oddity, ...]:
+    """`rows` of one pupil, in the order in which they were kept, each with its own time."""
     found: list[Oddity] = []
     before: datetime | None = None
     for kept in rows:
         if isinstance(kept.row, Answer):
-            found += [Oddity(kept.row.id, what) for what in _odd_in(kept.row, kept.at, before)]
+            found += [Oddity(kept.row, kept.at, what) for what in _odd_in(kept.row, kept.at, before)]
             before = kept.at
     return tuple(found)
 

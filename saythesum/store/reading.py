@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
 from pathlib import Path
 from uuid import UUID
 
@@ -73,12 +74,34 @@ class StoredRecords:
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
 
+    def pupils(self) -> tuple[str, ...]:
+        """The codes of all who have practised."""
+        with told_plainly(self._path):
+            found = self._connection.execute("SELECT DISTINCT pupil FROM practices ORDER BY pupil").fetchall()
+        return tuple(pupil for (pupil,) in found)
+
+    def times(self, practice: UUID) -> tuple[datetime, ...]:
+        """When each of its rows was kept, UTC, in the order of its rows."""
+        with told_plainly(self._path):
+            query = "SELECT serial, at FROM rows WHERE practice = ? ORDER BY serial"
+            kept = self._connection.execute(query, (str(practice),)).fetchall()
+        return tuple(self._time(practice, serial, at) for serial, at in kept)
+
+    def _time(self, practice: UUID, serial: int, at: str) -> datetime:
+        try:
+            return datetime.fromisoformat(at).astimezone(UTC)
+        except ValueError as error:
+            raise UnreadableError(
+                f"The practice {practice} in {self._path} has {at!r} for the time of row {serial}, which is no time."
+            ) from error
+
     def unreadable(self) -> tuple[str, ...]:
         """A sentence for each practice that this version cannot read, oldest first."""
         sentences = []
         for id in self._ids("SELECT id FROM practices ORDER BY number"):
             try:
                 self.practice(id)
+                self.times(id)
             except UnreadableError as error:
                 sentences.append(str(error))
         return tuple(sentences)

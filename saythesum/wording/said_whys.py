@@ -1,10 +1,10 @@
 """For the adult and the log: why a sum was chosen, in one sentence. Never spoken to the pupil."""
 
 from collections.abc import Mapping
-from datetime import date
 
 from saythesum.learner.choosing import Reason, Why
 from saythesum.learner.skills import Item, Skill
+from saythesum.wording.days import day_said
 from saythesum.wording.lengths import begun
 from saythesum.wording.numbers import words
 
@@ -26,15 +26,13 @@ _SKILLS: Mapping[Skill, str] = {
     Skill.BRIDGES: "crossing a ten unprompted",
     Skill.HEARS: "holding the question in mind",
 }
-_MONTHS = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
-)
 
 
 def why_said(why: Why) -> str:
     reason = REASONS[why.reason].format(
-        last=_day(why.last_asked), item=item_said(why.item), telling=_telling(why.mistakes)
+        last=day_said(why.last_asked) if why.last_asked else "before",
+        item=item_said(why.item),
+        telling=_telling(why.mistakes),
     )
     return f"{begun(why.sum.start)} add {words(why.sum.amount)}: {reason}."
 
@@ -61,7 +59,3 @@ def _telling(mistakes: tuple[str, ...]) -> str:
             return f"its answer shows whether {one} comes again"
         case _:
             return "its answer tells most about what a mistake could be"
-
-
-def _day(day: date | None) -> str:
-    return "before" if day is None else f"{day.day} {_MONTHS[day.month - 1]}"

@@ -1,16 +1,20 @@
 """What `check` says of this machine: a line for each thing, with what to do where something does not work."""
 
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from saythesum.app.word_check import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.core.rows import Answer
 from saythesum.settings.reading import settings_from
 from saythesum.sound.pupil_phrases import pupil_phrase
+from saythesum.store.records import SqliteStore
 from saythesum.wording.numbers import words
 from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.rig.server import Rig
+from tests.store.made_practices import AT, answered, asked, practice
 
 THINGS = ("Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
 
@@ -32,6 +36,55 @@ def test_records_that_are_there(person: Person) -> None:
     records = (person.home / "records.sqlite").read_bytes()
     assert any(line.startswith("Records: can be read") for line in person.runs("check").shown)
     assert (person.home / "records.sqlite").read_bytes() == records
+
+
+ODD = {
+    "earlier": (
+        [answered(practice(), 0), answered(practice(), 1)],
+        [AT, "2031-05-11T09:30:00.000Z"],
+        "with an earlier time than the answer before: 1, first 59 add 5 answered 54 on 11 May 2031; all are kept; "
+        "they count, but memory is worked out forwards only; look whether this machine's clock is right.",
+    ),
+    "same": (
+        [answered(practice(), 0), answered(practice(), 1)],
+        [AT, AT],
+        "with the same time as the answer before: 1, first 59 add 5 answered 54 on 12 May 2031; all are kept; "
+        "they count in the order in which they were kept.",
+    ),
+    "newer": (
+        [replace(answered(practice(), 0), could_be=("new-ten-lost", "counted-the-seagulls"))],
+        [AT],
+        "with the name of a mistake that only a newer saythesum knows: 1, first 59 add 5 answered 54 on 12 May 2031; "
+        "all are kept; the name is passed over, the number counts.",
+    ),
+    "marked": (
+        [replace(answered(practice(), serial), right=True) for serial in range(3)],
+        [AT, "2031-05-12T09:30:09.000Z", "2031-05-12T09:30:20.500Z"],
+        "with a number that is never awaited, or marked otherwise than their sum says: 3, first 59 add 5 answered 54 "
+        "on 12 May 2031; all are kept; nothing is made of them.",
+    ),
+}
+
+
+@pytest.mark.parametrize(("rows", "times", "sentence"), ODD.values(), ids=list(ODD))
+def test_odd_answers_are_told_in_a_sentence_and_practice_goes_on(
+    rows: list[Answer], times: list[str], sentence: str, person: Person
+) -> None:
+    store = SqliteStore(person.home / "records.sqlite")
+    store.begin(practice(pupil="rk-7"))
+    for serial, (row, at) in enumerate(zip(rows, times, strict=True)):
+        question = replace(asked(practice(), 10 + serial), row=row.row, column=row.column)
+        store.keep(practice().id, question, at=at, at_ms=0)
+        store.keep(practice().id, row, at=at, at_ms=0)
+    store.close()
+    assert f" Answers of rk-7 {sentence}" in person.runs("check").shown[-1]
+    went_on = person.runs("practise", "--by", "text", "--pupil", "rk-7", given="stop there\n")
+    assert (went_on.code, went_on.told) == (0, [])
+
+
+def test_nothing_odd_is_told_of_a_practice_as_it_comes(person: Person) -> None:
+    person.runs("practise", "--by", "text", given="41\n")
+    assert "Answers of" not in person.runs("check").shown[-1]
 
 
 @pytest.mark.rig

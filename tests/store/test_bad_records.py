@@ -254,3 +254,19 @@ def test_settings_of_another_version_do_not_stop_a_practice(tmp_path: Path) -> N
     assert gone_on is not None
     assert gone_on.settings == Settings()
     store.close()
+
+
+def test_a_time_that_is_none_is_told_and_stops_nothing(path: Path) -> None:
+    last = answered(practice(), 120)
+    connection = sqlite3.connect(path)
+    with connection:
+        values = (str(practice().id), last.id, row_as_text(last))
+        connection.execute("INSERT INTO rows VALUES (?, 120, ?, 'answer', 'at noon', 0, ?)", values)
+    connection.close()
+    store = SqliteStore(path)
+    assert store.unreadable() == (
+        f"The practice {practice().id} in {path} has 'at noon' for the time of row 120, which is no time.",
+    )
+    gone_on = store.unfinished("pupil-1")
+    assert gone_on is not None and gone_on.rows[-1] == last
+    store.close()
