@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from enum import StrEnum
 from io import TextIOWrapper
 from pathlib import Path
-from typing import NoReturn, TextIO, TypeAlias, TypeVar
+from typing import TextIO, TypeAlias, TypeVar
 
 from saythesum import __version__
 from saythesum.app.by_keys import practise_by_keys
@@ -15,6 +15,7 @@ from saythesum.app.grids import check_grid, show_grid
 from saythesum.app.made_up_kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.models_verb import add_models_verb
 from saythesum.app.opening import Wish
+from saythesum.app.plain_parser import Parser
 from saythesum.app.telling import tell, write
 from saythesum.core.aims import Aim
 from saythesum.dialogue.heard import Awaiting
@@ -27,7 +28,7 @@ from saythesum.store.pupils import FIRST_PUPIL
 def main(arguments: Sequence[str] | None = None) -> int:
     """One command; every error of ours is one sentence on standard error."""
     try:
-        options = _parser().parse_args(arguments)
+        options = _parsed(sys.argv[1:] if arguments is None else arguments)
         run = options.run
         return int(run(options) or 0)
     except SayTheSumError as error:
@@ -38,23 +39,27 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
-class _Parser(argparse.ArgumentParser):
-    def error(self, message: str) -> NoReturn:
-        raise CallerError(f"{message[:1].upper()}{message[1:]}. `{self.prog} --help` says what can be asked.")
+def _parsed(words: Sequence[str]) -> argparse.Namespace:
+    """Without a verb it is practise, with whatever was asked of that, and begins with the silent start."""
+    is_start = not words or (words[0].startswith("-") and words[0] not in _OF_THE_COMMAND)
+    options = _parser().parse_args(["practise", *words] if is_start else words)
+    options.is_start = is_start
+    return options
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
+_OF_THE_COMMAND = ("-h", "--help", "--version")
+
+
+def _parser() -> Parser:
+    parser = Parser(
         prog="saythesum",
-        description="Practise adding across a ten, by ear, voice and keys. Without a verb: start practising.",
+        description="Practise adding across a ten, by ear, voice and keys. Without a verb: start practising;\n"
+        "what practise can be asked may follow at once, for example --pupil rk-7.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
         epilog="Example: saythesum practise --by text",
     )
     parser.add_argument("--version", action="version", version=f"saythesum {__version__}")
-    parser.set_defaults(
-        run=_practise, pupil=FIRST_PUPIL, grid=None, seed=None, log=None, by=None, ear=None, is_start=True
-    )
-    parser.set_defaults(probe=False, find_out=False, why=False)
-    verbs = parser.add_subparsers(title="verbs", metavar="VERB", parser_class=_Parser)
+    verbs = parser.add_subparsers(title="verbs", metavar="VERB", required=True)
     _add_practise(verbs)
     _add_rehearse(verbs)
     _add_hear(verbs)
@@ -64,7 +69,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-_Verbs: TypeAlias = "argparse._SubParsersAction[_Parser]"
+_Verbs: TypeAlias = "argparse._SubParsersAction[Parser]"
 
 
 def _add_practise(verbs: _Verbs) -> None:
@@ -83,7 +88,7 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
-    verb.set_defaults(run=_practise, is_start=False)
+    verb.set_defaults(run=_practise)
 
 
 def _add_rehearse(verbs: _Verbs) -> None:
@@ -146,7 +151,7 @@ def _add_check(verbs: _Verbs) -> None:
 
 def _add_grid(verbs: _Verbs) -> None:
     verb = verbs.add_parser("grid", help="show or check a grid file", epilog="Example: saythesum grid check ferry.toml")
-    kinds = verb.add_subparsers(title="what to do", metavar="WHAT", parser_class=_Parser, required=True)
+    kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
     shown = kinds.add_parser(
         "show",
         help="print a grid's sums and answers, or the starter grids",
@@ -236,7 +241,8 @@ def _lines(stdin: TextIO | None) -> Iterator[str]:
         return
     if isinstance(stdin, TextIOWrapper):
         stdin.reconfigure(errors="replace")
-    yield from stdin
+    for number, line in enumerate(stdin):
+        yield line if number else line.removeprefix("\ufeff")  # an editor's mark at the beginning of a file
 
 
 def _rehearse(options: argparse.Namespace) -> None:

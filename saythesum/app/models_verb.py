@@ -9,6 +9,7 @@ from saythesum.app.models import add_model, list_models, remove_model
 from saythesum.app.opening import own_places
 from saythesum.app.telling import show
 from saythesum.app.trying_model import tried
+from saythesum.app.unpacking import check_kind
 
 
 def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
@@ -43,6 +44,7 @@ def _list() -> None:
 
 
 def _add(source: Path) -> None:
+    check_kind(source)
     show("Unpacking the model and trying it on a known sound; this can take a minute.")
     model, notices = add_model(source, own_places().models, check=tried, at=utc_text(RealClock().now()))
     show(f'Added {model.name}. To listen with it, write under [listening] in the settings file: engine = "vosk"')

@@ -14,6 +14,7 @@ from saythesum.app.planning import Wanted, gone_on, new_practice, plan_of
 from saythesum.app.pupil_settings import settings_of
 from saythesum.app.runner import Outlets, Runner
 from saythesum.app.telling import show, tell
+from saythesum.app.typed_files import text_in
 from saythesum.core.aims import Aim
 from saythesum.core.gridfile import grid_from
 from saythesum.core.grids import Grid
@@ -21,14 +22,11 @@ from saythesum.dialogue.effects import Ear, OpenWhen
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import folded
 from saythesum.dialogue.step import opened
-from saythesum.errors import GridError
+from saythesum.errors import CallerError, GridError
 from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
-
-LARGEST_GRID_FILE_BYTES = 100_000
-"""With room for a page of remarks. Something that never ends, a device for instance, is not read for ever."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,19 +49,11 @@ def own_places() -> Places:
 def grid_in(file: Path) -> Grid:
     """Raises GridError: the file cannot be read, or what is in it is no grid."""
     try:
-        with file.open("rb") as grid_file:
-            content = grid_file.read(LARGEST_GRID_FILE_BYTES + 1)
-        text = content.decode("utf-8-sig")
+        text = text_in(file, "add = [3, 5, 8]")
     except FileNotFoundError as error:
         raise GridError(f"There is no grid file {file}: name one that is there, or leave --grid out.") from error
-    except IsADirectoryError as error:
-        raise GridError(f"{file} is a folder: name a grid file in it.") from error
-    except UnicodeDecodeError as error:
-        raise GridError(f"{file} is not a text file in UTF-8: save it as plain text.") from error
-    except OSError as error:
-        raise GridError(f"{file} cannot be read ({error.strerror}).") from error
-    if len(content) > LARGEST_GRID_FILE_BYTES:
-        raise GridError(f"{file} is too long for a grid: name a file of a few lines, such as add = [3, 5, 8].")
+    except CallerError as error:
+        raise GridError(f"{file} {error}") from error
     try:
         return grid_from(text)
     except GridError as error:

@@ -11,19 +11,24 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from saythesum.app.telling import tell
+from saythesum.app.typed_files import text_in
+from saythesum.errors import CallerError
 from saythesum.settings import Settings
 from saythesum.settings.reading import settings_from
+
+EXAMPLE = "rate_wpm = 140, under a line [speech]"
+FOR_NOW = "what was just chosen holds for this practice only"
 
 
 def own_settings(file: Path, over: Settings | None = None) -> Settings:
     """Problems in the settings are told, and never stop the start. What is not in the file is as in `over`."""
     try:
-        text = file.read_text(encoding="utf-8-sig")
+        text = text_in(file, EXAMPLE)
     except FileNotFoundError:
         return over or Settings()
-    except (OSError, UnicodeDecodeError) as error:
+    except CallerError as error:
         left = "Nothing in it is used." if over else "All settings have their defaults."
-        tell(f"The settings in {file} cannot be read ({error}). {left}")
+        tell(f"The settings file {file} {error} {left}")
         return over or Settings()
     settings, problems = settings_from(text, over)
     for problem in problems:
@@ -44,7 +49,7 @@ def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]], headin
     is told. `heading`: the first line of a file that is new.
     """
     try:
-        text = file.read_text(encoding="utf-8-sig") if file.exists() else ""
+        text = text_in(file, EXAMPLE) if file.exists() else ""
         written = tomlkit.parse(text)
         if heading and not text:
             written.add(tomlkit.comment(heading))
@@ -54,8 +59,12 @@ def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]], headin
             for name, value in values.items():
                 written[table][name] = _item(value)
         _replace(file, tomlkit.dumps(written))
-    except (OSError, UnicodeDecodeError, TOMLKitError, TypeError) as error:
-        tell(f"The settings in {file} cannot be changed ({error}); they hold for this practice only.")
+    except OSError as error:
+        tell(f"The settings file {file} cannot be written ({error.strerror}): {FOR_NOW}.")
+    except CallerError as error:
+        tell(f"The settings file {file} {error} Until then {FOR_NOW}.")
+    except (TOMLKitError, TypeError):
+        tell(f"The settings file {file} cannot be read as it is, and nothing is added to it: {FOR_NOW}.")
 
 
 def _item(value: Any) -> Any:

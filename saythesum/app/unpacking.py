@@ -60,6 +60,12 @@ def unpack(source: Path, into: Path) -> None:
             _write(entries, into, most_bytes)
 
 
+def check_kind(source: Path) -> None:
+    """Raises CallerError where there is nothing that could be unpacked at all."""
+    with _told(source):
+        _check_kind(source)
+
+
 @contextmanager
 def _told(source: Path) -> Iterator[None]:
     try:
@@ -83,16 +89,19 @@ def _damaged(source: Path) -> CallerError:
     return CallerError(f"{source} is damaged or cannot be read: get it once more; {RIGHT}.")
 
 
-def _opened(source: Path) -> tuple[Generator[_Entry, None, None], int]:
-    """What is in it, and how many bytes that may come to."""
-    name = source.name.lower()
-    if source.is_dir():
-        return _in_folder(source), MOST_BYTES
+def _check_kind(source: Path) -> None:
     if not source.exists():
         raise _UnsafeError("is not there")
-    if not source.is_file() or not name.endswith(ARCHIVES):
+    if not (source.is_dir() or (source.is_file() and source.name.lower().endswith(ARCHIVES))):
         raise _UnsafeError("is neither a folder nor an archive of a kind that can be unpacked")
-    entries = _in_zip(source) if name.endswith(".zip") else _in_tar(source)
+
+
+def _opened(source: Path) -> tuple[Generator[_Entry, None, None], int]:
+    """What is in it, and how many bytes that may come to."""
+    _check_kind(source)
+    if source.is_dir():
+        return _in_folder(source), MOST_BYTES
+    entries = _in_zip(source) if source.name.lower().endswith(".zip") else _in_tar(source)
     larger = MOST_TIMES_LARGER * source.stat().st_size
     return entries, min(MOST_BYTES, max(NEVER_TOO_LARGE_BYTES, larger))
 

@@ -20,7 +20,7 @@ def recogniser(name: str, models: Path, vocal_tract_factor: float = 1.0) -> Reco
             return NeuralRecogniser(vocal_tract_factor)
         case "vosk":
             return _vosk(models)
-    raise ListeningError(f'There is no listening engine "{name}" in this version; there are: neural, vosk')
+    raise ListeningError(f'There is no listening engine "{name}" in this version; there are neural and vosk.')
 
 
 def _vosk(models: Path) -> Recogniser:

@@ -1,9 +1,9 @@
-"""What one recording means: everything in it, from the first speech to the last, as one answer."""
+"""What one recording means: all that is said in it, from the first speech to the last, as one answer."""
 
 import numpy as np
 
 from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.ear import LEAD_FRAMES
+from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES
 from saythesum.hearing.gate import Judged, judged
 from saythesum.hearing.speech_ends import FRAME_SAMPLES, PAUSED_AFTER_FRAMES, Change, SpeechEnds
 from saythesum.hearing.voice_activity import VoiceActivity
@@ -13,7 +13,8 @@ from saythesum.ports import Hearing, Recogniser, Samples
 def heard_in(samples: Samples, awaiting: Awaiting, recogniser: Recogniser) -> tuple[Hearing, Judged]:
     """What the engine makes of a recording, and what the gate makes of that.
 
-    Cut as the ear cuts: a little before the first speech, and at the pause after the last.
+    Cut as the ear cuts: a little before the first speech, and at the pause after the last; or before that, where
+    somebody speaks longer than anybody answers.
     """
     spoken = spoken_part(samples)
     if not len(spoken):
@@ -38,4 +39,6 @@ def spoken_part(samples: Samples) -> Samples:
             last = ends.last_speech
     if first is None:
         return samples[:0]
-    return samples[max(0, first - LEAD_FRAMES) * FRAME_SAMPLES : (last + 1 + PAUSED_AFTER_FRAMES) * FRAME_SAMPLES]
+    begin = max(0, first - LEAD_FRAMES)
+    end = min(last + 1 + PAUSED_AFTER_FRAMES, begin + LONGEST_STRETCH_FRAMES)
+    return samples[begin * FRAME_SAMPLES : end * FRAME_SAMPLES]

@@ -32,7 +32,9 @@ NAMES = {
 RATES_HZ = range(4_000, 192_001)
 MOST_CHANNELS = 8
 MOST_BYTES = 50_000_000
-"""Five minutes of stereo at 44.1 kHz; an answer takes a few hundred thousand."""
+"""Nearly five minutes of stereo at 44.1 kHz; an answer takes a few hundred thousand."""
+MOST_MINUTES = 5
+"""An hour of few samples a second has as few bytes, and takes minutes and gigabytes to be listened to."""
 RIGHT = "right would be a WAV file, mono or stereo, PCM of 8, 16, 24 or 32 bits or float"
 
 
@@ -66,6 +68,11 @@ def read_wav(path: Path) -> Sound:
     frames = len(body) // described.frame_bytes
     if frames == 0:
         raise SoundFileError(f"{path} has no sound in it; record or copy it once more.")
+    minutes = frames / described.rate_hz / 60
+    if minutes > MOST_MINUTES:
+        raise SoundFileError(
+            f"{path} has {minutes:.0f} minutes of sound, more than {MOST_MINUTES}; right would be a shorter recording."
+        )
     values = decoded(body[: frames * described.frame_bytes])
     mono = values.reshape(frames, described.channels).mean(axis=1)
     # A broken float file may hold anything: what is no number is silence.
@@ -92,19 +99,24 @@ def write_wav(path: Path, channels: Sequence[Samples], rate_hz: int) -> None:
 
 def _bytes_of(path: Path) -> bytes:
     try:
-        size = path.stat().st_size
-        if size > MOST_BYTES:
-            raise SoundFileError(
-                f"{path} has {size:,} bytes, more than {MOST_BYTES:,}; right would be a shorter recording."
-            )
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES)  # a device says it has no bytes, and may never end
+        never_begins = path.exists() and not (path.is_file() or path.is_dir())
+        data = b"" if never_begins else _beginning_of(path)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise SoundFileError(f"{path} cannot be read: {reason}; name a WAV file.") from error
+    if never_begins:  # or never ends
+        raise SoundFileError(f"{path} is a pipe or a device; name a WAV file.")
+    if len(data) > MOST_BYTES:
+        raise SoundFileError(f"{path} has more than {MOST_BYTES:,} bytes; right would be a shorter recording.")
     if not data:
         raise SoundFileError(f"{path} is empty; record or copy it once more.")
     return data
+
+
+def _beginning_of(path: Path) -> bytes:
+    """One byte more than there may be, where there are more."""
+    with path.open("rb") as file:
+        return file.read(MOST_BYTES + 1)
 
 
 def _what(data: bytes) -> str:

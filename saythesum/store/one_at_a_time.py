@@ -1,5 +1,6 @@
 """Only one copy at a time practises with the same records; any number may read them."""
 
+import os
 import sqlite3
 from pathlib import Path
 
@@ -26,5 +27,19 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
                     f"Another copy of saythesum is practising with the records in {folder}: close it, "
                     "or set SAYTHESUM_HOME to another folder for this one."
                 ) from error
+            if error.sqlite_errorname.startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_PERM")):
+                raise _not_to_be_written(folder, path) from error
             raise
     return lock
+
+
+def _not_to_be_written(folder: Path, lock: Path) -> StoreError:
+    """What has to be made writable is the folder; the lock only where that is what stands in the way."""
+    if os.access(folder, os.W_OK | os.X_OK):
+        return StoreError(
+            f"{lock} is in the way and cannot be written: remove it, or set SAYTHESUM_HOME to another folder."
+        )
+    return StoreError(
+        f"The folder {folder}, where the records are kept, cannot be written: make it writable, "
+        "or set SAYTHESUM_HOME to a folder that is."
+    )

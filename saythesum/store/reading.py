@@ -12,7 +12,7 @@ from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.rows_as_text import plan_from_text, row_from_text, settings_from_text
-from saythesum.store.trouble import UnreadableError, damaged, told_plainly
+from saythesum.store.trouble import UnreadableError, check_is_a_file, damaged, told_plainly
 
 _NEWEST_WITH_LAST_ROW = """
     SELECT practices.id, last.kind, last.id, last.fields
@@ -138,7 +138,8 @@ def _is_finished(kind: str | None, id: str, fields: str) -> bool:
 
 def open_to_read(path: Path) -> StoredRecords:
     """Raises StoreError where there are no records, or they cannot be read."""
-    if not path.is_file():
+    check_is_a_file(path)
+    if not path.exists():
         raise StoreError(f"There are no records in {path}: they are made when the first practice starts.")
     with told_plainly(path):
         connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)

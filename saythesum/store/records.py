@@ -12,7 +12,7 @@ from saythesum.store.migrations import migrate, version_of
 from saythesum.store.one_at_a_time import lock_to_practise
 from saythesum.store.reading import StoredRecords, check_whole
 from saythesum.store.rows_as_text import plan_as_text, row_as_text, settings_as_text
-from saythesum.store.trouble import told_plainly
+from saythesum.store.trouble import check_is_a_file, told_plainly
 
 LARGEST_SEED = 2**63 - 1
 """SQLite's whole numbers have 64 bits."""
@@ -27,11 +27,7 @@ class SqliteStore(StoredRecords):
 
     def __init__(self, path: Path) -> None:
         _make_folder(path.parent)
-        if path.is_dir():
-            raise StoreError(
-                f"A folder stands where the records should be, at {path}: move it elsewhere, "
-                "or set SAYTHESUM_HOME to another folder."
-            )
+        check_is_a_file(path)
         self._lock = lock_to_practise(path.parent)
         try:
             super().__init__(_opened_to_write(path), path)

@@ -36,6 +36,15 @@ def damaged(path: Path, what: str) -> StoreError:
     )
 
 
+def check_is_a_file(path: Path) -> None:
+    """Raises StoreError where a folder stands, or a pipe. Nothing at all may be there."""
+    if path.exists() and not path.is_file():
+        raise StoreError(
+            f"A {'folder' if path.is_dir() else 'pipe or a device'} stands where the records should be, at {path}: "
+            "move it elsewhere, or set SAYTHESUM_HOME to another folder."
+        )
+
+
 @contextmanager
 def told_plainly(path: Path) -> Iterator[None]:
     """Turns SQLite's errors into a StoreError. A misuse of SQLite is a fault of ours and stays one."""

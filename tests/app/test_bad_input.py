@@ -81,15 +81,33 @@ def test_a_grid_from_another_editor(person: Person) -> None:
     assert done.shown[-1] == "That one's done. Bye for now."
 
 
-def test_a_grid_that_never_ends(person: Person) -> None:
-    """A file of any length, and a device where there is one."""
-    person.writes("log.toml", b"# an oar\n" * 100_000)
-    endless = [file for file in ("/dev/zero", "/dev/full") if Path(file).exists()]
-    for file in ("log.toml", *endless):
-        done = person.runs("grid", "check", file)
+def test_a_grid_file_of_any_size(person: Person) -> None:
+    """A gigabyte; and one name of so many parts that reading it takes minutes and gigabytes."""
+    person.writes("rows.toml", b"# an oar\n" * 100_000)
+    with person.writes("hole.toml", "").open("r+b") as hole:
+        hole.truncate(1 << 30)  # it takes no room
+    person.writes("dots.toml", ".".join(["oar"] * 20_000) + " = 1\n")
+    for file, problem in (("rows", "too long"), ("hole", "too long"), ("dots", "a line that is too long, line 1")):
+        done = person.runs("grid", "check", f"{file}.toml")
         assert (done.code, done.shown) == (2, [])
         assert is_one_sentence(done.told)
-        assert "too long for a grid" in done.told[0]
+        assert problem in done.told[0]
+
+
+def test_a_remark_may_be_as_long_as_it_likes(person: Person) -> None:
+    person.writes("oars.toml", f"# {'an oar ' * 200}\nadd = [5]\nstart = [47]\n")
+    assert person.runs("grid", "check", "oars.toml").code == 0
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with a name, as POSIX has them")
+def test_a_pipe_that_nobody_writes_to_is_not_waited_for(person: Person) -> None:
+    os.mkfifo(person.home / "pipe")
+    asked = ("grid check", "grid show", "hear", "models add", "practise --by text --grid", "rehearse --grid")
+    for words in (f"{words} pipe" for words in asked):
+        done = person.runs(*words.split())
+        assert (done.code, done.shown) == (2, []), words
+        assert is_one_sentence(done.told)
+        assert "pipe" in done.told[0]
 
 
 def test_a_grid_of_one_cell(person: Person) -> None:

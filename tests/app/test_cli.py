@@ -9,7 +9,23 @@ from tests.app.command import is_one_sentence
 from tests.app.here import asked
 
 
-@pytest.mark.parametrize("words", ["", "practise", "rehearse", "hear", "check", "grid", "grid show", "grid check"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "",
+        "practise",
+        "rehearse",
+        "hear",
+        "check",
+        "grid",
+        "grid show",
+        "grid check",
+        "models",
+        "models list",
+        "models add",
+        "models remove",
+    ],
+)
 def test_help_has_an_example_that_can_be_pasted(words: str, capture: pytest.CaptureFixture[str]) -> None:
     done = asked(capture, *words.split(), "--help")
     assert (done.code, done.told) == (0, [])
@@ -26,10 +42,18 @@ def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
 @pytest.mark.parametrize(
     ("words", "named"),
     [
-        ("sing", "'sing'"),
+        ("sing", "no verb 'sing'; there are practise, rehearse"),
+        ("practice", "did you mean practise?"),
+        ("grid dance", "there are show and check."),
         ("--sideways", "--sideways"),
-        ("practise --by song", "'song'"),
-        ("practise --by", "--by"),
+        ("--by song", "there are voice, keys and text."),
+        ("practise --by song", "--by cannot be 'song'"),
+        ("practise --pupil rk-7 practise", "'practise' has no meaning here"),
+        ("practise --p rk-7", "--pupil or --probe"),
+        ("check --words=all", "--words takes nothing after it"),
+        ("hear any.wav --factor 1.2 --pupil rk-7", "do not go together"),
+        (f"practise --by {'song' * 99}", "…"),
+        ("practise --by", "missing after --by"),
         ("practise --ear wide", "'wide'"),
         ("practise --seed -4", "'-4'"),
         ("practise --seed 1e3", "'1e3'"),
@@ -38,7 +62,8 @@ def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
         ("practise --by text --log .", "log cannot be written"),
         ("practise --by text --grid nowhere.toml", "nowhere.toml"),
         ("practise --by text --grid .", "folder"),
-        ("grid", "WHAT"),
+        ("grid", "WHAT is missing"),
+        ("models add nowhere.zip", "nowhere.zip is not there"),
         ("grid check", "FILE"),
         ("grid check nowhere.toml", "nowhere.toml"),
         ("hear", "WAV"),
@@ -56,6 +81,7 @@ def test_what_cannot_be_asked(words: str, named: str, capture: pytest.CaptureFix
     assert done.shown == []
     assert is_one_sentence(done.told)
     assert named in done.told[0]
+    assert "argument" not in done.told[0], "a word of programmers"
 
 
 @pytest.mark.parametrize(
@@ -110,4 +136,4 @@ def test_a_grid_with_its_answers(home: Path, capture: pytest.CaptureFixture[str]
 def test_an_engine_that_is_not_there_is_missing_and_not_a_mistake(capture: pytest.CaptureFixture[str]) -> None:
     done = asked(capture, "hear", "any.wav", "--engine", "ears")
     assert (done.code, done.shown) == (3, [])
-    assert is_one_sentence(done.told)
+    assert done.told == ['There is no listening engine "ears" in this version; there are neural and vosk.']

@@ -7,7 +7,7 @@ import pytest
 
 from saythesum.app.first_start import FirstStart
 from saythesum.app.inbox import Inbox
-from saythesum.app.settings_file import change_settings, own_settings
+from saythesum.app.settings_file import FOR_NOW, change_settings, own_settings
 from saythesum.dialogue.events import InputEnded, ListenId, SpeechBegan
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.sound.news import Over
@@ -141,4 +141,5 @@ def test_settings_that_are_no_toml_are_told_and_left_alone(tmp_path: Path, capsy
     file.write_text("[speech", encoding="utf-8")
     change_settings(file, {"speech": {"volume_percent": 50}})
     assert file.read_text(encoding="utf-8") == "[speech"
-    assert "cannot be changed" in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert told == f"The settings file {file} cannot be read as it is, and nothing is added to it: {FOR_NOW}.\n"

@@ -3,13 +3,14 @@
 Source of the recordings: Debian's asterisk-core-sounds-en-g722. Where it is missing these tests fail and say so.
 """
 
+import numpy as np
 import pytest
 
 from saythesum.dialogue.heard import Awaiting, Number
 from saythesum.hearing.gate import Judged
 from saythesum.hearing.neural import NeuralRecogniser
 from saythesum.hearing.recording import heard_in, spoken_part
-from saythesum.ports import Samples
+from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words
 from tests.listening.sounds import flite, padded, prompt, womans_number
 
@@ -55,3 +56,10 @@ def test_a_made_voice_says_a_number(voice: str, value: int) -> None:
 
 def test_a_recording_of_nothing_has_no_spoken_part() -> None:
     assert len(spoken_part(padded(womans_number(5))[:4000])) == 0
+
+
+def test_a_whole_talk_is_cut_where_the_ear_would_cut_it() -> None:
+    """Decoded whole, forty seconds take a gigabyte, and minutes far more."""
+    talk = np.concatenate([womans_number(value) for value in range(20, 90)])
+    assert len(talk) > 40 * LISTENING_RATE_HZ
+    assert len(spoken_part(padded(talk))) == 20 * LISTENING_RATE_HZ
