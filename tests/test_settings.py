@@ -92,6 +92,13 @@ def test_only_waits_can_be_for_ever() -> None:
     assert problems == ('Line 2: rate_wpm has "for ever"; it is a whole number from 80 to 400. 140 is used.',)
 
 
+def test_of_many_problems_the_first_are_told() -> None:
+    _, problems = settings_from("".join(f"[oar{number}]\n" for number in range(21)))
+    assert len(problems) == 21
+    _, problems = settings_from("".join(f"[oar{number}]\n" for number in range(30)))
+    assert (len(problems), problems[-1]) == (21, "There are 10 more such problems.")
+
+
 def test_what_is_not_toml_leaves_the_defaults() -> None:
     taken, (problem,) = settings_from("[speech]\nrate_wpm : 100")
     assert taken == Settings()

@@ -1,5 +1,6 @@
 """Looks at this machine and says in plain words what works, what does not and what to do."""
 
+import os
 from collections.abc import Callable
 
 from saythesum.app.asking_aloud import asking_aloud
@@ -30,15 +31,30 @@ def check(pupil: str | None = None) -> None:
     """A line for each thing. What does not work is told with what to do; it never stops the rest."""
     own = own_places()
     code = pupil_code(pupil) if pupil else None
-    settings = settings_of(code, own) if code else own_settings(own.settings_file)
+    settings = _settings(own, code)
     for name, look in _LOOKS:
         try:
             found = look(own, settings)
         except SayTheSumError as error:
-            found = f"does not work. {error}"
+            found = f"not working. {error}"
         show(f"{name}: {found}")
     if code:
         show(f"Pupil: {vocal_tract_sentence(code, settings.listening)}")
+
+
+def _settings(own: Places, code: str | None) -> Settings:
+    """Tells which files they are read from, and what is wrong in those."""
+    problems: list[str] = []
+    if code:
+        settings = settings_of(code, own, told=problems.append)
+    else:
+        settings = own_settings(own.settings_file, told=problems.append)
+    files = [own.settings_file, *([own.pupil_file(code)] if code else [])]
+    there = " and ".join(str(file) for file in files if os.path.exists(file))
+    show(f"Settings: those in {there}." if there else f"Settings: none yet; they will be in {own.settings_file}.")
+    for problem in problems:
+        show(problem)
+    return settings
 
 
 def check_words(pupil: str | None = None) -> None:

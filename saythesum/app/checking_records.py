@@ -6,11 +6,12 @@ from contextlib import suppress
 from pathlib import Path
 
 from saythesum.app.places import Places
+from saythesum.errors import StoreError
 from saythesum.learner.oddities import oddities
 from saythesum.learner.replay import Kept
 from saythesum.settings import Settings
 from saythesum.store.reading import StoredRecords, open_to_read
-from saythesum.store.trouble import UnreadableError
+from saythesum.store.trouble import MAKE_WRITABLE, UnreadableError
 from saythesum.wording.said_oddities import oddities_said
 
 
@@ -28,7 +29,7 @@ def _records_to_come(file: Path) -> str:
     """Folders that are not there yet are made in the nearest one that is."""
     there = next(folder for folder in file.parents if folder.is_dir())
     if not os.access(there, os.W_OK | os.X_OK):
-        return f"does not work. {there} cannot be written: set SAYTHESUM_HOME to a folder that can be."
+        raise StoreError(f"The folder {there} cannot be written: {MAKE_WRITABLE}.")
     return f"none yet; they will be in {file}."
 
 

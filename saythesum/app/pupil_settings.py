@@ -1,9 +1,10 @@
 """One pupil's own settings, read after everybody's; in them the one number that listening learns of a pupil."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from saythesum.app.places import Places
 from saythesum.app.settings_file import Remarked, change_settings, own_settings
+from saythesum.app.telling import tell
 from saythesum.hearing.vocal_tract import FEWEST_ANSWERS, VocalTract
 from saythesum.settings import Listening, Settings
 from saythesum.store.pupils import FIRST_PUPIL
@@ -11,9 +12,9 @@ from saythesum.store.pupils import FIRST_PUPIL
 HEADING = "Settings of this pupil only, read after settings.toml."
 
 
-def settings_of(pupil: str, own: Places) -> Settings:
-    """`pupil`: a code as it is stored. Problems in either file are told."""
-    return own_settings(own.pupil_file(pupil), over=own_settings(own.settings_file))
+def settings_of(pupil: str, own: Places, told: Callable[[str], None] = tell) -> Settings:
+    """`pupil`: a code as it is stored. Problems in either file are `told`."""
+    return own_settings(own.pupil_file(pupil), over=own_settings(own.settings_file, told=told), told=told)
 
 
 def vocal_tract_of(listening: Listening) -> VocalTract:

@@ -1,7 +1,7 @@
 """The person's own settings file: read at every start, changed a setting at a time, comments and all kept."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import NamedTemporaryFile
@@ -20,19 +20,19 @@ EXAMPLE = "rate_wpm = 140, under a line [speech]"
 FOR_NOW = "what was just chosen holds for this practice only"
 
 
-def own_settings(file: Path, over: Settings | None = None) -> Settings:
-    """Problems in the settings are told, and never stop the start. What is not in the file is as in `over`."""
+def own_settings(file: Path, over: Settings | None = None, told: Callable[[str], None] = tell) -> Settings:
+    """Problems in the settings are `told`, and never stop the start. What is not in the file is as in `over`."""
     try:
         text = text_in(file, EXAMPLE)
     except FileNotFoundError:
         return over or Settings()
     except CallerError as error:
         left = "Nothing in it is used." if over else "All settings have their defaults."
-        tell(f"The settings file {file} {error} {left}")
+        told(f"The settings file {file} {error} {left}")
         return over or Settings()
     settings, problems = settings_from(text, over)
     for problem in problems:
-        tell(f"Settings, {file}: {problem}")
+        told(f"Settings, {file}: {problem}")
     return settings
 
 

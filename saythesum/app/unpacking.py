@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import IO, BinaryIO
 
 from saythesum.errors import CallerError
+from saythesum.store.file_names import DEVICES
 
 MOST_FILES = 2_000
 MOST_BYTES = 4_000_000_000
@@ -30,8 +31,6 @@ _LONGEST_READ_BYTES = 1_000_000
 """Nothing that an archive says about itself is longer; its files are read in smaller pieces than that."""
 _PIECE_BYTES = 65_536
 _NOT_IN_NAMES = frozenset('<>:"\\|?*')
-_DEVICES = {"con", "prn", "aux", "nul"} | {f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10)}
-"""With such names a path leads elsewhere on some systems. Source: "Naming Files, Paths, and Namespaces" (Microsoft)."""
 ARCHIVES = (".zip", ".tar.gz", ".tgz")
 RIGHT = "right would be the folder, the .zip or the .tar.gz of a model"
 
@@ -146,7 +145,7 @@ def is_safe_name(name: str) -> bool:
     if not name.isprintable() or (_NOT_IN_NAMES | {"/"}) & set(name):
         return False
     is_bare = name == name.strip(" ") == name.rstrip(".")
-    return is_bare and 0 < len(name.encode()) <= LONGEST_NAME and name.partition(".")[0].lower() not in _DEVICES
+    return is_bare and 0 < len(name.encode()) <= LONGEST_NAME and name.partition(".")[0].lower() not in DEVICES
 
 
 def _in_folder(source: Path) -> Generator[_Entry, None, None]:

@@ -17,7 +17,7 @@ import tomlkit
 from saythesum.core.grids import Grid, Order
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START
 from saythesum.errors import CallerError, GridError
-from saythesum.settings.typed import Typed, rather, shown, shown_name, typed
+from saythesum.settings.typed import Typed, first_of, rather, shown, shown_name, typed
 
 MOST_ROWS = MOST_COLUMNS = 20
 LONGEST_TITLE = 60
@@ -84,7 +84,7 @@ class _Reading:
         if self._problems or self._missing:
             in_order = sorted(self._problems, key=lambda problem: problem[0])
             told = [f"Line {line}: {sentence}" for line, sentence in in_order]
-            raise GridError("\n".join(told + self._missing))
+            raise GridError("\n".join((*first_of(told), *self._missing)))
         return Grid(title or _by_its_numbers(starts, amounts), tuple(starts), tuple(amounts), order)
 
     def _tell(self, sentence: str, *path: str | int) -> None:

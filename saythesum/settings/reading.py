@@ -8,7 +8,7 @@ from saythesum.errors import CallerError
 from saythesum.settings import Keys, Settings
 from saythesum.settings.key_names import given_twice
 from saythesum.settings.limits import Limits
-from saythesum.settings.typed import Typed, rather, shown, shown_name, typed
+from saythesum.settings.typed import Typed, first_of, rather, shown, shown_name, typed
 
 _TABLES: Mapping[str, type[Any]] = {field.name: field.default_factory for field in fields(Settings)}  # type: ignore[misc]
 
@@ -50,7 +50,7 @@ def _read(written: Typed, over: Settings) -> tuple[Settings, tuple[str, ...]]:
             rooms[name], found = _room(name, table, getattr(over, name))
             problems += [(written.line_of(name, key), sentence) for key, sentence in found]
     in_order = sorted(problems, key=lambda problem: problem[0])
-    return replace(over, **rooms), tuple(f"Line {line}: {sentence}" for line, sentence in in_order)
+    return replace(over, **rooms), first_of([f"Line {line}: {sentence}" for line, sentence in in_order])
 
 
 def _unknown_table(name: str) -> str:

@@ -2,7 +2,7 @@
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -42,9 +42,34 @@ def _where_and_what(text: str, told: str) -> tuple[int, str]:
     return text.rstrip().count("\n") + 1, _plainly(told.removesuffix(" (at end of document)"))
 
 
+_PLAINLY = {
+    "Expected newline or end of document after a statement": "something is left over; numbers stand in a list, [ ]",
+    "Unclosed array": "a list lacks its end ] or a comma, or has a number that begins with 0",
+    "Invalid value": "after = comes a number, a list in [ ] or words in straight quotes",
+    "Invalid statement": "it does not begin with a name",
+    "Invalid initial character for a key part": "a name has a character that no name has",
+    "Expected '=' after a key": "there is no = after the name",
+    "Unterminated string": "the quotes are not closed",
+    "Illegal character '\\n'": "the quotes are not closed",
+    "Illegal character": "a character cannot be seen",
+    "Found invalid character": "a character cannot be seen",
+    "Unclosed inline table": "a { is not closed",
+    "Expected ']": "a [ is not closed",
+    'Expected "': "the quotes are not closed",
+    "Expected '\"": "the quotes are not closed",
+    "Unescaped": "inside quotes a backslash is written twice",
+    "Escaped": "inside quotes a backslash is written twice",
+    "Invalid hex": "inside quotes a backslash is written twice",
+    "Cannot": "the same name is there twice",
+    "Duplicate": "the same name is there twice",
+}
+"""How what tomllib tells begins, and the same for people."""
+
+
 def _plainly(told: str) -> str:
-    if told.startswith(("Cannot overwrite", "Cannot declare")):
-        return "the same name is there twice"
+    for begins, plain in _PLAINLY.items():
+        if told.startswith(begins):
+            return plain
     return told[:1].lower() + told[1:]
 
 
@@ -70,6 +95,16 @@ def shown(value: object) -> str:
 
 def shown_name(name: str) -> str:
     return name if re.fullmatch(r"[\w-]{1,30}", name) else shown(name)
+
+
+MOST_PROBLEMS = 20
+
+
+def first_of(problems: Sequence[str]) -> tuple[str, ...]:
+    """What a person can read of them, with a word about the rest."""
+    left = len(problems) - MOST_PROBLEMS
+    more = (f"There are {left} more such problems.",) if left > 1 else tuple(problems[MOST_PROBLEMS:])
+    return (*problems[:MOST_PROBLEMS], *more)
 
 
 def rather(name: str, known: Iterable[str]) -> str:

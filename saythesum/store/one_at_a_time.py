@@ -2,10 +2,11 @@
 
 import os
 import sqlite3
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 from saythesum.errors import StoreError
-from saythesum.store.trouble import told_plainly
+from saythesum.store.trouble import MAKE_WRITABLE, told_plainly
 
 LOCK_NAME = "practising.lock"
 
@@ -16,30 +17,27 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
     An empty SQLite file, locked exclusively: the same on every platform, and no stale lock after a kill.
     """
     path = folder / LOCK_NAME
-    with told_plainly(path):
-        lock = sqlite3.connect(path, timeout=0, isolation_level=None)
+    with told_plainly(path), ExitStack() as unless_locked:
         try:
+            lock = unless_locked.enter_context(closing(sqlite3.connect(path, timeout=0, isolation_level=None)))
             lock.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
-            lock.close()
-            if error.sqlite_errorname.startswith("SQLITE_BUSY"):
-                raise StoreError(
-                    f"Another copy of saythesum is practising with the records in {folder}: close it, "
-                    "or set SAYTHESUM_HOME to another folder for this one."
-                ) from error
-            if error.sqlite_errorname.startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_PERM")):
-                raise _not_to_be_written(folder, path) from error
+            if told := _told(error.sqlite_errorname, path):
+                raise StoreError(told) from error
             raise
+        unless_locked.pop_all()
     return lock
 
 
-def _not_to_be_written(folder: Path, lock: Path) -> StoreError:
+def _told(name: str, lock: Path) -> str | None:
     """What has to be made writable is the folder; the lock only where that is what stands in the way."""
-    if os.access(folder, os.W_OK | os.X_OK):
-        return StoreError(
-            f"{lock} is in the way and cannot be written: remove it, or set SAYTHESUM_HOME to another folder."
+    if name.startswith("SQLITE_BUSY"):
+        return (
+            f"Another copy of saythesum is practising with the records in {lock.parent}: close it, "
+            "or set SAYTHESUM_HOME to another folder for this one."
         )
-    return StoreError(
-        f"The folder {folder}, where the records are kept, cannot be written: make it writable, "
-        "or set SAYTHESUM_HOME to a folder that is."
-    )
+    if not os.access(lock.parent, os.W_OK | os.X_OK):
+        return f"The folder {lock.parent} cannot be written: {MAKE_WRITABLE}."
+    if name.startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_PERM")):
+        return f"{lock} is in the way and cannot be written: remove it, or set SAYTHESUM_HOME to another folder."
+    return None

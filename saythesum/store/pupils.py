@@ -3,6 +3,8 @@
 import re
 
 from saythesum.errors import CallerError
+from saythesum.settings.typed import shown
+from saythesum.store.file_names import DEVICES
 
 FIRST_PUPIL = "pupil-1"
 """The pupil who practises where nobody was named."""
@@ -15,7 +17,11 @@ def pupil_code(given: str) -> str:
     code = given.strip().lower()
     if not _CODE.fullmatch(code):
         raise CallerError(
-            f"The pupil's code {given!r} must be 1 to 20 letters a to z, digits and hyphens, "
+            f"The pupil's code {shown(given)} must be 1 to 20 letters a to z, digits and hyphens, "
             "beginning with a letter or a digit, for example rk-7."
+        )
+    if code in DEVICES:
+        raise CallerError(
+            f"The pupil's code {shown(given)} is a device's name on some computers: choose another, for example rk-7."
         )
     return code

@@ -23,6 +23,9 @@ _SENTENCES = {
 }
 
 
+MAKE_WRITABLE = "make it writable, or set SAYTHESUM_HOME to a folder that is"
+
+
 class UnreadableError(StoreError):
     """The file is whole, but one practice in it is not what this version can read."""
 

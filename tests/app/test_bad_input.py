@@ -4,6 +4,7 @@ import os
 import shutil
 import sqlite3
 import sys
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -64,10 +65,10 @@ def test_check_does_not_promise_records_where_none_can_be_kept(person: Person) -
     for home in (read_only, read_only / "in"):
         check = person.in_a_shell(f"SAYTHESUM_HOME={home} {command} check")
         (records,) = (line for line in check.shown if line.startswith("Records"))
-        assert (
-            records
-            == f"Records: does not work. {read_only} cannot be written: set SAYTHESUM_HOME to a folder that can be."
-        )
+        told = f"The folder {read_only} cannot be written: make it writable, or set SAYTHESUM_HOME to a folder that is."
+        assert records == f"Records: not working. {told}"
+    begun = person.in_a_shell(f"SAYTHESUM_HOME={read_only} {command} practise --by text")
+    assert (begun.code, begun.shown, begun.told) == (2, [], [told])
 
 
 # ---- grids -----------------------------------------------------------------------------------------------
@@ -154,13 +155,31 @@ def test_settings_full_of_errors(person: Person) -> None:
     assert all(is_one_sentence([line]) for line in done.told)
 
 
-@pytest.mark.parametrize("content", [b"\xff\xff", b"[speech", b"= 3\n"])
-def test_settings_that_cannot_be_read_at_all(content: bytes, person: Person) -> None:
-    person.writes("settings.toml", content)
-    done = person.runs(*BY_TEXT)
-    assert done.code == 0
-    assert done.shown[1] == "Thirty-eight add three."
-    assert done.told
+UNREADABLE: Mapping[str, Callable[[Path], object]] = {
+    "is not plain text in UTF-8; save it as that.": lambda file: file.write_bytes(b"\xff\xff"),
+    "Line 1 cannot be read (a [ is not closed": lambda file: file.write_text("[speech"),
+    "Line 1 cannot be read (it does not begin with a name": lambda file: file.write_text("= 3\n"),
+    "is a folder; right would be a text file": lambda file: file.mkdir(),
+    "is a pipe or a device; right would be": os.mkfifo,
+    "is too long; right would be": lambda file: file.write_text("# an oar\n" * 20_000),
+}
+
+
+@pytest.mark.skipif(os.name != "posix", reason="pipes with a name, as POSIX has them")
+@pytest.mark.parametrize("problem", UNREADABLE)
+def test_settings_that_cannot_be_read_at_all(problem: str, person: Person) -> None:
+    """Everybody's or one pupil's: told plainly, at the start and by `check`, and never in the way."""
+    (person.home / "pupils").mkdir()
+    for name, words in (("settings", ()), ("pupils/rk-7", ("--pupil", "rk-7"))):
+        file = person.home / f"{name}.toml"
+        UNREADABLE[problem](file)
+        done = person.runs(*BY_TEXT, *words)
+        assert done.code == 0
+        assert done.shown[1] == "Thirty-eight add three."
+        assert is_one_sentence(done.told)
+        assert str(file) in done.told[0] and problem in done.told[0]
+        assert "Errno" not in done.told[0] and "codec" not in done.told[0]
+        file.rename(person.home / "elsewhere") if not file.is_dir() else file.rmdir()
 
 
 # ---- what is missing ---------------------------------------------------------------------------------------
@@ -180,7 +199,7 @@ def test_without_the_speech_model(person: Person) -> None:
         assert "pip install" in done.told[-1]
     assert person.runs(*BY_TEXT, given="41\n", more=more).code == 0
     check = person.runs("check", more=more)
-    assert any(line.startswith("Listening: does not work") and "pip install" in line for line in check.shown)
+    assert any(line.startswith("Listening: not working") and "pip install" in line for line in check.shown)
 
 
 def test_with_half_of_the_speech_model(person: Person) -> None:
@@ -206,7 +225,7 @@ def test_without_the_speech_library(person: Person) -> None:
     (package / "__init__.py").write_text("raise ImportError('not here')\n")
     more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
     check = person.runs("check", more=more)
-    assert any(line.startswith("Voice: does not work. No voice") for line in check.shown)
+    assert any(line.startswith("Voice: not working. No voice") for line in check.shown)
     done = person.runs("rehearse", more=more)
     assert done.code == 3
     assert is_one_sentence([done.told[-1]])
@@ -232,7 +251,7 @@ def test_damaged_records_are_told_and_left_as_they_are(person: Person) -> None:
     assert (done.code, done.shown) == (2, [])
     assert is_one_sentence(done.told)
     assert str(records) in done.told[0]
-    assert any(line.startswith("Records: does not work") for line in person.runs("check").shown)
+    assert any(line.startswith("Records: not working") for line in person.runs("check").shown)
     assert records.read_bytes() == spoilt
 
 

@@ -16,7 +16,7 @@ from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.rig.server import Rig
 from tests.store.made_practices import AT, answered, asked, practice
 
-THINGS = ("Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
+THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
 
 
 def test_a_line_for_each_thing(person: Person) -> None:
@@ -29,6 +29,30 @@ def test_a_line_for_each_thing(person: Person) -> None:
     assert "understood a known recording" in lines["Listening"]
     assert "none yet" in lines["Records"]
     assert all(line[-1] == "." or "records.sqlite" in line for line in lines.values())
+
+
+def test_settings_that_are_there(person: Person) -> None:
+    """Which files were read, and what is wrong in them, on the way to everything else."""
+    assert person.runs("check").shown[0] == f"Settings: none yet; they will be in {person.home / 'settings.toml'}."
+    (person.home / "pupils").mkdir()
+    everybodys = person.writes("settings.toml", "[speech]\nrate_wpm = 9000\n")
+    pupils = person.writes("pupils/rk-7.toml", '[wording]\nlength = "long"\n')
+    done = person.runs("check", "--pupil", "rk-7")
+    assert (done.code, done.told) == (0, [])
+    assert done.shown[:3] == [
+        f"Settings: those in {everybodys} and {pupils}.",
+        f"Settings, {everybodys}: Line 2: rate_wpm has 9000; it is a whole number from 80 to 400. 140 is used.",
+        f'Settings, {pupils}: Line 2: length has "long"; it is "brief" or "short" or "full". "short" is used.',
+    ]
+    assert done.shown[3].startswith("Voice: ")
+
+
+def test_a_folder_where_the_records_should_be(person: Person) -> None:
+    (person.home / "records.sqlite").mkdir()
+    told = f"A folder stands where the records should be, at {person.home / 'records.sqlite'}: move it elsewhere, "
+    assert f"Records: not working. {told}or set SAYTHESUM_HOME to another folder." in person.runs("check").shown
+    begun = person.runs("practise", "--by", "text")
+    assert (begun.code, begun.shown, begun.told) == (2, [], [f"{told}or set SAYTHESUM_HOME to another folder."])
 
 
 def test_records_that_are_there(person: Person) -> None:

@@ -138,12 +138,28 @@ def test_every_problem_is_told_with_its_line(text: str, sentences: list[str]) ->
     assert told(text) == sentences
 
 
+def test_of_many_problems_the_first_are_told() -> None:
+    names = "".join(f"bun{number} = 1\n" for number in range(500))
+    sentences = told(names + "add = [7]\nstart = [36]")
+    assert sentences[19:] == [
+        "Line 20: bun19 is not a name in a grid file; there are title, add, start and order.",
+        "There are 480 more such problems.",
+    ]
+
+
 @pytest.mark.parametrize(
     ("text", "begins"),
     [
-        ("add = [7]\nstart = [36", "Line 2 cannot be read (unclosed array)"),
-        ("add = [7]\ntitle = “Buns”\nstart = [36]", "Line 2 cannot be read (invalid value, column 9)"),
-        ("add [7]", "Line 1 cannot be read (expected '=' after a key in a key/value pair, column 5)"),
+        ("add = [7]\nstart = [36", "Line 2 cannot be read (a list lacks its end ] or a comma"),
+        (
+            "add = [7]\ntitle = “Buns”\nstart = [36]",
+            "Line 2 cannot be read (after = comes a number, a list in [ ] or words",
+        ),
+        ("add [7]", "Line 1 cannot be read (there is no = after the name, column 5)"),
+        ("add = 7, 8", "Line 1 cannot be read (something is left over; numbers stand in a list, [ ], column 8)"),
+        ("+, 7\n36,", "Line 1 cannot be read (it does not begin with a name, column 1)"),
+        ("add = [07]", "Line 1 cannot be read (a list lacks its end ] or a comma, or has a number that begins with 0"),
+        ('title = "Oars\nadd = [7]', "Line 1 cannot be read (the quotes are not closed"),
         ("add = [7]\nadd = [8]\nstart = [36]", "Line 2 cannot be read (the same name is there twice"),
         ("start = [36]\nadd = [" + "9" * 5000 + "]", "Line 2 cannot be read (a number far too long)"),
         ("add = " + "[" * 100_000, "There are far too many brackets inside brackets"),

@@ -101,7 +101,7 @@ def test_a_file_in_the_place_of_the_folder(tmp_path: Path) -> None:
 
 def test_something_else_in_the_place_of_the_lock(tmp_path: Path) -> None:
     (tmp_path / LOCK_NAME).mkdir()
-    with pytest.raises(StoreError, match=f"{LOCK_NAME} cannot be opened"):
+    with pytest.raises(StoreError, match=f"{LOCK_NAME} is in the way and cannot be written: remove it"):
         SqliteStore(tmp_path / "records.sqlite")
     (tmp_path / LOCK_NAME).rmdir()
     (tmp_path / LOCK_NAME).write_text("four rows of oars, three in each\n" * 200)
@@ -168,7 +168,9 @@ def test_a_read_only_file(path: Path, open_to_all: Path) -> None:
 def test_a_read_only_folder(open_to_all: Path) -> None:
     open_to_all.chmod(0o555)
     told = opened_as_somebody(open_to_all / "records.sqlite")
-    assert told.startswith(f"The records in {open_to_all / LOCK_NAME} cannot be opened: make the file and its folder")
+    assert told == (
+        f"The folder {open_to_all} cannot be written: make it writable, or set SAYTHESUM_HOME to a folder that is.\n"
+    )
     told = opened_as_somebody(open_to_all / "deeper" / "records.sqlite")
     assert told.startswith(f"The folder {open_to_all / 'deeper'} for the records cannot be made (Permission denied)")
 

@@ -17,3 +17,10 @@ def test_capital_letters_make_no_second_pupil() -> None:
 def test_anything_else_is_the_callers_mistake(code: str) -> None:
     with pytest.raises(CallerError, match="1 to 20 letters a to z, digits and hyphens"):
         pupil_code(code)
+
+
+@pytest.mark.parametrize("code", ["con", "NUL", "com1", "lpt9"])
+def test_a_code_whose_file_would_be_a_device(code: str) -> None:
+    """The pupil's own settings stand in a file of that name."""
+    with pytest.raises(CallerError, match="is a device's name on some computers: choose another"):
+        pupil_code(code)
