@@ -6,6 +6,7 @@ Rows know no time: whoever stores one adds `at` and `at_ms`.
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
 
@@ -103,6 +104,12 @@ class Ask:
     """An answer's id, or a reason, or None for the ordinary next cell."""
 
 
+@lru_cache(maxsize=2048)
+def _sum(start: int, amount: int) -> Sum:
+    """One for all the answers to it: a year's answers are to few sums, and each is looked up by its sum."""
+    return Sum(start, amount)
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     id: RowId
@@ -132,7 +139,7 @@ class Answer:
 
     @property
     def sum(self) -> Sum:
-        return Sum(self.start, self.amount)
+        return _sum(self.start, self.amount)
 
     @property
     def is_sure(self) -> bool:

@@ -4,8 +4,8 @@ First answers without help tell about the whole sum; the first answer to a step 
 that step. Helped answers, and answers that were not heard for sure, tell nothing.
 """
 
-from dataclasses import dataclass
 from enum import Enum, auto
+from typing import NamedTuple
 
 from saythesum.core.rows import UNAIDED, Answer, By, RowId, Support
 from saythesum.core.sums import Part, Sum
@@ -22,8 +22,7 @@ class Tells(Enum):
     """A wrong hearing that is easily confused with another number: nothing until it comes again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(NamedTuple):
     of: RowId
     sum: Sum
     part: Part

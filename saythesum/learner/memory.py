@@ -4,11 +4,10 @@ It knows cards that do not touch each other, and was fitted to adults: so it is 
 never about the way across a ten.
 """
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from enum import Enum
 from functools import lru_cache
-from typing import Self
+from typing import NamedTuple, Self
 
 from fsrs import Card, Rating, Scheduler, State
 
@@ -18,8 +17,7 @@ LONGEST_DAYS = 60
 SCHEDULER = Scheduler(enable_fuzzing=False, learning_steps=(), relearning_steps=(), maximum_interval=LONGEST_DAYS)
 
 
-@dataclass(frozen=True, slots=True)
-class Trace:
+class Trace(NamedTuple):
     stability_days: float
     """After so many days it is still recalled nine times in ten."""
     difficulty: float

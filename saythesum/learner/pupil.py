@@ -7,9 +7,10 @@ year as on the first day.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import lru_cache
 from math import prod
 from operator import or_
-from typing import Any, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from saythesum.core.catalogue.wider import Asked, asked_in
 from saythesum.core.grids import Cell, Grid
@@ -19,6 +20,7 @@ from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
 from saythesum.learner.skills import (
+    FEW,
     MOST_COUNTED_ON,
     Item,
     Skill,
@@ -46,8 +48,7 @@ SURE_FROM_KNOWN = 0.95
 """Corbett and Anderson's criterion of mastery; one lucky answer must not meet it, hence the count."""
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """A whole sum that was answered at first and without help."""
 
     sum: Sum
@@ -223,7 +224,8 @@ def _still_broken(pupil: Pupil, asked: Sum) -> Item | None:
     return None if pupil.broken and needs(asked, pupil.broken) else pupil.broken
 
 
-def _told_by_right(asked: Sum, recalled: Recalled) -> list[tuple[Item, float]]:
+@lru_cache(maxsize=FEW)
+def _told_by_right(asked: Sum, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
     """A right whole answer tells about this sum, a little about its fact and the way across, nothing about a step.
 
     Where it was worked out, it tells more of the way than of the fact.
@@ -234,10 +236,10 @@ def _told_by_right(asked: Sum, recalled: Recalled) -> list[tuple[Item, float]]:
         told.append((Item(Skill.BRIDGES), by_way))
     if asked.amount <= MOST_COUNTED_ON:
         told.append((Item(Skill.COUNT_ON), LIGHTLY))
-    return told
+    return tuple(told)
 
 
-def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tuple[Item, float]]:
+def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
     asked = answer.sum
@@ -248,10 +250,10 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> list[tupl
         if item is not None:
             told[item] = told.get(item, 0.0) + weight
     not_heard = told.get(Item(Skill.HEARS), 0.0)
-    return [*told.items(), (in_decade_of(asked), 1.0 - not_heard)]
+    return (*told.items(), (in_decade_of(asked), 1.0 - not_heard))
 
 
-def _heaviest(told: list[tuple[Item, float]]) -> Item | None:
+def _heaviest(told: Sequence[tuple[Item, float]]) -> Item | None:
     """The prerequisite that most of the weight speaks against; the sum itself and the hearing are none."""
     able = [(weight, item) for item, weight in told if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
     weight, item = max(able, default=(0.0, None), key=lambda one: one[0])

@@ -122,6 +122,7 @@ _FACTS = tuple(Tracing(0.65 - 0.05 * smaller, 0.1, slip=0.08, guess=0.03) for sm
 not. The probabilities are our own."""
 
 
+@lru_cache(maxsize=FEW)
 def tracing_of(item: Item) -> Tracing:
     if item.skill is not Skill.FACT:
         return _TRACING[item.skill]

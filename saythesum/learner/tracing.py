@@ -6,6 +6,7 @@ Modeling and User-Adapted Interaction 4, 253-278.
 
 from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +28,7 @@ class Tracing:
             raise ValueError("slip and guess together must be below 1, or a right answer would lower the belief")
 
 
-@dataclass(frozen=True, slots=True)
-class Belief:
+class Belief(NamedTuple):
     known: float
     """The probability that the skill is known, 0 to 1."""
     answers: float = 0.0

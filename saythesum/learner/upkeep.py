@@ -4,16 +4,15 @@ Source: criteria of 90 % and more over three days were kept up to a month, 80 % 
 Fuller and Fienup). The weeks are common practice.
 """
 
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 DAYS_TO_BE_SURE = 3
 """Right at first, without help, on so many days with nothing wrong between."""
 WEEKS = (1, 2, 4)
 
 
-@dataclass(frozen=True, slots=True)
-class Upkeep:
+class Upkeep(NamedTuple):
     days_right: int
     last: date
     """The day of the last first answer."""
