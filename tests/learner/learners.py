@@ -79,19 +79,22 @@ def answer(
     )
 
 
-Picks: TypeAlias = Callable[[Pupil, Mapping[Cell, Sum], date], Cell]
-"""What to ask of the open cells, of which there is one at least."""
+Picks: TypeAlias = Callable[[Mind, Pupil, Mapping[Cell, Sum], date], Cell]
+"""What to ask of the open cells, of which there is one at least.
+
+Only what is measured to see how much could be reached at all looks into the mind; the rest goes by what is known.
+"""
 
 
 def by_choice(band: Band) -> Picks:
-    return lambda pupil, open_cells, on: choose(pupil, open_cells, on, band).cell
+    return lambda mind, known, open_cells, on: choose(known, open_cells, on, band).cell
 
 
 def in_order(order: list[Cell]) -> Picks:
     """Goes round and round through the order, over practices too."""
     asked = 0
 
-    def pick(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date) -> Cell:
+    def pick(mind: Mind, known: Pupil, open_cells: Mapping[Cell, Sum], on: date) -> Cell:
         nonlocal asked
         while order[asked % len(order)] not in open_cells:
             asked += 1
@@ -118,7 +121,7 @@ def practise(pupil: Mind, known: Pupil, picks: Picks, on: date, *, most: int = S
     open_cells = dict(CELLS)
     questions = 0
     while questions < most and open_cells:
-        cell = picks(known, open_cells, on)
+        cell = picks(pupil, known, open_cells, on)
         answers = asked_of(pupil, cell, open_cells.pop(cell), on)
         for said in answers:
             known = with_answer(known, said, on)
@@ -134,12 +137,10 @@ class Goal(Enum):
     ANY_WAY = "every sum known by heart or by all its steps"
 
 
-def _reached(pupil: Mind, goal: Goal) -> bool:
-    for asked in CELLS.values():
-        is_by_steps = goal is Goal.ANY_WAY and all(map(pupil.knows, steps_of(asked)))
-        if not is_by_steps and not pupil.knows(in_decade_of(asked)):
-            return False
-    return True
+def is_reached(pupil: Mind, asked: Sum, goal: Goal) -> bool:
+    if pupil.knows(in_decade_of(asked)):
+        return True
+    return goal is Goal.ANY_WAY and all(map(pupil.knows, steps_of(asked)))
 
 
 def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal, *, most: int) -> Asked:
@@ -148,7 +149,7 @@ def asked_to_know_all(seed: str, picks: Picks, share_known: float, goal: Goal, *
     known = Pupil()
     on = FIRST_DAY
     so_far = Asked()
-    while not _reached(pupil, goal) and so_far.questions < MOST_QUESTIONS:
+    while so_far.questions < MOST_QUESTIONS and not all(is_reached(pupil, asked, goal) for asked in CELLS.values()):
         on += timedelta(days=2)
         known, asked = practise(pupil, known, picks, on, most=most)
         so_far = Asked(so_far.questions + asked.questions, so_far.sums + asked.sums)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.learner.tracing import Belief, Tracing, chance_right, stepped, traced
+from saythesum.learner.tracing import Belief, Tracing, chance_right, given_answer, stepped, traced
 from tests.learner.published import TRACED, Worked, beliefs_after
 
 chances = st.floats(0, 1)
@@ -14,6 +14,16 @@ tracings = st.builds(Tracing, chances, chances, slip=st.floats(0, 0.45), guess=s
 @pytest.mark.parametrize("worked", TRACED, ids=lambda worked: worked.answers)
 def test_worked_values(worked: Worked) -> None:
     assert beliefs_after(worked) == list(worked.beliefs)
+
+
+def test_worked_posteriors() -> None:
+    """Of the first of them, before anything is learned from each answer; worked out by hand."""
+    tracing, posteriors = TRACED[0].tracing, []
+    known = tracing.known_at_first
+    for answer in TRACED[0].answers:
+        posteriors.append(round(given_answer(known, tracing, right=answer == "1"), 4))
+        known = stepped(known, tracing, right=answer == "1")
+    assert posteriors == [0.2, 0.5765, 0.8503]
 
 
 def test_one_lucky_answer_nearly_masters_where_guesses_are_rare() -> None:

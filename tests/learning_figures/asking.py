@@ -4,7 +4,7 @@ from itertools import product
 from random import Random
 from statistics import mean
 
-from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET
+from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band
 from tests.learner.learners import (
     CELLS,
     LONG,
@@ -17,9 +17,11 @@ from tests.learner.learners import (
     in_order,
     kept_after,
 )
+from tests.learning_figures.by_sight import what_is_missing
 from tests.learning_figures.lines import SEEDS, each, spread
 
 PUPILS = 20
+ORDERS = ("random", "grid")
 
 
 def picks(seed: str) -> dict[str, Picks]:
@@ -32,28 +34,42 @@ def picks(seed: str) -> dict[str, Picks]:
     }
 
 
+EVERY_SHARE = Band(0, 1)
+"""Of right answers: what is asked next hangs on learning alone."""
+
+
+def _picks_towards(goal: Goal, seed: str) -> dict[str, Picks]:
+    return {
+        "chosen": by_choice(NO_BAND_SET),
+        "no band": by_choice(EVERY_SHARE),
+        "by sight": what_is_missing(goal, NO_BAND_SET, Random(seed)),
+        **{name: picks(seed)[name] for name in ORDERS},
+    }
+
+
 def questions() -> None:
     print("== Asked until everything is known, nothing forgotten (aim: chosen 25 % fewer than random and grid)")
+    print("   no band: chosen, any share of right answers; by sight: who sees into the pupil and keeps to the band")
     for most, share_known, goal in product((SHORT, LONG), (0.3, 0.6), Goal):
         print(f"-- {goal.value}; {share_known:.0%} known at first; practices of {most} questions")
         told = {
             name: [
                 [
-                    asked_to_know_all(f"{seed} {number}", picks(f"{seed} {number}")[name], share_known, goal, most=most)
-                    for number in range(PUPILS)
+                    asked_to_know_all(pupil, _picks_towards(goal, pupil)[name], share_known, goal, most=most)
+                    for pupil in (f"{seed} {number}" for number in range(PUPILS))
                 ]
                 for seed in SEEDS
             ]
-            for name in ("chosen", "random", "grid")
+            for name in _picks_towards(goal, "")
         }
         for what in ("questions", "sums"):
             counts = {name: [[getattr(one, what) for one in seed] for seed in runs] for name, runs in told.items()}
             for name, runs in counts.items():
                 print(f"{what:9} {name:8} {spread(runs)}")
-            for name in ("random", "grid"):
-                pairs = zip(counts["chosen"], counts[name], strict=True)
-                fewer = [1 - mean(ours) / mean(theirs) for ours, theirs in pairs]
-                print(f"{what:9} chosen takes fewer than {name}: {each(fewer)}")
+            for ours, theirs in product(("chosen", "no band", "by sight"), ORDERS):
+                pairs = zip(counts[ours], counts[theirs], strict=True)
+                fewer = [1 - mean(one) / mean(other) for one, other in pairs]
+                print(f"{what:9} {ours} takes fewer than {theirs}: {each(fewer)}")
 
 
 def kept() -> None:

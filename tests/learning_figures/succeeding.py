@@ -12,6 +12,7 @@ from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET
 from saythesum.learner.pupil import Pupil, with_answer
 from tests.learner.learners import CELLS, FIRST_DAY, Picks, asked_of, learner
 from tests.learning_figures.asking import PUPILS, picks
+from tests.learning_figures.by_sight import the_surest
 from tests.learning_figures.lines import SEEDS, each, spread
 
 PRACTICES, LEARNING_IN = 12, 2
@@ -28,15 +29,20 @@ def success() -> None:
         f"(aim: {NO_BAND_SET.lowest:.0%} to {NO_BAND_SET.highest:.0%},"
     )
     print(f"   low confidence {LOW_CONFIDENCE.lowest:.0%} to {LOW_CONFIDENCE.highest:.0%}; the last of a grid right)")
-    for share_known, name in product((0.3, 0.6), picks("")):
+    print("   the surest by sight: who sees into the pupil and never asks anything but the surest")
+    for share_known, name in product((0.3, 0.6), _picks("")):
         shares, lasts = [], []
         for seed in SEEDS:
             pupils = [f"{seed} {number}" for number in range(PUPILS)]
-            large = [_rights(pupil, picks(pupil)[name], share_known, [CELLS] * PRACTICES) for pupil in pupils]
-            small = [_rights(pupil, picks(pupil)[name], share_known, _small_grids(pupil)) for pupil in pupils]
+            large = [_rights(pupil, _picks(pupil)[name], share_known, [CELLS] * PRACTICES) for pupil in pupils]
+            small = [_rights(pupil, _picks(pupil)[name], share_known, _small_grids(pupil)) for pupil in pupils]
             shares.append([100 * mean(right for practice in one for right in practice) for one in large])
             lasts.append(mean(practice[-1] for one in small for practice in one))
         print(f"{share_known:.0%} known at first, {name:22} {spread(shares)}; last right {each(lasts)}")
+
+
+def _picks(seed: str) -> dict[str, Picks]:
+    return {**picks(seed), "the surest by sight": the_surest}
 
 
 def _small_grids(seed: str) -> Iterator[Mapping[Cell, Sum]]:
@@ -55,7 +61,7 @@ def _rights(seed: str, pick: Picks, share_known: float, grids: Iterable[Mapping[
         open_cells = dict(grid)
         rights: list[bool] = []
         while open_cells and (len(rights) < SUMS or len(grid) < len(CELLS)):
-            cell = pick(known, open_cells, on)
+            cell = pick(pupil, known, open_cells, on)
             answers = asked_of(pupil, cell, open_cells.pop(cell), on)
             for said in answers:
                 known = with_answer(known, said, on)
