@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+import traceback
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
 from io import TextIOWrapper
@@ -37,6 +38,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (BrokenPipeError, KeyboardInterrupt):
         # Whoever read our lines has gone, or ends the program: the rows are on disk.
         return 0
+    except Exception as fault:  # whoever is at the terminal cannot read a traceback
+        tell(_own_fault(fault))
+        return 1
+
+
+def _own_fault(fault: Exception) -> str:
+    """In one line all that whoever mends it needs: what and where."""
+    place = traceback.extract_tb(fault.__traceback__)[-1]
+    what = " ".join(f"{type(fault).__name__} {fault}".split())
+    where = f"{Path(place.filename).name} line {place.lineno}"
+    return f"saythesum broke off by a fault of its own ({what}, in {where}); every answer is kept. Start it again."
 
 
 def _parsed(words: Sequence[str]) -> argparse.Namespace:

@@ -12,6 +12,7 @@ from saythesum.app.unpacking import ARCHIVES, RIGHT, is_safe_name, unpack
 from saythesum.errors import CallerError
 from saythesum.hearing.models_folder import NOTE_NAME, AddedModel, added_model, added_models, write_note
 from saythesum.hearing.vosk_model import NEEDED, fault_in, widen_lattice
+from saythesum.store.trouble import MAKE_WRITABLE
 
 Check = Callable[[Path], tuple[str, ...]]
 """Tries the model in a folder: what the adult should know about it. Raises CallerError where it cannot be used."""
@@ -94,13 +95,13 @@ def _changing(models: Path) -> Iterator[Path]:
             with TemporaryDirectory(prefix=_WORK_PREFIX, dir=models, ignore_cleanup_errors=True) as work:
                 yield Path(work)
     except OSError as failure:
-        raise CallerError(f"The folder {models} cannot be changed: {failure.strerror or failure}.") from failure
+        raise CallerError(f"The folder {models} cannot be changed ({failure.strerror}): {MAKE_WRITABLE}.") from failure
     except sqlite3.Error as failure:
         if getattr(failure, "sqlite_errorname", "").startswith("SQLITE_BUSY"):
             raise CallerError(
                 "Another copy of saythesum is adding or removing a model: try again when it is done."
             ) from failure
-        raise CallerError(f"The folder {models} cannot be changed: {failure}.") from failure
+        raise CallerError(f"The folder {models} cannot be changed: {MAKE_WRITABLE}.") from failure
 
 
 def _model_in(work: Path, source: Path) -> Path:

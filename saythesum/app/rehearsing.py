@@ -54,7 +54,6 @@ def rehearse(wish: RehearsalWish) -> None:
     pupil = MadeUpPupil(wish.kind, wish.seed, NO_DAY.date())
     own = own_places()
     settings = own_settings(own.settings_file)
-    _make(wish.folder)
     with ExitStack() as stack:
         voice = ToolVoice(settings.speech, own.cache)
         stack.callback(voice.close)
@@ -80,17 +79,16 @@ def _about(kind: PupilKind, makeup: Makeup) -> str:
 def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Iterator[Runner]:
     """With records of its own, which are gone afterwards: a rehearsal is nobody's practice."""
     grid = grid_in(wish.grid_file) if wish.grid_file else DEFAULT.grid
+    _make(wish.folder)
     id = UUID(int=Random(wish.seed).getrandbits(128), version=4)  # noqa: S311  the same seed, the same ids
     began_at = utc_text(world.clock.now())
     stored = StoredPractice(id, FIRST_PUPIL, began_at, text_of(grid), wish.seed, settings, __version__)
-    log_path = wish.folder / LOG_NAME
-    log_path.unlink(missing_ok=True)
     with ExitStack() as stack:
         records = Path(stack.enter_context(tempfile.TemporaryDirectory()))
         store = SqliteStore(records / "records.sqlite")
         stack.callback(store.close)
         store.begin(stored)
-        log_file = LogFile(log_path)
+        log_file = LogFile(wish.folder / LOG_NAME)
         stack.callback(log_file.close)
         state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN)
         log = Log(log_file.write, id, clock=world.clock)
@@ -104,11 +102,14 @@ def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
 
 
 def _make(folder: Path) -> None:
+    """With its files, still empty: what cannot be written is told before anything is rehearsed."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        for name in (SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME):
+            (folder / name).write_bytes(b"")
     except OSError as error:
         raise CallerError(
-            f"The folder {folder} cannot be made ({error.strerror}): name one that can be written."
+            f"{error.filename} cannot be written ({error.strerror}): name a folder that can be, or a new one."
         ) from error
 
 

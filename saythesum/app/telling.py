@@ -9,7 +9,7 @@ from saythesum.errors import CallerError
 
 def show(line: str) -> None:
     """What the command is for."""
-    write(f"{line}\n")
+    write(f"{_visible(line)}\n")
 
 
 def write(text: str) -> None:
@@ -34,7 +34,12 @@ def tell(sentence: str) -> None:
     """What is wrong or missing, beside the work; where that cannot be written, the work goes on."""
     if sys.stderr is not None:
         with suppress(OSError):
-            print(sentence, file=sys.stderr, flush=True)  # noqa: T201
+            print(_visible(sentence), file=sys.stderr, flush=True)  # noqa: T201
+
+
+def _visible(text: str) -> str:
+    """The name of a file may hold what a terminal would obey."""
+    return "".join(letter if letter.isprintable() or letter == "\n" else "?" for letter in text)
 
 
 def _in(encoding: str, text: str) -> str:

@@ -239,6 +239,38 @@ def test_a_voice_that_is_not_there_is_told_and_another_speaks(person: Person) ->
     assert "gmw/atlantis" in voice
 
 
+@pytest.mark.parametrize("name", ["rehearsal.wav", "rehearsal.jsonl", "transcript.txt"])
+def test_a_rehearsal_that_could_not_be_written_is_not_begun(name: str, person: Person) -> None:
+    (person.home / "rehearsal" / name).mkdir(parents=True)
+    done = person.runs("rehearse")
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+    assert f"{name} cannot be written (Is a directory)" in done.told[0]
+
+
+def test_a_fault_of_its_own_is_one_line_with_its_place(person: Person) -> None:
+    """A library that comes first and breaks in a way that nobody foresaw."""
+    package = person.home / "shim" / "sounddevice"
+    package.mkdir(parents=True)
+    (package / "__init__.py").write_text("oars = 1 / 0\n")
+    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    done = person.runs("practise", more=more)
+    assert (done.code, done.shown) == (1, [])
+    assert is_one_sentence(done.told)
+    assert "ZeroDivisionError division by zero, in __init__.py line 1" in done.told[0]
+
+
+def test_names_that_a_terminal_would_obey(person: Person) -> None:
+    """Bytes that are no text, and a name that clears the screen."""
+    person.writes("oars.toml", "add = [5]\nstart = [47]\n")
+    for name, seen in ((b"\xff\xfe.toml", "??.toml"), (b"\x1b[2J.toml", "?[2J.toml")):
+        (person.home / os.fsdecode(name)).write_bytes((person.home / "oars.toml").read_bytes())
+        done = person.runs("grid", "check", os.fsdecode(name))
+        assert (done.code, done.shown[0]) == (0, f"{seen} is right: 47 add 5.")
+        done = person.runs("grid", "check", os.fsdecode(b"no" + name))
+        assert (done.code, done.told[0].partition(":")[0]) == (2, f"There is no grid file no{seen}")
+
+
 # ---- records -----------------------------------------------------------------------------------------------
 
 

@@ -75,7 +75,7 @@ def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
         ("hear nowhere.wav --listening-for music", "'music'"),
         ("rehearse --pupil-kind loud", "'loud'"),
         ("rehearse --pupil-kind mistake", "stopped-at-the-ten"),
-        ("rehearse --into /proc/rehearsal", "/proc/rehearsal"),
+        ("rehearse --into /proc/rehearsal", "/proc/rehearsal cannot be written"),
         ("rehearse --grid nowhere.toml", "nowhere.toml"),
     ],
 )
