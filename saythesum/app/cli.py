@@ -65,8 +65,9 @@ _OF_THE_COMMAND = ("-h", "--help", "--version")
 def _parser() -> Parser:
     parser = Parser(
         prog="saythesum",
-        description="Practise adding across a ten, by ear, voice and keys. Without a verb: start practising;\n"
-        "what practise can be asked may follow at once, for example --pupil rk-7.",
+        description="Practise adding across a ten, by ear, voice and keys.\n\n"
+        "Without a verb it starts practising. The choices of practise may follow at once,\n"
+        "for example: saythesum --pupil rk-7",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         epilog="Example: saythesum practise --by text",
     )
@@ -87,16 +88,27 @@ _Verbs: TypeAlias = "argparse._SubParsersAction[Parser]"
 def _add_practise(verbs: _Verbs) -> None:
     verb = verbs.add_parser(
         "practise",
-        help="practise a grid",
+        help="practise a grid, or go on with the one that was left",
         description="Practise a grid; an unfinished one goes on where it was left.",
         epilog="Example: saythesum practise --by text --grid ferry.toml",
     )
-    verb.add_argument("--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is, a code, no name")
-    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it, the unfinished grid")
-    verb.add_argument("--by", metavar="WAY", choices=("voice", "keys", "text"), help="voice, keys or text")
-    verb.add_argument("--ear", metavar="KIND", choices=("press", "open"), help="how the ear opens: press or open")
-    verb.add_argument("--seed", metavar="N", type=_whole, help="for a shuffled order that comes again")
-    verb.add_argument("--log", metavar="FILE", type=Path, help="write what happens as JSON lines")
+    verb.add_argument(
+        "--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is: a code such as rk-7, never a name"
+    )
+    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it the unfinished grid goes on")
+    verb.add_argument(
+        "--by", metavar="WAY", choices=("voice", "keys", "text"), help="how to answer: voice, keys or text"
+    )
+    verb.add_argument(
+        "--ear",
+        metavar="KIND",
+        choices=("press", "open"),
+        help="when it listens: press, after a key, or open, by itself",
+    )
+    verb.add_argument("--seed", metavar="N", type=_whole, help="with the same number a shuffled order comes again")
+    verb.add_argument(
+        "--log", metavar="FILE", type=Path, help="write down all that happens, as JSON lines, for other programs"
+    )
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
@@ -115,10 +127,18 @@ def _add_rehearse(verbs: _Verbs) -> None:
         formatter_class=argparse.RawDescriptionHelpFormatter,
         epilog="Example: saythesum rehearse --pupil-kind stopped-at-the-ten",
     )
-    verb.add_argument("--into", metavar="FOLDER", type=Path, default=Path("rehearsal"), help="where it is written")
+    verb.add_argument(
+        "--into",
+        metavar="FOLDER",
+        type=Path,
+        default=Path("rehearsal"),
+        help="where sound, log and transcript are written",
+    )
     verb.add_argument("--pupil-kind", metavar="KIND", type=_pupil_kind, default=RIGHT, help="one of those above")
-    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file")
-    verb.add_argument("--seed", metavar="N", type=_whole, default=0, help="the same seed, the same rehearsal")
+    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it a starter grid")
+    verb.add_argument(
+        "--seed", metavar="N", type=_whole, default=0, help="with the same number the same rehearsal comes again"
+    )
     verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural or vosk")
     verb.set_defaults(run=_rehearse)
 
@@ -126,22 +146,26 @@ def _add_rehearse(verbs: _Verbs) -> None:
 def _add_hear(verbs: _Verbs) -> None:
     verb = verbs.add_parser(
         "hear",
-        help="say what the listening side makes of recordings",
+        help="say what is understood in recordings",
+        description="Say what is understood in recordings, as a pupil's answer would be. Nothing is kept.",
         epilog="Example: saythesum hear answer.wav --listening-for number --json",
     )
-    verb.add_argument("files", metavar="WAV", type=Path, nargs="+")
+    which = verb.add_argument_group("recordings")
+    which.add_argument("files", metavar="WAV", type=Path, nargs="+", help="a WAV file with one answer in it")
     verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural or vosk")
     verb.add_argument(
         "--listening-for",
         metavar="KIND",
         type=_awaiting,
         default=Awaiting.NUMBER,
-        help="number, step, choice or command",
+        help="what an answer is taken for: number, step, choice or command",
     )
-    verb.add_argument("--json", action="store_true", help="one JSON object a file")
+    verb.add_argument("--json", action="store_true", help="one JSON object a file, for other programs")
     lowering = verb.add_mutually_exclusive_group()
     lowering.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
-    lowering.add_argument("--factor", metavar="F", type=_factor, help="heard this much lower: 1.2 to 1.5 for a child")
+    lowering.add_argument(
+        "--factor", metavar="F", type=_factor, help="lower what is heard by it: 1.2 to 1.5 for a child"
+    )
     lowering.add_argument(
         "--learn-factor", action="store_true", help="recordings of one speaker: find the factor, hear them with it"
     )
@@ -152,6 +176,8 @@ def _add_check(verbs: _Verbs) -> None:
     verb = verbs.add_parser(
         "check",
         help="say what works on this machine and what to do",
+        description="Look at settings, voice, loudspeaker, microphone, listening, window and records, and say what "
+        "works, what does not and what to do.",
         epilog="Example: saythesum check --words --pupil rk-7",
     )
     verb.add_argument("--pupil", metavar="CODE", help="with this pupil's own settings")
@@ -162,20 +188,35 @@ def _add_check(verbs: _Verbs) -> None:
 
 
 def _add_grid(verbs: _Verbs) -> None:
-    verb = verbs.add_parser("grid", help="show or check a grid file", epilog="Example: saythesum grid check ferry.toml")
+    verb = verbs.add_parser(
+        "grid",
+        help="show or check a grid file",
+        description="A grid is a text file of two lines or more, for example:\n\n"
+        "  add   = [5, 8, 3]\n  start = [47, 59, 36]\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum grid check ferry.toml",
+    )
     kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
     shown = kinds.add_parser(
         "show",
         help="print a grid's sums and answers, or the starter grids",
+        description="Print the sums of a grid with their answers.",
         epilog="Example: saythesum grid show ferry.toml",
     )
-    shown.add_argument("file", metavar="FILE", type=Path, nargs="?")
+    _add_grid_file(shown, "a grid file; without it the starter grids are shown", nargs="?")
     shown.set_defaults(run=lambda options: show_grid(options.file))
     checked = kinds.add_parser(
-        "check", help="say whether a grid is right", epilog="Example: saythesum grid check ferry.toml"
+        "check",
+        help="say whether a grid is right",
+        description="Say whether a grid is right and what kinds of sums are in it, or what is wrong, line by line.",
+        epilog="Example: saythesum grid check ferry.toml",
     )
-    checked.add_argument("file", metavar="FILE", type=Path)
+    _add_grid_file(checked, "a grid file")
     checked.set_defaults(run=lambda options: check_grid(options.file))
+
+
+def _add_grid_file(verb: argparse.ArgumentParser, about: str, nargs: str | None = None) -> None:
+    verb.add_argument_group("which").add_argument("file", metavar="FILE", type=Path, nargs=nargs, help=about)
 
 
 def _whole(text: str) -> int:

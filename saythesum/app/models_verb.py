@@ -21,7 +21,12 @@ def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
         epilog="Example: saythesum models list",
     )
     kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    listed = kinds.add_parser("list", help="the models that were added", epilog="Example: saythesum models list")
+    listed = kinds.add_parser(
+        "list",
+        help="the models that were added",
+        description="List the models that were added, the one in use last.",
+        epilog="Example: saythesum models list",
+    )
     listed.set_defaults(run=lambda _: _list())
     added = kinds.add_parser(
         "add",
@@ -29,12 +34,17 @@ def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
         description="Add a model that you have on this machine; it is tried on a known sound first.",
         epilog="Example: saythesum models add ferry-english.zip",
     )
-    added.add_argument("source", metavar="FILE", type=Path, help="a folder, a .zip or a .tar.gz")
+    added.add_argument_group("which").add_argument(
+        "source", metavar="FILE", type=Path, help="a folder, a .zip or a .tar.gz"
+    )
     added.set_defaults(run=lambda options: _add(options.source))
     removed = kinds.add_parser(
-        "remove", help="remove a model that was added", epilog="Example: saythesum models remove ferry-english"
+        "remove",
+        help="remove a model that was added",
+        description="Remove a model that was added, and nothing else.",
+        epilog="Example: saythesum models remove ferry-english",
     )
-    removed.add_argument("name", metavar="NAME", help="as list says it")
+    removed.add_argument_group("which").add_argument("name", metavar="NAME", help="as models list says it")
     removed.set_defaults(run=lambda options: _remove(options.name))
 
 

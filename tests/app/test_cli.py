@@ -31,6 +31,9 @@ def test_help_has_an_example_that_can_be_pasted(words: str, capture: pytest.Capt
     assert (done.code, done.told) == (0, [])
     example = done.shown[-1]
     assert example.startswith("Example: saythesum")
+    what_it_is_for = "\n".join(done.shown).split("\n\n")[1]
+    assert what_it_is_for[0].isupper()
+    assert not any("positional" in line for line in done.shown), "a word of programmers"
     # Plain lines that a screen reader reads well: no boxes, no colour.
     assert all(line.isprintable() and line.isascii() for line in done.shown)
 
