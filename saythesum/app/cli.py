@@ -3,16 +3,16 @@
 import argparse
 import sys
 import traceback
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from enum import StrEnum
-from io import TextIOWrapper
 from pathlib import Path
-from typing import TextIO, TypeAlias, TypeVar
+from typing import TypeAlias, TypeVar
 
 from saythesum import __version__
 from saythesum.app.by_keys import practise_by_keys
 from saythesum.app.by_text import practise_by_text
 from saythesum.app.grids import check_grid, show_grid
+from saythesum.app.lines_in import lines_in
 from saythesum.app.made_up_kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.models_verb import add_models_verb
 from saythesum.app.opening import Wish
@@ -261,7 +261,7 @@ def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
     if options.by == "text":
-        practise_by_text(wish, _lines(sys.stdin))
+        practise_by_text(wish, lines_in(sys.stdin))
         return
     from saythesum.app.by_voice import LiveWish, NothingToUseError, practise_live
 
@@ -272,7 +272,7 @@ def _practise(options: argparse.Namespace) -> None:
             practise_by_keys(wish, sys.stdin, write)
         else:
             tell(f"{error} This is the practice in plain text.")
-            practise_by_text(wish, _lines(sys.stdin))
+            practise_by_text(wish, lines_in(sys.stdin))
 
 
 def _aim(options: argparse.Namespace) -> Aim:
@@ -286,16 +286,6 @@ def _aim(options: argparse.Namespace) -> Aim:
     if options.probe:
         return Aim.PROBE
     return Aim.FIND_OUT if options.find_out else Aim.PRACTISE
-
-
-def _lines(stdin: TextIO | None) -> Iterator[str]:
-    """No input at all is an input at its end; bytes that are no text are an answer nobody understands."""
-    if stdin is None:
-        return
-    if isinstance(stdin, TextIOWrapper):
-        stdin.reconfigure(errors="replace")
-    for number, line in enumerate(stdin):
-        yield line if number else line.removeprefix("\ufeff")  # an editor's mark at the beginning of a file
 
 
 def _rehearse(options: argparse.Namespace) -> None:

@@ -271,6 +271,23 @@ def test_names_that_a_terminal_would_obey(person: Person) -> None:
         assert (done.code, done.told[0].partition(":")[0]) == (2, f"There is no grid file no{seen}")
 
 
+def test_without_portaudio(person: Person) -> None:
+    """A package of sounddevice's name that comes first and finds no library, as on a machine without it."""
+    package = person.home / "shim" / "sounddevice"
+    package.mkdir(parents=True)
+    (package / "__init__.py").write_text("raise OSError('PortAudio library not found')\n")
+    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    by_keys = person.runs("practise", "--by", "keys", given="41\r", more=more)
+    assert (by_keys.code, by_keys.shown[-2:]) == (0, ["Thirty-eight add five.", "We'll go on from here next time."])
+    assert is_one_sentence(by_keys.told)
+    assert "libportaudio2" in by_keys.told[0]
+    by_voice = person.runs("practise", "--by", "voice", more=more)
+    assert (by_voice.code, by_voice.shown) == (3, [])
+    assert all(is_one_sentence([line]) for line in by_voice.told)
+    check = person.runs("check", more=more)
+    assert sum("not working. No sound: the PortAudio library is missing" in line for line in check.shown) == 2
+
+
 # ---- records -----------------------------------------------------------------------------------------------
 
 
@@ -316,6 +333,13 @@ ODD_LINES = {
     "negative": b"-41\n",
     "spaces": b"  \t \n",
     "carriage returns": b"\r\r\n",
+    "wide digits": "４１\n".encode(),
+    "turned round": "\u202e41\n".encode(),
+    "a decimal": b"41.0\n",
+    "a power of ten": b"4e1\n",
+    "a number of four hundred digits": b"1" + b"0" * 400 + b"\n",
+    "too large": b"1100\n",
+    "a sum that is none": b"38+\n",
 }
 
 
@@ -325,6 +349,21 @@ def test_lines_that_are_no_answer(person: Person) -> None:
     assert (done.code, done.told) == (0, [])
     assert done.shown[-2] == "Thirty-eight add five."
     assert [answer["given"] for answer in of_kind(person.log(), "answer")] == [41]
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="a line that never ends, as Linux has it")
+def test_a_line_without_end_is_the_end(person: Person) -> None:
+    done = person.in_a_shell("(echo 41; cat /dev/zero) | $SAYTHESUM practise --by text; exit ${PIPESTATUS[1]}")
+    assert done.code == 0
+    assert done.shown[-2:] == ["Thirty-eight add five.", "We'll go on from here next time."]
+    assert is_one_sentence(done.told)
+    assert "one answer a line" in done.told[0]
+
+
+def test_lines_from_an_editors_file(person: Person) -> None:
+    done = person.runs(*LOGGED, given=b"\xef\xbb\xbf41\r\n43\r\n")
+    assert [answer["given"] for answer in of_kind(person.log(), "answer")] == [41, 43]
+    assert done.told == []
 
 
 @pytest.mark.parametrize("way", ["text", "keys"])
