@@ -212,24 +212,24 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
 
 
 def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """What is shaky is worked on; something new comes when enough is right, or when nothing is shaky, and then the
-    first kind in the order of teaching. A sum that was right rests until it begins to fade: recalled late, it lasts
-    longer. Of the sums left, the one that is worth most for the questions it will take."""
+    """Of what is shaky, and of the first kind of what is new: what is worth most for the questions it will take.
+
+    Where more are right than should be, something hard. A sum that was right rests until it begins to fade: recalled
+    late, it lasts longer.
+    """
     open_to_learn = [one for one in candidates if not _is_known(pupil, one) and not _rests(pupil, one, on)]
-    shaky = [one for one in open_to_learn if _practised(pupil, one)]
+    first = min((_place_in_order(one.sum) for one in open_to_learn if _is_new(pupil, one)), default=0)
+    able = [one for one in open_to_learn if not _is_new(pupil, one) or _place_in_order(one.sum) == first]
+    if not able:
+        return None
     share = _share_right(pupil)
-    if shaky and share is not None and share <= band.highest:
-        return _worth_most(pupil, shaky)
-    new = [one for one in open_to_learn if not _practised(pupil, one)]
-    first = min((_place_in_order(one.sum) for one in new), default=0)
-    able = shaky + [one for one in new if _place_in_order(one.sum) == first]
-    hard = [one for one in able if one.chance < band.lowest]
-    return _worth_most(pupil, hard or able) if able else None
+    hard = [one for one in able if one.chance < band.lowest] if share is not None and share > band.highest else []
+    return _worth_most(pupil, hard or able)
 
 
 def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
     one = max(able, key=lambda one: _gained_by_question(pupil, one))
-    return _chosen(pupil, one, Reason.SHAKY if _practised(pupil, one) else Reason.NEW, in_decade_of(one.sum))
+    return _chosen(pupil, one, Reason.NEW if _is_new(pupil, one) else Reason.SHAKY, in_decade_of(one.sum))
 
 
 def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
@@ -272,6 +272,10 @@ def _is_known(pupil: Pupil, one: _Open) -> bool:
     """Sure, and not because it can be worked out."""
     item = in_decade_of(one.sum)
     return pupil.is_sure(item) and item not in pupil.worked_out
+
+
+def _is_new(pupil: Pupil, one: _Open) -> bool:
+    return in_decade_of(one.sum) not in pupil.traces
 
 
 def _practised(pupil: Pupil, one: _Open) -> float:

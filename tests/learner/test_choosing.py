@@ -14,6 +14,7 @@ from saythesum.core.sums import Kind, Part, Sum
 from saythesum.errors import CallerError
 from saythesum.learner.choosing import (
     HELD_BACK_FROM,
+    LOOKED_BACK,
     LOW_CONFIDENCE,
     NO_BAND_SET,
     Band,
@@ -23,7 +24,7 @@ from saythesum.learner.choosing import (
     choose,
 )
 from saythesum.learner.pupil import Pupil, with_answer
-from saythesum.learner.skills import bond_of, in_decade_of, needs
+from saythesum.learner.skills import bond_of, needs
 from saythesum.settings import Choosing
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
@@ -130,6 +131,25 @@ def test_something_easier_comes_before_too_few_are_right(band: Band, missed: int
     assert [reason(wrong) is Reason.EASIER for wrong in range(7)] == [wrong >= missed for wrong in range(7)]
 
 
+def test_something_new_may_come_before_all_that_is_shaky_is_done() -> None:
+    pupil = Pupil()
+    for asked in FEW:
+        pupil = with_answer(pupil, answer(asked, 777), DAY - timedelta(days=2))
+    assert chosen(pupil, *FEW, band=Band(0, 1)).why.reason is Reason.SHAKY
+    assert chosen(pupil, *MANY, band=Band(0, 1)).why.reason is Reason.NEW
+
+
+def test_more_right_than_should_be_calls_for_something_hard() -> None:
+    pupil = Pupil()
+    for asked in FEW:
+        pupil = with_answer(pupil, answer(asked, 777), DAY - timedelta(days=2))
+    for asked in (Sum(20 + number, 1) for number in range(LOOKED_BACK)):
+        pupil = with_answer(pupil, answer(asked, asked.total), DAY)
+    worth_most = chosen(pupil, *MANY, band=Band(0, 1)).why
+    assert chosen(pupil, *MANY, band=Band(worth_most.chance, 0.9)).why.chance < worth_most.chance
+    assert chosen(pupil, *MANY, band=Band(worth_most.chance, 1)).why == worth_most
+
+
 def test_what_is_due_is_mixed_with_the_rest() -> None:
     """At most one question in five: weeks away would else bring a practice of nothing but what is known."""
     due = [Sum(38, 5), Sum(56, 9), Sum(69, 4), Sum(27, 6), Sum(76, 7)]
@@ -182,7 +202,7 @@ def test_an_open_cell_is_chosen_and_why_is_true_of_it(asked: list[tuple[Cell, bo
     choice = choose(pupil, open_cells, DAY)
     assert open_cells[choice.cell] == choice.why.sum
     assert 0 <= choice.why.chance <= 1
-    assert choice.why.reason is not Reason.NEW or in_decade_of(choice.why.sum) not in pupil.beliefs
+    assert choice.why.reason is not Reason.NEW or choice.why.last_asked is None
     assert choose(pupil, open_cells, DAY) == choice
 
 
