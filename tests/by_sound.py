@@ -18,6 +18,7 @@ from saythesum.app.tool_voice import ToolVoice
 from saythesum.core.gridfile import text_of
 from saythesum.core.rows import HeardId
 from saythesum.dialogue.effects import Ear as EarKind
+from saythesum.dialogue.effects import OpenWhen
 from saythesum.dialogue.events import Began, Event, HeardSoFar, UtteranceId
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import Progress
@@ -58,6 +59,9 @@ class Practice(SampleTime):
         replies: Iterator[tuple[Utterance, ...]],
         pupil_voice: Callable[[str], Samples] = recorded,
         engine: NeuralRecogniser | None = None,
+        *,
+        leak: float = 0.0,
+        echo_ms: int = 0,
     ) -> None:
         self.engine = engine or NeuralRecogniser()
         self.heard_sounds: dict[HeardId, Samples] = {}
@@ -65,7 +69,14 @@ class Practice(SampleTime):
         self.spoken = Spoken()
         self.speech_ended_ms: int | None = None
         """Where the ear found the end of the last stretch of speech."""
-        super().__init__(voice, self._ear_of, pupil_says=lambda _: next(replies, ()), pupil_voice=pupil_voice)
+        super().__init__(
+            voice,
+            self._ear_of,
+            pupil_says=lambda _: next(replies, ()),
+            pupil_voice=pupil_voice,
+            leak=leak,
+            echo_ms=echo_ms,
+        )
 
     def _ear_of(self, post: Callable[[Event], None]) -> Ear:
         def noting(event: Event) -> None:
@@ -76,8 +87,8 @@ class Practice(SampleTime):
 
         return Ear(self.engine, noting)
 
-    def say(self, id: UtteranceId, text: str) -> None:
-        super().say(id, text)
+    def begin_saying(self, id: UtteranceId, text: str) -> None:
+        super().begin_saying(id, text)
         self.spoken.texts.append(text)
         self.spoken.at_samples.append(self.tool.pieces[-1][0])
 
@@ -128,12 +139,17 @@ def tool_voice(cache: Path) -> Iterator[ToolVoice]:
         voice.close()
 
 
-def connected(practice: Practice, plan: Plan, write: Callable[[str], object] = lambda _: None) -> Practice:
+def connected(
+    practice: Practice,
+    plan: Plan,
+    write: Callable[[str], object] = lambda _: None,
+    open_when: OpenWhen = OpenWhen.AFTER_SPEECH,
+) -> Practice:
     """With a dialogue in the open ear, records in memory and the log."""
     stored = StoredPractice(plan.practice, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, "")
     store = MemoryStore()
     store.begin(stored)
-    state = opened(plan, Progress(), EarKind.OPEN)
+    state = opened(plan, Progress(), EarKind.OPEN, open_when=open_when)
     log = Log(write, plan.practice, clock=practice.clock)
     practice.runner = Runner(state, store=store, clock=practice.clock, outlets=practice, log=log)
     return practice

@@ -113,13 +113,15 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
             room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
             if not first.wait_for_someone():
                 return
+            if room.listener:
+                room.listener.shut()
             if not setup.settings.start.asked:
                 changes = first.ask(has_window=room.inbox.screen is not None)
                 if changes is None:
                     return
                 change_settings(setup.places.settings_file, changes)
         if not live_wish.asks_first or setup.settings.start.asked:
-            _practise_in(room, wish, live_wish)
+            _practise_in(room, wish)
             return
     # With the new settings everything is opened anew: another voice, another ear, other devices.
     practise_live(wish, replace(live_wish, asks_first=False), stdin)
@@ -131,6 +133,7 @@ class Room:
 
     setup: Setup
     devices: Devices
+    ear: Ear
     inbox: Inbox
     line: TypedLine
     mouth: Mouth
@@ -153,24 +156,29 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
         if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
         learning = _learning(pupil_code(wish.pupil), setup, stack)
-        mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning))
+        ear = ear_kind(setup.settings, devices, live_wish.ear)
+        mouth, listener = stack.enter_context(_sounding(devices, ear, setup, inbox, learning))
         if stdin is not None and has_terminal:
             presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
-        is_ear_open = listener is not None and ear_kind(setup.settings, devices, live_wish.ear) is Ear.OPEN
-        if not (has_terminal or is_ear_open):
+        if not (has_terminal or (listener is not None and ear is Ear.OPEN)):
             inbox.ends_with_screen = lambda: InputEnded(setup.clock.since_start_ms())
+        sound = setup.settings.sound
         outlets = LiveOutlets(
-            clock=setup.clock, mouth=mouth, listener=listener, has_cues=setup.settings.sound.cues, show=line.show
+            clock=setup.clock,
+            mouth=mouth,
+            listener=listener,
+            has_cues=sound.cues,
+            echo_ms=0 if devices.has_headset else sound.echo_ms,
+            show=line.show,
         )
-        yield Room(setup, devices, inbox, line, mouth, listener, learning, outlets)
+        yield Room(setup, devices, ear, inbox, line, mouth, listener, learning, outlets)
 
 
-def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
+def _practise_in(room: Room, wish: Wish) -> None:
     settings = room.setup.settings
-    kind = ear_kind(settings, room.devices, live_wish.ear)
-    open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.AFTER_SPEECH
-    with practice(wish, room.setup, kind, room.outlets, open_when=open_when) as runner:
+    open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.BETWEEN_SENTENCES
+    with practice(wish, room.setup, room.ear, room.outlets, open_when=open_when) as runner:
         if room.learning:
             runner.on_kept = room.learning.kept
         Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
@@ -178,7 +186,7 @@ def _practise_in(room: Room, wish: Wish, live_wish: LiveWish) -> None:
 
 def _first_start(room: Room) -> FirstStart:
     """An open ear for any word, where the ear opens by itself; the voice and the window for the questions."""
-    if room.listener and ear_kind(room.setup.settings, room.devices, None) is Ear.OPEN:
+    if room.listener and room.ear is Ear.OPEN:
         room.listener.open(Listen(ListenId(0), Awaiting.COMMAND, Ear.OPEN), room.setup.clock.since_start_ms())
 
     def try_out(question: StartQuestion, value: int) -> None:
@@ -189,8 +197,8 @@ def _first_start(room: Room) -> FirstStart:
 
     def aside(thing: Happened) -> None:
         match thing:
-            case Over(id=id) if id < 0:
-                room.outlets.own_sound_over(id)
+            case Over(id=id, at_ms=at_ms) if id < 0:
+                room.outlets.own_sound_over(id, at_ms)
             case ScreenLost(sentence=sentence):
                 room.outlets.note(sentence, cuts=False)
             case Pressed(key=key) if key in LOOKS:
@@ -247,7 +255,7 @@ def _learning(pupil: str, setup: Setup, stack: ExitStack) -> FactorLearning | No
 
 @contextmanager
 def _sounding(
-    devices: Devices, setup: Setup, inbox: Inbox, learning: FactorLearning | None
+    devices: Devices, ear: Ear, setup: Setup, inbox: Inbox, learning: FactorLearning | None
 ) -> Iterator[tuple[Mouth, Listener | None]]:
     """Mouth and ear, closed in the opposite order."""
     sound, clock = devices.portaudio, setup.clock
@@ -259,7 +267,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post)
+        waits_for_ear = ear is Ear.OPEN and not devices.has_headset
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, one_by_one=waits_for_ear)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None

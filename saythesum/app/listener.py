@@ -24,6 +24,8 @@ class ListeningLost:
 class _Open:
     listen: Listen
     from_sample: int
+    speech_from: int
+    until: int | None
 
 
 class Listener:
@@ -43,13 +45,18 @@ class Listener:
         self._microphone, self._load, self._post, self._notice = microphone, load, post, notice
         self._orders: SimpleQueue[_Open | None] = SimpleQueue()
         self._is_closing = False
+        self.is_ready = False
+        """The engine is loaded: it listens when it is asked to."""
         self.heard_until_ms = 0
         """The run's clock at the end of the sound it has listened to, or passed over, so far."""
         self._thread = Thread(target=self._run, name="ear", daemon=True)
         self._thread.start()
 
-    def open(self, listen: Listen, now_ms: int) -> None:
-        self._orders.put(_Open(listen, now_ms * LISTENING_RATE_HZ // 1000))
+    def open(self, listen: Listen, now_ms: int, *, silent_from_ms: int = 0) -> None:
+        """`silent_from_ms`: when the tool cannot be heard any more, not even as an echo."""
+        speech_from_ms = max(now_ms, silent_from_ms)
+        until = None if listen.for_ms is None else _sample(speech_from_ms + listen.for_ms)
+        self._orders.put(_Open(listen, _sample(now_ms), _sample(speech_from_ms), until))
 
     def shut(self) -> None:
         self._orders.put(None)
@@ -64,12 +71,14 @@ class Listener:
         except ListeningError as error:
             self._post(ListeningLost(str(error)))
             return
+        self.is_ready = True
         from_sample: int | None = None
         while not self._is_closing:
             heard = self._microphone.read()
             from_sample = self._obey(ear, from_sample)
             if from_sample is not None:
                 _feed(ear, heard, from_sample)
+                ear.pass_time(heard.end_sample)
             self.heard_until_ms = heard.end_sample * 1000 // LISTENING_RATE_HZ
 
     def _ear(self) -> Ear:
@@ -94,14 +103,18 @@ class Listener:
                 ear.shut()
                 from_sample = None
             else:
-                ear.open(order.listen.id, order.listen.awaiting, order.from_sample)
-                from_sample = order.from_sample
+                listen, from_sample = order.listen, order.from_sample
+                ear.open(listen.id, listen.awaiting, from_sample, speech_from=order.speech_from, until=order.until)
 
 
 def _feed(ear: Ear, heard: Captured, from_sample: int) -> None:
     new = heard.since(from_sample)
     if len(new.samples):
         ear.feed(new.samples, new.at_sample)
+
+
+def _sample(at_ms: int) -> int:
+    return at_ms * LISTENING_RATE_HZ // 1000
 
 
 def _warmed_up(recogniser: Recogniser) -> Recogniser:

@@ -11,7 +11,7 @@ from saythesum.app.live_outlets import LiveOutlets
 from saythesum.app.mouth import VoiceLost
 from saythesum.app.runner import Runner
 from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Began, Said, TypingChanged, UtteranceId, Woke
+from saythesum.dialogue.events import Began, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
 from saythesum.dialogue.half_typed import Typing, followed, seen
 from saythesum.dialogue.keys import (
     ChangeLook,
@@ -72,10 +72,15 @@ class Live:
 
     def _handle(self, thing: Happened) -> None:
         match thing:
-            case Over(id=id) if id < 0:
-                self._outlets.own_sound_over(id)
+            case Over(id=id, at_ms=at_ms) if id < 0:
+                self._outlets.own_sound_over(id, at_ms)
             case Over(id=id, at_ms=at_ms, cut_ms=cut_ms):
+                self._outlets.sentence_over(id, at_ms)
                 self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
+                self._outlets.go_on()
+            case NobodySpoke():
+                self._runner.post(thing)
+                self._outlets.nobody_spoke(thing.listen)
             case Pressed() | Touched():
                 self._press(thing)
             case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost() | ScreenLost():

@@ -1,12 +1,12 @@
 """Mouth, ear and timer of a live practice, as the dialogue uses them."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from saythesum.app.listener import Listener
 from saythesum.app.mouth import Mouth
 from saythesum.dialogue.effects import Ear, Listen, Wake
-from saythesum.dialogue.events import UtteranceId, WakeId
+from saythesum.dialogue.events import ListenId, UtteranceId, WakeId
 from saythesum.ports import Clock
 
 BEHIND_MS = 150
@@ -37,12 +37,23 @@ class LiveOutlets:
     """Outlets for `Runner`, on real devices. On a loudspeaker the ear is never open while the tool sounds."""
 
     def __init__(
-        self, *, clock: Clock, mouth: Mouth, listener: Listener | None, has_cues: bool, show: Callable[[str], None]
+        self,
+        *,
+        clock: Clock,
+        mouth: Mouth,
+        listener: Listener | None,
+        has_cues: bool,
+        echo_ms: int = 0,
+        show: Callable[[str], None],
     ) -> None:
+        """`echo_ms`: how long after the tool has spoken its voice may still be heard in the room."""
         self._clock, self._mouth, self._listener, self._show = clock, mouth, listener, show
-        self._has_cues = has_cues
+        self._has_cues, self._echo_ms = has_cues, echo_ms
         self._own = _OwnSounds()
         self._listen: Listen | None = None
+        self._over: int = 0
+        """The sentence that was over last."""
+        self._spoke_until_ms = 0
         self._turn: list[str] = []
         """What has been said since the pupil was last listened to."""
         self._is_turn_over = True
@@ -58,12 +69,17 @@ class LiveOutlets:
 
     def hush(self) -> None:
         self._is_turn_over = True
+        self._spoke_until_ms = self._clock.since_start_ms()
         self._mouth.cut()
+        if self._listen:  # what follows will not be said now: the ear is open like any other
+            self._listen = replace(self._listen, for_ms=None)
 
     def speak_slower(self) -> None:
         self._mouth.slow_down()
 
     def listen(self, listen: Listen) -> None:
+        if listen.is_between:
+            return self._listen_between(listen)
         self._listen = listen
         self._is_turn_over = True
         self._open_ear()
@@ -87,6 +103,28 @@ class LiveOutlets:
         late_ms = self._clock.since_start_ms() - timer.at_ms
         return self._listener.heard_until_ms < timer.at_ms - BEHIND_MS and late_ms < LONGEST_BEHIND_MS
 
+    # ---- between two sentences
+
+    def _listen_between(self, listen: Listen) -> None:
+        """The turn goes on, so there is no cue. An engine that is still being loaded holds nothing up."""
+        if self._listener and self._listener.is_ready and not self._own.echoes:
+            self._listen = listen
+            self._open_ear()
+
+    def sentence_over(self, id: int, at_ms: int) -> None:
+        """Before the dialogue hears of it, which may open the ear."""
+        self._over, self._spoke_until_ms = id, at_ms
+
+    def go_on(self) -> None:
+        """After the dialogue has heard of it: the next sentence may begin, unless the ear is open for the pupil."""
+        if not (self._listen and self._listen.is_between):
+            self._mouth.go_on(self._over)
+
+    def nobody_spoke(self, listen: ListenId) -> None:
+        if self._listen and self._listen.id == listen:
+            self._listen = None
+            self.go_on()
+
     # ---- what is said beside the dialogue
 
     @property
@@ -107,6 +145,8 @@ class LiveOutlets:
             self._mouth.cut()
         if self._listener and self._listen:
             self._listener.shut()
+            if self._listen.is_between:
+                self.nobody_spoke(self._listen.id)
         id = self._own.new_id()
         self._own.echoes.add(id)
         self._mouth.say(id, text)
@@ -115,10 +155,12 @@ class LiveOutlets:
         if self._has_cues:
             self._mouth.cue(self._own.new_id(), name)
 
-    def own_sound_over(self, id: int) -> None:
+    def own_sound_over(self, id: int, at_ms: int) -> None:
         if id in self._own.echoes:
             self._own.echoes.discard(id)
+            self.sentence_over(id, at_ms)
             self._open_ear()
+            self.go_on()
 
     def _caption_with(self, text: str) -> None:
         self._show(text)
@@ -129,7 +171,8 @@ class LiveOutlets:
 
     def _open_ear(self) -> None:
         if self._listener and self._listen and not self._own.echoes:
-            self._listener.open(self._listen, self._clock.since_start_ms())
+            silent_from_ms = self._spoke_until_ms + self._echo_ms
+            self._listener.open(self._listen, self._clock.since_start_ms(), silent_from_ms=silent_from_ms)
 
 
 def _never() -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from queue import SimpleQueue
-from threading import Lock, Thread
+from threading import Condition, Thread
 
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.errors import SoundFileError, VoiceError
@@ -41,12 +41,18 @@ class Mouth:
         *,
         clock: Clock,
         post: Callable[[Over | VoiceLost], None],
+        one_by_one: bool = False,
     ) -> None:
-        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard."""
+        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard. `one_by_one`: what
+        comes behind a sentence waits for `go_on`, so that the ear can be open between.
+        """
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
-        self._playing = Lock()
+        self._one_by_one = one_by_one
+        self._behind: int | None = None
+        """The sentence that all else waits behind."""
+        self._playing = Condition()
         self._is_voice_lost = False
         self._cues = {name: _cue(name) for name in CUES}
         self._thread = Thread(target=self._run, name="mouth", daemon=True)
@@ -62,8 +68,17 @@ class Mouth:
     def cut(self) -> None:
         with self._playing:
             self._cuts += 1
+            self._behind = None
+            self._playing.notify()
             if self._loudspeaker:
                 self._loudspeaker.cut()
+
+    def go_on(self, after: int) -> None:
+        """That sentence is over, and what comes behind it may begin."""
+        with self._playing:
+            if self._behind == after:
+                self._behind = None
+                self._playing.notify()
 
     def slow_down(self) -> None:
         self._voice.slow_down()
@@ -81,8 +96,12 @@ class Mouth:
         while phrase := self._phrases.get():
             sound = self._rendered(phrase)
             with self._playing:  # a cut comes before or after this, never between the question and the playing
+                while self._behind is not None and phrase.cuts == self._cuts:
+                    self._playing.wait()
                 if sound is not None and self._loudspeaker and phrase.cuts == self._cuts:
                     self._loudspeaker.play(phrase.id, sound, after_ms=0 if phrase.is_cue else BETWEEN_MS)
+                    if self._one_by_one and not phrase.is_cue:
+                        self._behind = phrase.id
                     continue
             cut_ms = None if phrase.cuts == self._cuts else 0
             self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms))

@@ -37,6 +37,8 @@ from saythesum.sound.wav import write_wav
 from saythesum.store.pupils import FIRST_PUPIL
 from saythesum.store.records import SqliteStore
 
+LEAK = 10 ** (-10 / 20)
+"""Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""
 SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME = "rehearsal.wav", "rehearsal.jsonl", "transcript.txt"
 
 
@@ -63,6 +65,8 @@ def rehearse(wish: RehearsalWish) -> None:
             lambda post: Ear(engine, post),
             pupil_says=pupil.reply,
             pupil_voice=lambda text: _pupil_sound(text, voice),
+            leak=0.0 if settings.sound.headset else LEAK,
+            echo_ms=0 if settings.sound.headset else settings.sound.echo_ms,
         )
         world.lines.append(_about(wish.kind, pupil.mind.makeup))
         world.runner = stack.enter_context(_runner(wish, settings, world))
@@ -90,7 +94,8 @@ def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Itera
         store.begin(stored)
         log_file = LogFile(wish.folder / LOG_NAME)
         stack.callback(log_file.close)
-        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN)
+        when = effects.OpenWhen.AFTER_SPEECH if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
+        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN, open_when=when)
         log = Log(log_file.write, id, clock=world.clock)
         yield Runner(state, store=store, clock=world.clock, outlets=world, log=log)
 

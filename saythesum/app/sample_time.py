@@ -1,9 +1,10 @@
 """A practice in the time of its own sound: no device, faster than real, the same ear, gate and dialogue.
 
-The tool's voice goes on one track and the pupil's on the other; the ear hears the pupil's track only, as with a
-headset.
+The tool's voice goes on one track and the pupil's on the other; the ear hears the pupil's track, and the tool's as far
+as the loudspeaker reaches the microphone.
 """
 
+from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -14,7 +15,7 @@ from saythesum.app.made_up_pupils import Saying
 from saythesum.app.runner import Runner
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.dialogue.effects import Listen, Wake
-from saythesum.dialogue.events import Began, Event, Said, UtteranceId, Woke
+from saythesum.dialogue.events import Began, Event, ListenId, NobodySpoke, Said, UtteranceId, Woke
 from saythesum.dialogue.step import State
 from saythesum.errors import SayTheSumError
 from saythesum.hearing.ear import Ear
@@ -82,14 +83,24 @@ class SampleTime:
         ear: Callable[[Callable[[Event], None]], Ear],
         pupil_says: Callable[[State], Saying],
         pupil_voice: Callable[[str], Samples],
+        *,
+        leak: float = 0.0,
+        echo_ms: int = 0,
     ) -> None:
-        """`pupil_voice` gives mono float32 at LISTENING_RATE_HZ."""
+        """`pupil_voice` gives mono float32 at LISTENING_RATE_HZ. `leak`: the share of the tool's voice that is in the
+        microphone, 0 as with a headset; `echo_ms`: how long the ear waits after it.
+        """
         self.clock = SampleClock()
         self.tool, self.pupil = Track(), Track()
         self.lines: list[str] = []
         """The transcript."""
+        self._leak, self._echo = leak, _samples(echo_ms)
         self._voice, self._pupil_says, self._pupil_voice = voice, pupil_says, pupil_voice
         self._ear = ear(self._post)
+        self._to_say: deque[tuple[UtteranceId, str]] = deque()
+        """One is said after the other: the ear may be open between."""
+        self._pause: ListenId | None = None
+        """The ear is open between two sentences."""
         self._due: list[tuple[int, Event]] = []
         self._timer: tuple[int, Event] | None = None
         self._listening_from: int | None = None
@@ -99,6 +110,15 @@ class SampleTime:
     # ---- outlets
 
     def say(self, id: UtteranceId, text: str) -> None:
+        self._to_say.append((id, text))
+        if not any(isinstance(event, Said) for _, event in self._due):
+            self._go_on()
+
+    def _go_on(self) -> None:
+        if self._pause is None and self._to_say:
+            self.begin_saying(*self._to_say.popleft())
+
+    def begin_saying(self, id: UtteranceId, text: str) -> None:
         begin = max(self.clock.samples, self.tool.end + _samples(BETWEEN_UTTERANCES_MS) * bool(self.tool.pieces))
         end = self.tool.lay(begin, for_listening(self._voice.render(text)))
         self.lines.append(f"Tool:  {text}")
@@ -109,19 +129,25 @@ class SampleTime:
 
     def hush(self) -> None:
         self.tool.cut(self.clock.samples)
-        cut = [(at, event) for at, event in self._due if isinstance(event, Said)]
+        cut = [event.id for _, event in self._due if isinstance(event, Said)] + [id for id, _ in self._to_say]
         self._due = [(at, event) for at, event in self._due if not isinstance(event, Said)]
-        for _, event in cut:
-            assert isinstance(event, Said)
-            self.runner.post(Said(event.id, self.runner.now_ms, cut_ms=0))
+        self._to_say.clear()
+        self._pause = None
+        for id in cut:
+            self.runner.post(Said(id, self.runner.now_ms, cut_ms=0))
 
     def speak_slower(self) -> None:
         self._voice.slow_down()
 
     def listen(self, listen: Listen) -> None:
-        self._ear.open(listen.id, listen.awaiting, self.clock.samples)
-        self._listening_from = self.clock.samples
         at = self.clock.samples
+        self._listening_from = at
+        speech_from = at + self._echo
+        until = None if listen.for_ms is None else speech_from + _samples(listen.for_ms)
+        self._ear.open(listen.id, listen.awaiting, at, speech_from=speech_from, until=until)
+        self._pause = listen.id if listen.is_between else None
+        if listen.is_between:
+            return
         for utterance in self._pupil_says(self.runner.state):
             at = self.pupil.lay(at + _samples(utterance.after_ms), self._pupil_voice(utterance.text))
             self.lines.append(f"Pupil: {utterance.text}")
@@ -148,12 +174,15 @@ class SampleTime:
         end = self.clock.samples + BLOCK_SAMPLES
         while not self.runner.finished and (event := self._next_due(end)):
             self.runner.post(event)
+            if isinstance(event, Said):
+                self._go_on()
         self.clock.samples = end
         if self._listening_from is not None and not self.runner.finished:
             begin, self._listening_from = self._listening_from, end
-            heard = self.pupil.between(begin, end)
+            heard = self.pupil.between(begin, end) + self._leak * self.tool.between(begin, end)
             heard += self._noise.standard_normal(end - begin, np.float32) * ROOM_NOISE
             self._ear.feed(heard, begin)
+            self._ear.pass_time(end)
 
     def _next_due(self, end: int) -> Event | None:
         """The next event before `end`; the clock stands at its moment while it is handled."""
@@ -170,6 +199,9 @@ class SampleTime:
 
     def _post(self, event: Event) -> None:
         self.runner.post(event)
+        if isinstance(event, NobodySpoke) and event.listen == self._pause:
+            self._pause = self._listening_from = None
+            self._go_on()
 
 
 def _samples(ms: int) -> int:

@@ -24,6 +24,7 @@ from saythesum.dialogue.events import (
     Entered,
     HeardSoFar,
     ListenId,
+    NobodySpoke,
     Said,
     SpeechBegan,
     TypingChanged,
@@ -127,6 +128,13 @@ def speech_began(channel: Channel, event: SpeechBegan) -> tuple[Channel, list[Ef
     if is_cut:
         return replace(channel, is_cut_by_speech=True), [Hush()]
     return channel, []
+
+
+def nobody_spoke(channel: Channel, event: NobodySpoke) -> tuple[Channel, list[Effect]]:
+    """The next sentence may begin."""
+    if channel.open_ear is None or channel.open_ear.id != event.listen:
+        return channel, []
+    return replace(channel, open_ear=None), []
 
 
 def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, list[Effect]]:
@@ -250,12 +258,12 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
 def _opened_while_speaking(channel: Channel, when: OpenWhen) -> tuple[Channel, list[Effect]]:
     if channel.open_when is not when or channel.ear is not Ear.OPEN:
         return channel, []
-    is_between = when is OpenWhen.BETWEEN_SENTENCES
+    for_ms = channel.waits.between_sentences_ms if when is OpenWhen.BETWEEN_SENTENCES else None
     match channel.then:
         case ListenFor(awaiting=awaiting):
-            return _open(channel, awaiting, is_between=is_between)
+            return _open(channel, awaiting, for_ms)
         case OpenPause():
-            return _open(channel, Awaiting.NUMBER, is_between=is_between)
+            return _open(channel, Awaiting.NUMBER, for_ms)
         case _:
             return channel, []
 
@@ -289,10 +297,11 @@ def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
             return channel, []
 
 
-def _open(channel: Channel, awaiting: Awaiting, *, is_between: bool = False) -> tuple[Channel, list[Effect]]:
+def _open(channel: Channel, awaiting: Awaiting, for_ms: int | None = None) -> tuple[Channel, list[Effect]]:
     id = ListenId(channel.next_id)
-    channel = replace(channel, next_id=id + 1, open_ear=OpenEar(id, awaiting, is_between), stretches=())
-    return channel, [Listen(id, awaiting, channel.ear, is_between)]
+    open_ear = OpenEar(id, awaiting, is_between=for_ms is not None)
+    channel = replace(channel, next_id=id + 1, open_ear=open_ear, stretches=())
+    return channel, [Listen(id, awaiting, channel.ear, for_ms)]
 
 
 def _wait_out_pause(channel: Channel) -> tuple[Channel, list[Effect]]:

@@ -70,8 +70,12 @@ class Listen:
     id: ListenId
     awaiting: Awaiting
     ear: Ear
-    is_between: bool = False
-    """Only until the next sentence begins, unless somebody speaks before that."""
+    for_ms: int | None = None
+    """Between two sentences: how long, unless somebody speaks before that."""
+
+    @property
+    def is_between(self) -> bool:
+        return self.for_ms is not None
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,14 @@ class SpeechBegan:
 
 
 @dataclass(frozen=True, slots=True)
+class NobodySpoke:
+    """The ear was open between two sentences, and has shut again."""
+
+    listen: ListenId
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class HeardSoFar:
     """What one stretch of speech meant, posted at its first 200 ms of silence.
 
@@ -123,6 +131,7 @@ Event: TypeAlias = (
     Began
     | Said
     | SpeechBegan
+    | NobodySpoke
     | HeardSoFar
     | Entered
     | CountsAgain

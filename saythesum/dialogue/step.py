@@ -15,6 +15,7 @@ from saythesum.dialogue.channel import (
     ear_asked,
     entered,
     heard_so_far,
+    nobody_spoke,
     said,
     speech_began,
     typing_changed,
@@ -31,6 +32,7 @@ from saythesum.dialogue.events import (
     Event,
     HeardSoFar,
     InputEnded,
+    NobodySpoke,
     Said,
     SpeechBegan,
     TurnGivenBack,
@@ -105,6 +107,8 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return channel, [], None
         case SpeechBegan():
             return (*speech_began(channel, event), None)
+        case NobodySpoke():
+            return (*nobody_spoke(channel, event), None)
         case TypingChanged():
             return (*typing_changed(channel, event), None)
         case HeardSoFar():

@@ -11,7 +11,7 @@ from uuid import uuid4
 import numpy as np
 
 from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
+from saythesum.dialogue.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
 from saythesum.dialogue.heard import Awaiting, Unclear, Understood, Why
 from saythesum.hearing.gate import judged
 from saythesum.hearing.speech_ends import FRAME_SAMPLES, LONGEST_OPENING_FRAMES, Change, SpeechEnds
@@ -55,14 +55,37 @@ class Ear:
         self._activity = VoiceActivity()
         self._turn: _Turn | None = None
 
-    def open(self, listen: ListenId, awaiting: Awaiting, at_sample: int) -> None:
-        """`at_sample`: where the sound that is fed next stands in the run's own count of samples."""
+    def open(
+        self,
+        listen: ListenId,
+        awaiting: Awaiting,
+        at_sample: int,
+        *,
+        speech_from: int = 0,
+        until: int | None = None,
+    ) -> None:
+        """`at_sample`: where the sound that is fed next stands in the run's own count of samples. No speech is found
+        before `speech_from`, as the tool's own may be echoing; with what is found then, the recogniser gets what came
+        just before. `until`: where the ear shuts by itself, unless somebody speaks before that; see `pass_time`.
+        """
         self._activity.reset()
-        self._turn = _Turn(listen, awaiting, at_sample)
+        self._turn = _Turn(listen, awaiting, at_sample, speech_from, until)
 
     def shut(self) -> None:
         """What is being said now is not judged any more."""
         self._turn = None
+
+    def pass_time(self, to_sample: int) -> None:
+        """Everything up to there has been fed, or is lost. Posts NobodySpoke when that shuts the ear.
+
+        Speech that seems to have begun just before its end is waited for.
+        """
+        turn = self._turn
+        if turn is None or turn.until is None or to_sample < turn.until:
+            return
+        if not turn.ends.is_maybe_on:
+            self.shut()
+            self._post(NobodySpoke(turn.listen, self._offset_ms + to_sample * 1000 // LISTENING_RATE_HZ))
 
     def feed(self, samples: Samples, at_sample: int | None = None) -> None:
         """Any number of samples. `at_sample` is where they stand, for a device that may lose some.
@@ -78,7 +101,7 @@ class Ear:
                 return
 
     def _hear(self, turn: "_Turn", frame: Samples) -> None:
-        change = turn.ends.feed(self._activity.probability(frame))
+        change = turn.ends.feed(self._activity.probability(frame) if turn.is_past_echo else 0.0)
         turn.lead.append(frame)
         if change is Change.OVER:
             turn.stretch += 1
@@ -91,6 +114,7 @@ class Ear:
         if change in (Change.BEGAN, Change.RESUMED):  # first of all: somebody may have to stop speaking
             self._post(SpeechBegan(turn.listen, self._ms(turn, turn.heard_frames)))
         if change is Change.BEGAN:
+            turn.until = None
             self._recogniser.open(turn.awaiting)
             for _ in range(len(turn.lead) - (turn.heard_frames - turn.ends.began) - LEAD_FRAMES):
                 turn.lead.popleft()
@@ -133,9 +157,14 @@ def _half_heard(heard: Understood) -> Understood:
 class _Turn:
     """One opening of the ear: its frames, counted, and the stretch of speech it is at."""
 
-    def __init__(self, listen: ListenId, awaiting: Awaiting, at_sample: int) -> None:
+    def __init__(
+        self, listen: ListenId, awaiting: Awaiting, at_sample: int, speech_from: int, until: int | None
+    ) -> None:
         self.listen = listen
         self.awaiting = awaiting
+        self.until = until
+        """Where it is over, while nobody has spoken."""
+        self._speech_from = speech_from
         self.frame_0_at = at_sample
         self.ends = SpeechEnds()
         self.stretch = 0
@@ -168,6 +197,11 @@ class _Turn:
             self.heard_frames += 1
             self._levels.append(float(np.clip(np.nan_to_num(frame), -1.0, 1.0).std()))
             yield frame
+
+    @property
+    def is_past_echo(self) -> bool:
+        """Of the last frame."""
+        return self.frame_0_at + self.heard_frames * FRAME_SAMPLES > self._speech_from
 
     def has_hole_since(self, frame: int) -> bool:
         return self._hole_frame >= frame

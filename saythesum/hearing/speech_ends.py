@@ -57,6 +57,13 @@ class SpeechEnds:
             return Change.OVER
         return Change.PAUSED if silent_frames == PAUSED_AFTER_FRAMES else None
 
+    @property
+    def is_maybe_on(self) -> bool:
+        """Somebody speaks, or the next frames may show that somebody began to."""
+        return self.began is not None or (
+            self._speech_frames > 0 and self._next - self.last_speech <= PAUSED_AFTER_FRAMES
+        )
+
     def cut(self) -> None:
         """The stretch ends here, whatever is heard."""
         self.began, self._speech_frames = None, 0

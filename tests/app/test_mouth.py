@@ -76,6 +76,40 @@ def test_a_cut_ends_all_that_was_to_be_said_and_nothing_after_it(
     assert next_over(news) == Over(5, 0)
 
 
+@pytest.fixture
+def one_by_one(voice: ToolVoice, loudspeaker: NotedLoudspeaker, news: News) -> Iterator[Mouth]:
+    mouth = Mouth(voice, loudspeaker, clock=FakeClock(), post=news.put, one_by_one=True)
+    yield mouth
+    mouth.close()
+
+
+def test_one_by_one_a_sentence_and_its_cue_wait_until_they_may_begin(
+    one_by_one: Mouth, loudspeaker: NotedLoudspeaker, news: News
+) -> None:
+    one_by_one.say(1, "Forty-seven add five.")
+    one_by_one.cue(-1, "ten-reached")
+    one_by_one.say(2, "Take your time.")
+    assert loudspeaker.finish() == 1
+    assert next_over(news) == Over(1, 0)
+    one_by_one.go_on(0)
+    assert [id for id, _ in loudspeaker.played] == [1], "another sentence was over"
+    one_by_one.go_on(1)
+    assert [loudspeaker.finish(), loudspeaker.finish()] == [-1, 2]
+
+
+def test_one_by_one_what_waits_is_dropped_by_a_cut(
+    one_by_one: Mouth, loudspeaker: NotedLoudspeaker, news: News
+) -> None:
+    one_by_one.say(1, "Forty-seven add five.")
+    one_by_one.say(2, "Take your time.")
+    assert loudspeaker.finish() == 1
+    assert next_over(news) == Over(1, 0)
+    one_by_one.cut()
+    assert next_over(news) == Over(2, 0, 0)
+    one_by_one.say(3, "Forty-seven add six.")
+    assert loudspeaker.finish() == 3
+
+
 @pytest.mark.parametrize("cue", CUES)
 def test_a_cue_comes_in_its_turn(cue: str, mouth: Mouth, loudspeaker: NotedLoudspeaker, news: News) -> None:
     mouth.say(1, "Forty-seven add five.")

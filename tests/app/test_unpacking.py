@@ -133,7 +133,7 @@ def long_about_itself() -> bytes:
 
 
 def gzipped(*blocks: bytes) -> bytes:
-    return gzip.compress(b"".join(blocks), 1)
+    return gzip.compress(b"".join(blocks), 1, mtime=0)
 
 
 def extended(size: int) -> bytes:

@@ -3,8 +3,18 @@
 from saythesum.core.rows import By, HeardId
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.effects import Ear, Effect, Hush, Listen, OpenWhen, Say, Wake
-from saythesum.dialogue.events import Began, Entered, HeardSoFar, Said, SpeechBegan, TypingChanged, Woke
-from saythesum.dialogue.heard import Number, Unclear, Understood, Why
+from saythesum.dialogue.events import (
+    Began,
+    Entered,
+    HeardSoFar,
+    ListenId,
+    NobodySpoke,
+    Said,
+    SpeechBegan,
+    TypingChanged,
+    Woke,
+)
+from saythesum.dialogue.heard import Awaiting, Number, Unclear, Understood, Why
 from saythesum.dialogue.progress import Progress
 from saythesum.dialogue.step import State, opened, step
 from tests.talk import plan_of
@@ -105,3 +115,14 @@ def test_typing_stops_the_open_pause_and_rubbing_out_begins_it_anew() -> None:
     assert [type(effect) for effect in anew] == [Wake]
     state, _ = step(state, Entered(Number(43), "43", By.KEYS, 7000, 5300, HeardId("two")))
     assert [getattr(row, "given", None) for row in state.progress.live] == [None, 43, None]
+
+
+def test_a_pause_between_sentences_in_which_nobody_speaks_is_over() -> None:
+    state, effects = begun(OpenWhen.BETWEEN_SENTENCES)
+    first = next(effect for effect in effects if isinstance(effect, Say))
+    state, opened_ear = step(state, Said(first.id, 400))
+    assert opened_ear == (Listen(ListenId(3), Awaiting.NUMBER, Ear.OPEN, for_ms=700),)
+    state, nothing = step(state, NobodySpoke(ListenId(3), 1200))
+    assert (nothing, state.channel.open_ear) == ((), None)
+    _, too_late = step(state, SpeechBegan(ListenId(3), 1300))
+    assert too_late == ()

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
+from saythesum.dialogue.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
 from saythesum.dialogue.heard import LOST, Awaiting, Number
 from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES, Ear
 from saythesum.hearing.neural import NeuralRecogniser
@@ -277,3 +277,44 @@ def test_spoilt_sound_is_still_heard(spoil: object) -> None:
 
 def test_a_whole_padded_recording_is_one_stretch() -> None:
     assert Listening().feed(padded(womans_number(15))).numbers == [15]
+
+
+def pausing(sound: Samples, *, until_ms: int = 1_000, speech_from_ms: int = 0) -> Listening:
+    """An ear that is open for a pause only, fed block by block as time passes."""
+    listening = Listening()
+    listening.ear.open(LISTEN, Awaiting.NUMBER, 0, speech_from=16 * speech_from_ms, until=16 * until_ms)
+    for begin in range(0, len(sound), 800):
+        listening.ear.feed(sound[begin : begin + 800])
+        listening.ear.pass_time(begin + 800)
+    return listening
+
+
+def test_a_pause_in_which_nobody_speaks_shuts_the_ear() -> None:
+    listening = pausing(joined(quiet(1.1), FORTY_SIX, quiet(1.0)))
+    (event,) = listening.events
+    assert isinstance(event, NobodySpoke)
+    assert event.listen == LISTEN
+    assert 1_000 <= event.at_ms - OFFSET_MS <= 1_050
+
+
+@pytest.mark.parametrize("begins_ms", [100, 700, 900, 960])
+def test_what_begins_in_a_pause_is_heard_to_its_end(begins_ms: int) -> None:
+    """Also where the pause ends before it is clear that somebody speaks."""
+    listening = pausing(joined(quiet(begins_ms / 1000), FORTY_SIX, quiet(1.0)))
+    assert listening.numbers == [46]
+    assert not any(isinstance(event, NobodySpoke) for event in listening.events)
+
+
+def test_a_pause_ends_where_the_microphone_has_gone() -> None:
+    listening = pausing(quiet(0.2))
+    listening.ear.pass_time(16_000)
+    assert [type(event) for event in listening.events] == [NobodySpoke]
+
+
+def test_no_speech_is_found_in_the_echo_and_none_is_lost_after_it() -> None:
+    """The first 0.1 s belong to the tool; an answer that begins in them is heard with its beginning all the same."""
+    begun = FORTY_SIX[: int(0.1 * LISTENING_RATE_HZ)]
+    assert pausing(joined(begun, quiet(1.5)), speech_from_ms=100).began == []
+    listening = pausing(joined(quiet(0.05), FORTY_SIX, quiet(1.0)), speech_from_ms=100)
+    assert listening.numbers == [46]
+    assert listening.heard[0].began_ms - OFFSET_MS >= 96

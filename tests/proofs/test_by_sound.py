@@ -64,13 +64,14 @@ def test_nothing_is_said_into_a_count_and_its_last_number_counts(
 # ---- 3. the adult talks ----------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("taken_ms", [200, 1500], ids=["in the first sentence", "in the question"])
-def test_what_is_said_in_the_adults_turn_is_nobodys_answer(taken_ms: int, voice: ToolVoice) -> None:
+@pytest.mark.parametrize(("taken_ms", "begun"), [(200, 1), (2500, 2)], ids=["in the first sentence", "in the question"])
+def test_what_is_said_in_the_adults_turn_is_nobodys_answer(taken_ms: int, begun: int, voice: ToolVoice) -> None:
     log: list[str] = []
     practice = connected(Practice(voice, said_by_the_pupil("sixty-five", "")), plan_of((57,), (8,)), log.append)
     practice.begin()
     practice.pass_ms(taken_ms)
     assert practice.tool.end > practice.clock.samples, "in the middle of what the tool says"
+    assert len(practice.spoken.texts) == begun
     the_adult_talks(practice)
     practice.pass_until(lambda: bool(answers(practice)))
     assert [answer.given for answer in answers(practice)] == [65]
@@ -104,4 +105,4 @@ def the_adult_talks(practice: Practice) -> None:
     assert not practice.is_listening
     practice.happen(TurnGivenBack(practice.clock.since_start_ms()))
     practice.pass_until_listening()
-    assert practice.spoken.texts[len(before) :] == before
+    assert practice.spoken.texts[len(before) :] == ["One row, one sum.", "Fifty-seven add eight."]

@@ -9,6 +9,8 @@ import os
 import shutil
 import subprocess
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -117,17 +119,32 @@ class Rig:
 
     def remove_sink(self, name: str) -> None:
         """As when it is unplugged: the server moves to another one what plays on it."""
-        modules = subprocess.run(
-            ["pactl", "list", "short", "modules"], env=self.environment, capture_output=True, text=True, check=True
-        )
-        for module in modules.stdout.splitlines():
+        for module in self._asked("list", "short", "modules").splitlines():
             if f"sink_name={name} " in module:
                 self._control("unload-module", module.split()[0])
 
     def renew_tool(self) -> None:
         """The sink that was removed is plugged in again, as the default."""
-        self.tool.close()
         self.add_sink("tool")
+        self._listen_to_tool()
+
+    @contextmanager
+    def loudspeaker_in_the_room(self, leak_db: int) -> Iterator[None]:
+        """No headset: what the tool plays is in its microphone, too, so much louder or quieter, without delay."""
+        self.remove_sink("tool")
+        into_room = self._asked("load-module", "module-remap-sink", "sink_name=tool", "master=pupil", "remix=no")
+        inputs = self._asked("list", "sink-inputs").split("\n\n")
+        (number,) = [each.split("#")[1].split()[0] for each in inputs if f"Owner Module: {into_room}\n" in each]
+        self._control("set-sink-input-volume", number, f"{leak_db}dB")
+        self._listen_to_tool()
+        try:
+            yield
+        finally:
+            self._control("unload-module", into_room)
+            self.renew_tool()
+
+    def _listen_to_tool(self) -> None:
+        self.tool.close()
         self._control("set-default-sink", "tool")
         self.tool = Monitor("tool", self.environment, self.clock)
         self.tool.wait_until_on()
@@ -159,7 +176,11 @@ class Rig:
         raise RigError(f"The sound rig cannot start: PulseAudio does not answer ({said[-1] if said else 'no reason'}).")
 
     def _control(self, *words: str) -> None:
-        subprocess.run(["pactl", *words], env=self.environment, check=True, capture_output=True)
+        self._asked(*words)
+
+    def _asked(self, *words: str) -> str:
+        done = subprocess.run(["pactl", *words], env=self.environment, check=True, capture_output=True, text=True)
+        return done.stdout.strip()
 
     def _warm_up(self) -> None:
         """A tone into each sink must come out of its monitor: the first sound after a start is sometimes lost."""

@@ -137,6 +137,8 @@ class Pupil:
     replies: dict[tuple[int, int, str], list[str | Callable[[Program], None]]]
     right: Callable[[Line], str]
     """The right answer to an `ask`, in words."""
+    after_ms: int = 0
+    """How long after the ear has opened."""
     _ask: Line | None = None
     _about: str = ""
 
@@ -167,6 +169,8 @@ class Pupil:
         waiting = self.replies.get((ask["row"], ask["column"], ask["part"]))
         reply = waiting.pop(0) if waiting else self.right(ask)
         if isinstance(reply, str):
+            rig = self.program.rig
+            rig.pupil.wait_until_ms(rig.clock.since_start_ms() + self.after_ms)
             self.program.says(reply)
         else:
             reply(self.program)
