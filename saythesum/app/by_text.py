@@ -49,25 +49,33 @@ class TextOutlets:
 
 
 def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
-    """Until the practice is over; the end of the input is a stop that keeps the place."""
+    """Until the practice is over; the end of the input is a stop that keeps the place, and so is Ctrl with C."""
     outlets = TextOutlets()
     setup = setup_for(wish.pupil)
     with practice(wish, setup, Ear.TEXT, outlets) as runner:
         outlets.runner = runner
         keymap = keymap_of(setup.settings)
-        runner.post(Began(runner.now_ms))
-        is_adults_turn = False
-        for line in lines:
-            if runner.finished:
-                return
-            if line.strip().lower() == ADULTS_WORD:
-                is_adults_turn = not is_adults_turn
-                _change_turns(runner, is_adults_turn)
-            elif not is_adults_turn:
-                _enter(runner, line.rstrip("\r\n"), outlets.awaiting, keymap)
-            if runner.finished:
-                return
-        runner.post(InputEnded(runner.now_ms))
+        try:
+            runner.post(Began(runner.now_ms))
+            _take(lines, runner, outlets, keymap)
+        except KeyboardInterrupt:
+            show("")  # what the terminal wrote of it stands on a line of its own
+        if not runner.finished:
+            runner.post(InputEnded(runner.now_ms))
+
+
+def _take(lines: Iterable[str], runner: Runner, outlets: TextOutlets, keymap: Keymap) -> None:
+    is_adults_turn = False
+    for line in lines:
+        if runner.finished:
+            return
+        if line.strip().lower() == ADULTS_WORD:
+            is_adults_turn = not is_adults_turn
+            _change_turns(runner, is_adults_turn)
+        elif not is_adults_turn:
+            _enter(runner, line.rstrip("\r\n"), outlets.awaiting, keymap)
+        if runner.finished:
+            return
 
 
 def _change_turns(runner: Runner, is_adults_turn: bool) -> None:

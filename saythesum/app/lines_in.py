@@ -21,13 +21,11 @@ def lines_in(stdin: TextIO | None) -> Iterator[str]:
         return
     if isinstance(stdin, TextIOWrapper):
         stdin.reconfigure(errors="replace")
-    line = stdin.readline(LONGEST_LINE).removeprefix("\ufeff")  # an editor's mark at the beginning of a file
-    while line:
+    while line := stdin.readline(LONGEST_LINE):
         if _is_cut(line) and not _rest_passed_over(stdin):
             tell("A line of the input has no end: right would be one answer a line. The practice stops here.")
             return
-        yield line
-        line = stdin.readline(LONGEST_LINE)
+        yield line.removeprefix("\ufeff")  # an editor's mark at the beginning of a file
 
 
 def _rest_passed_over(stdin: TextIO) -> bool:
@@ -36,4 +34,4 @@ def _rest_passed_over(stdin: TextIO) -> bool:
 
 
 def _is_cut(line: str) -> bool:
-    return len(line) >= LONGEST_LINE - 1 and not line.endswith("\n")
+    return len(line) == LONGEST_LINE and not line.endswith("\n")

@@ -1,5 +1,6 @@
 """A practice in plain text from its first line to its last, as a process of its own, with real records and log."""
 
+import os
 import signal
 import subprocess
 
@@ -90,6 +91,19 @@ def test_killed_in_the_middle_of_a_part_it_comes_back_with_the_same_words(person
         ("rest", 3),
         ("total", 43),
     ]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="the signal of Ctrl and C, as POSIX has it")
+def test_ctrl_and_c_keeps_the_place(person: Person) -> None:
+    program = person.starts(*BY_TEXT)
+    assert program.stdin and program.stdout
+    program.stdin.write(b"41\n")
+    program.stdin.flush()
+    assert [program.stdout.readline() for _ in range(4)][-1] == b"Thirty-eight add five.\n"
+    program.send_signal(signal.SIGINT)
+    shown, told = program.communicate(timeout=AT_MOST_S)
+    assert (program.returncode, shown, told) == (0, b"\nWe'll go on from here next time.\n", b"")
+    assert person.runs(*BY_TEXT).shown[0] == "Thirty-eight add five."
 
 
 def test_a_second_copy_is_told_and_the_first_goes_on(person: Person) -> None:
