@@ -23,10 +23,13 @@ from tests.talk import PRACTICE, Talk
 
 GRID = Grid("Rows of oars", (16, 27, 38, 49, 54, 65, 73, 82), (3, 4, 5, 6, 7, 8, 9, 2), Order.CHOSEN)
 MADE_ROWS, FEW_ROWS, MANY_ROWS = 100_000, 200, 2_000_000
+REPLAYS = 5
 
 
 def answers() -> Iterator[Figure]:
     rows = made_rows(MADE_ROWS, 1)
+    replays = [_took_ms(lambda: learned(rows)) for _ in range(REPLAYS)]
+    yield Figure(f"{MADE_ROWS} rows replayed", replays, "ms", 2000)
     few, many = learned(rows[:FEW_ROWS]), learned(rows)
     for again in range(1, MANY_ROWS // MADE_ROWS):
         later = timedelta(days=1000 * again)
