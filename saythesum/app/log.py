@@ -13,6 +13,7 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from saythesum.app.clock import utc_text
+from saythesum.app.telling import tell
 from saythesum.core.rows import Ask, By, Row
 from saythesum.core.rows_as_dict import row_as_dict
 from saythesum.dialogue.effects import Listen, Say, Settle
@@ -128,6 +129,8 @@ class LogFile:
         self.trouble: str | None = None
         self._path = path
         try:
+            if path.is_fifo():
+                tell(f"{path} is a pipe: the practice begins as soon as somebody reads it.")
             self._file = path.open("ab", buffering=0)
             if not _ends_in_a_whole_line(path):
                 self._file.write(b"\n")

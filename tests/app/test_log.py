@@ -222,7 +222,8 @@ def test_bytes_that_were_no_utf_8_stay_readable_json(file: LogFile, tmp_path: Pa
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="named pipes as POSIX has them")
-def test_a_pipe_can_be_followed(tmp_path: Path) -> None:
+def test_a_pipe_can_be_followed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """It is waited for; that this is so is told."""
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     read: list[str] = []
@@ -233,6 +234,7 @@ def test_a_pipe_can_be_followed(tmp_path: Path) -> None:
     file.close()
     reader.join()
     assert read == ['{"roll": 1}\n']
+    assert capsys.readouterr().err == f"{pipe} is a pipe: the practice begins as soon as somebody reads it.\n"
 
 
 @pytest.mark.parametrize("name", [".", "nowhere/practice.jsonl"])
