@@ -33,6 +33,10 @@ class Band:
                 "number to a higher one, both from 0 to 1."
             )
 
+    @property
+    def middle(self) -> float:
+        return (self.lowest + self.highest) / 2
+
 
 LOW_CONFIDENCE = Band(0.88, 0.95)
 """Nine known sums to one new one."""
@@ -212,19 +216,20 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
 
 
 def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
-    """Of what is shaky, and of the first kind of what is new: what is worth most for the questions it will take.
-
-    Where more are right than should be, something hard. A sum that was right rests until it begins to fade: recalled
-    late, it lasts longer.
-    """
+    """What is shaky is worked on; something new comes when the share of right answers is in the upper half of the
+    band, or when nothing is shaky, and then the first kind in the order of teaching. A sum that was right rests until
+    it begins to fade: recalled late, it lasts longer. Of the sums left, the one that is worth most for the questions
+    it will take."""
     open_to_learn = [one for one in candidates if not _is_known(pupil, one) and not _rests(pupil, one, on)]
-    first = min((_place_in_order(one.sum) for one in open_to_learn if _is_new(pupil, one)), default=0)
-    able = [one for one in open_to_learn if not _is_new(pupil, one) or _place_in_order(one.sum) == first]
-    if not able:
-        return None
+    shaky = [one for one in open_to_learn if not _is_new(pupil, one)]
     share = _share_right(pupil)
-    hard = [one for one in able if one.chance < band.lowest] if share is not None and share > band.highest else []
-    return _worth_most(pupil, hard or able)
+    if shaky and share is not None and share <= band.middle:
+        return _worth_most(pupil, shaky)
+    new = [one for one in open_to_learn if _is_new(pupil, one)]
+    first = min((_place_in_order(one.sum) for one in new), default=0)
+    able = shaky + [one for one in new if _place_in_order(one.sum) == first]
+    hard = [one for one in able if one.chance < band.lowest]
+    return _worth_most(pupil, hard or able) if able else None
 
 
 def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
