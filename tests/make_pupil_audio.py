@@ -10,7 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.pupil_phrases import recording_name
 from saythesum.sound.shape import for_listening
 from saythesum.sound.wav import read_wav, write_wav

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.wav import write_wav
 from saythesum.speaking.level import levelled
 

@@ -8,7 +8,7 @@ from threading import Condition, Thread
 from saythesum.app.tool_voice import ToolVoice
 from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import Clock, Sound
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.news import Over
 from saythesum.sound.playing import BETWEEN_MS, Loudspeaker
 from saythesum.sound.wav import read_wav

@@ -33,7 +33,8 @@ class Node:
 
 
 def grown(spellings: Iterable[tuple[str, Meaning]], pieces: Pieces) -> Node:
-    """The tree of all spellings, each also with a capital and with a full stop, as the model writes them.
+    """The tree of all spellings, each also with a capital and with a full stop or a question mark, as the model
+    writes them.
 
     Of two meanings of one spelling the one given first stands.
     """
@@ -46,7 +47,7 @@ def grown(spellings: Iterable[tuple[str, Meaning]], pieces: Pieces) -> Node:
 
 def _as_written(text: str) -> set[str]:
     capital = text[:1].upper() + text[1:]
-    return {text, capital, f"{text}.", f"{capital}."}
+    return {start + end for start in (text, capital) for end in ("", ".", "?")}
 
 
 def _grow(root: Node, ids: Iterable[int], meaning: Meaning) -> None:

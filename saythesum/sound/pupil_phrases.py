@@ -5,7 +5,7 @@ import re
 import numpy as np
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.shape import for_listening
 from saythesum.sound.wav import read_wav
 

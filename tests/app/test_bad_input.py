@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.hearing.embedded_model import model_folder
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from tests.app.command import Person, is_one_sentence
 from tests.log_lines import of_kind
 

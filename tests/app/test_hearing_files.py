@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.pupil_phrases import recording_name
 from tests.app.command import Done, is_one_sentence
 from tests.app.here import asked

@@ -6,9 +6,10 @@ from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Number, U
 from saythesum.hearing.gate import (
     CLOSE_NATS,
     MOST_ALTERNATIVES,
-    TAKEN_ABOVE_NEXT_NATS,
-    TAKEN_BELOW_FREE_NATS,
-    UNSURE_BELOW_FREE_NATS,
+    REFUSED_BELOW,
+    SURE_ABOVE_NEXT_NATS,
+    SURE_COMMAND_LIKELY_NATS,
+    SURE_FROM,
     Judged,
     Verdict,
     judged,
@@ -41,18 +42,24 @@ def test_a_clear_number_is_taken_whatever_the_free_writing_says() -> None:
 
 
 def test_two_numbers_near_each_other_are_not_sure() -> None:
-    found = heard([(Number(5), -1.0), (Number(9), -1.0 - TAKEN_ABOVE_NEXT_NATS + 0.1)])
+    found = heard([(Number(5), -1.0), (Number(9), -1.0 - SURE_ABOVE_NEXT_NATS + 0.1)])
     assert found.verdict is Verdict.UNSURE
     assert (number(found).value, number(found).sure) == (5, False)
 
 
-def test_a_number_rather_far_below_the_free_writing_is_not_sure() -> None:
-    assert heard([(Number(5), -TAKEN_BELOW_FREE_NATS - 0.1)]).verdict is Verdict.UNSURE
+@pytest.mark.parametrize("free", [0.0, -2.0])
+def test_a_number_that_is_not_certain_enough_is_not_sure_and_one_hardly_certain_is_refused(free: float) -> None:
+    """Far below the free writing something else was said."""
+    found = [heard([(Number(5), log), (Number(9), log - 2)], free=free) for log in (free - 0.5, free - 5, free - 12)]
+    assert [each.verdict for each in found] == [Verdict.TAKEN, Verdict.UNSURE, Verdict.REFUSED]
+    assert found[0].certainty >= SURE_FROM > found[1].certainty >= REFUSED_BELOW
+    assert found[2].heard == Unclear(Why.OTHER)
 
 
-def test_far_below_the_free_writing_something_else_was_said() -> None:
-    found = heard([(Number(5), -UNSURE_BELOW_FREE_NATS - 0.1)])
-    assert (found.verdict, found.heard) == (Verdict.REFUSED, Unclear(Why.OTHER))
+def test_noise_that_a_number_fits_best_is_not_sure() -> None:
+    """Nothing that was written of it is likely, so everything lies near the free writing."""
+    clear, noise = (heard([(Number(5), log), (Number(9), log - 2)], free=log) for log in (-0.5, -7.0))
+    assert (clear.verdict, noise.verdict) == (Verdict.TAKEN, Verdict.UNSURE)
 
 
 def test_nothing_said_is_not_something_else_said() -> None:
@@ -91,6 +98,13 @@ def test_a_command_in_other_words_counts_where_the_closed_set_agrees() -> None:
     again = Given(Command.SAY_AGAIN)
     assert heard([(again, -14.0), (Number(10), -17.0)], "What did you say?").verdict is Verdict.TAKEN
     assert heard([(Number(10), -14.0), (again, -17.0)], "What did you say?").verdict is Verdict.UNSURE
+
+
+@pytest.mark.parametrize("text", ["I don't know.", "I'm not going to say it."])
+def test_a_command_that_is_unlikely_by_itself_is_not_sure(text: str) -> None:
+    """In a room full of voices "I don't know" fits better than any number."""
+    unlikely: Ranking = [(Given(Command.DONT_KNOW), -SURE_COMMAND_LIKELY_NATS - 0.1), (Number(2), -9.0)]
+    assert heard(unlikely, text, free=-SURE_COMMAND_LIKELY_NATS - 0.1).verdict is Verdict.UNSURE
 
 
 def test_yes_is_a_choice() -> None:

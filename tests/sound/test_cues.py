@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from saythesum.ports import LISTENING_RATE_HZ, Sound
-from saythesum.sound.folders import audio_folder
+from saythesum.settings.shipped import audio_folder
 from saythesum.sound.wav import read_wav
 from saythesum.speaking.level import HIGHEST_PEAK, SPEECH_RMS, active_rms
 from tests.make_sound_cues import CUES, Note, cue

@@ -1,7 +1,7 @@
 import pytest
 
 from saythesum.ports import LISTENING_RATE_HZ, Sound
-from saythesum.sound.folders import audio_folder, models_folder
+from saythesum.settings.shipped import audio_folder, models_folder
 from saythesum.sound.pupil_phrases import pupil_phrase, recording_name
 from saythesum.speaking.level import SPEECH_RMS, active_rms, trimmed
 from saythesum.wording.numbers import words
