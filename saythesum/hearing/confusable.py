@@ -1,19 +1,34 @@
 """Which numbers sound alike enough that one heard is no proof that the other was not said."""
 
-TENS_ALIKE = frozenset({30, 40})
-"""Thirty and forty, the pair most often mixed up among the recorded voices."""
+from itertools import zip_longest
+
+from saythesum.hearing.calibration import calibration
+from saythesum.wording.numbers import TENS, UNDER_TWENTY, words
+
+ALWAYS = frozenset(
+    {frozenset({"thirty", "forty"})} | {frozenset({UNDER_TWENTY[ones + 10], TENS[ones * 10]}) for ones in range(3, 10)}
+)
+"""Mixed up or not in what was measured: thirty and forty, a teen and its ten. Hearing one for the other gives the same
+number as a common mistake in adding, the ten lost."""
 
 
 def are_confusable(one: int, other: int) -> bool:
-    """Thirty and forty with the same ones, a teen and its ten (14, 40), a bare ten and a number that goes on from it.
+    """One word of theirs is another that the engine mixes up with it, or a bare ten goes on with ones (40, 43).
 
-    These three are the hearing errors that give the same numbers as two common mistakes in adding: the ten
-    lost, and stopping at the ten.
+    The last gives the same number as stopping at the ten.
     """
-    if one == other or one // 100 != other // 100:
-        return False
-    less, more = sorted((one % 100, other % 100))
-    is_tens_alike = {less - less % 10, more - more % 10} == TENS_ALIKE and less % 10 == more % 10
-    is_teen = 13 <= less <= 19 and more == (less - 10) * 10
-    is_clipped = less >= 20 and less % 10 == 0 and more - less < 10
-    return is_tens_alike or is_teen or is_clipped
+    less, more = sorted((one, other))
+    is_clipped = less % 10 == 0 and less % 100 >= 20 and less < more < less + 10
+    apart = words_apart(one, other)
+    return is_clipped or apart in ALWAYS or apart in calibration().mixed_up
+
+
+def words_apart(one: int, other: int) -> frozenset[str]:
+    """The two words in which they differ, where all others are the same; else none."""
+    pairs = list(zip_longest(words_of(one), words_of(other), fillvalue=""))
+    apart = [frozenset(pair) for pair in pairs if pair[0] != pair[1]]
+    return apart[0] if len(apart) == 1 and "" not in apart[0] else frozenset()
+
+
+def words_of(value: int) -> list[str]:
+    return words(value).replace("-", " ").split()

@@ -18,7 +18,9 @@ def test_it_is_a_probability(below: float, above: float, log: float) -> None:
 
 
 @given(NATS, NATS, NATS, LOG)
-def test_nearer_to_the_free_writing_is_never_less_certain(below: float, further: float, above: float, log: float) -> None:
+def test_nearer_to_the_free_writing_is_never_less_certain(
+    below: float, further: float, above: float, log: float
+) -> None:
     near, far = sorted((below, further))
     assert certainty(near, above, log) >= certainty(far, above, log)
 
