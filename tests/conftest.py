@@ -16,6 +16,11 @@ def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "rig: plays and records through a private PulseAudio server")
 
 
+def pytest_make_parametrize_id(val: object, argname: str) -> str | None:
+    """Bytes by their length: some are archives with the time in them, and all processes must name a test alike."""
+    return f"{argname} of {len(val)} bytes" if isinstance(val, bytes) else None
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: item.get_closest_marker("rig") is not None)
 

@@ -19,8 +19,9 @@ A_WRONG_TAKING_COSTS = 5.0
 did not give."""
 SURE_FROM = 1 - 1 / A_WRONG_TAKING_COSTS
 """The certainty from which taking it costs less than asking once more."""
-SURE_ABOVE_NEXT_NATS = 1.5
-"""Two meanings nearer than this are asked about, however well both fit: which one was it?"""
+SURE_ABOVE_NEXT_NATS = 2.0
+"""Two meanings nearer than this are asked about, however well both fit: which one was it? Measured: between 1.5 and 2,
+27 of 1,632 hearings in hard conditions are right and 11 wrong; of 800 clean ones 10 are right."""
 REFUSED_BELOW = 0.2
 """Below this certainty something else was said, and asking once more would only puzzle. Measured: of what was right
 1.6 % lies below, of what was no number 71 %."""

@@ -1,7 +1,9 @@
 """Fits the certainty to what was right and wrong, finds the words that are mixed up, and prints how far to believe it.
 
-    python -m tests.listening --keep FILE
-    python -m tests.listening.calibrate FILE... [--write]
+    python -m tests.listening --condition clean --keep CLEAN
+    python -m tests.listening --condition "child 1.2" --condition "child 1.35" --condition babble --condition white \\
+        --every 6 --keep HARD
+    python -m tests.listening.calibrate CLEAN HARD [--write]
 
 Each voice, with its share of what is no number, is judged by a fit that has not heard it: that gives the table. With
 --write the fit of all of them goes into models/listening.toml.
@@ -33,7 +35,7 @@ SHARE_OF_OTHERS = 0.15
 MADE_VOICES = "flite"
 NEAR_NATS = 2.0
 """A number this near to the one that was said might have been taken for it."""
-SELDOM, FEWEST_VOICES = 0.03, 3
+SELDOM, FEWEST_VOICES = 0.06, 3
 """Words are mixed up that come this near in more than this share of all their hearings, certain to 97.5 %, and for so
 many voices: what one person alone does says nothing about the engine."""
 
