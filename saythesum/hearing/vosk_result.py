@@ -31,8 +31,8 @@ def hearing_of(
 ) -> Hearing:
     """Each meaning with the logarithm of its probability, given that one of the alternatives is what was said.
 
-    So a meaning of probability p against one rival has a margin of ln(p / (1 - p)) nats: the gate's 1.5 stand for
-    p = 0.82, and p = 0.98 is 4 nats. Whatever lay beyond the lattice beam was dropped by the engine unseen; a rival
+    So a meaning of probability p against one rival has a margin of ln(p / (1 - p)) nats: the gate's 2 stand for
+    p = 0.88, and p = 0.98 is 4 nats. Whatever lay beyond the lattice beam was dropped by the engine unseen; a rival
     just there stands for it, so no margin is larger than the beam. There is no free hearing to compare with: whether
     it was an answer at all is said by the rivals and the model's word for the unknown, and the free text's
     logarithm is that of certainty.

@@ -61,7 +61,7 @@ def test_no_margin_is_larger_than_what_the_engine_looked_at() -> None:
 
 
 @pytest.mark.parametrize(
-    ("rival_below_nats", "verdict"), [(0.3, Verdict.UNSURE), (1.4, Verdict.UNSURE), (1.6, Verdict.TAKEN)]
+    ("rival_below_nats", "verdict"), [(0.3, Verdict.UNSURE), (1.9, Verdict.UNSURE), (2.1, Verdict.TAKEN)]
 )
 def test_a_near_rival_makes_it_unsure(rival_below_nats: float, verdict: Verdict) -> None:
     assert through_the_gate(("thirty four", 90.0), ("eighty four", 90.0 - rival_below_nats)).verdict is verdict
