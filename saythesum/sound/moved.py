@@ -2,14 +2,21 @@
 
 PulseAudio, and PipeWire in its place, tell it to whoever asks, by the program `pactl`. Where there is no such server
 or program, a device that goes ends its stream, which is noticed without this.
+
+A stream may ask PulseAudio not to be moved, but not through ALSA, which PortAudio plays by: named devices, PULSE_SINK
+and PULSE_PROP change nothing. What can be had is a combined sink with a single loudspeaker in it: it stays when that
+one goes, and is silent.
 """
 
 import os
 import re
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import Thread
+
+from saythesum.errors import DeviceError
 
 ANSWERS_WITHIN_S = 2
 
@@ -23,10 +30,10 @@ class Place:
 
 
 class Watch:
-    """Posts, from a thread of its own, when this process may not be heard at `home` any more: look, then."""
+    """Posts, from a thread of its own, when this process may not be heard at home any more: look, then."""
 
-    def __init__(self, home: frozenset[Place], post: Callable[[], None]) -> None:
-        self._home = home
+    def __init__(self, is_at_home: Callable[[], bool], post: Callable[[], None]) -> None:
+        self._is_at_home = is_at_home
         self._post = post
         self._told = subprocess.Popen(
             ["pactl", "subscribe"],  # noqa: S607 - the user's own, found as the shell finds it
@@ -51,7 +58,7 @@ class Watch:
         for line in self._told.stdout:
             is_gone = re.search(r"'remove' on sink #", line)
             is_changed = re.search(r"'change' on (sink|sink-input) #", line)
-            if is_gone or (is_changed and not places_of_ours() <= self._home):
+            if is_gone or (is_changed and not self._is_at_home()):
                 self._post()
 
 
@@ -61,17 +68,61 @@ def places_of_ours() -> frozenset[Place]:
     numbers = {_field(each, "Sink") for each in ours}
     sinks = _listed("sinks") if ours else []
     return frozenset(
-        Place(_field(sink, "Name"), _field(sink, "Active Port"))
-        for sink in sinks
-        if (number := re.match(r"Sink #(\d+)", sink)) and number[1] in numbers
+        _place(sink) for sink in sinks if (number := re.match(r"Sink #(\d+)", sink)) and number[1] in numbers
     )
+
+
+def all_places() -> frozenset[Place]:
+    return frozenset(_place(sink) for sink in _listed("sinks"))
+
+
+class OnlyWay:
+    """A sink of our own that leads to one other and nowhere else."""
+
+    NAME = "saythesum"
+
+    def __init__(self, sink: str) -> None:
+        """Raises DeviceError where the server makes none."""
+        for module in _asked("list", "short", "modules").splitlines():
+            if f"sink_name={self.NAME} " in module:  # of a program that was killed
+                _asked("unload-module", module.split()[0])
+        is_known_to_work = "Server Name: pulseaudio\n" in _asked("info")  # PipeWire moves by rules of its own
+        words = ("load-module", "module-combine-sink", f"sink_name={self.NAME}", f"slaves={sink}")
+        self._module = _asked(*words).strip() if is_known_to_work else ""
+        if not self._module:
+            raise DeviceError(f"The sound server makes no sink that leads only to {sink}; it plays to that itself.")
+
+    def close(self) -> None:
+        _asked("unload-module", self._module)
+
+    @contextmanager
+    def taken(self) -> Iterator[None]:
+        """A stream that is opened meanwhile plays into it."""
+        before = os.environ.get("PULSE_SINK")
+        os.environ["PULSE_SINK"] = self.NAME
+        try:
+            yield
+        finally:
+            if before is None:
+                del os.environ["PULSE_SINK"]
+            else:
+                os.environ["PULSE_SINK"] = before
+
+
+def _place(sink: str) -> Place:
+    return Place(_field(sink, "Name"), _field(sink, "Active Port"))
 
 
 def _listed(kind: str) -> list[str]:
     """One text for each; nothing where there is no server."""
+    return [each for each in _asked("list", kind).split("\n\n") if each.strip()]
+
+
+def _asked(*words: str) -> str:
+    """What the server answers; nothing where there is none, or it refuses."""
     try:
         done = subprocess.run(  # noqa: S603
-            ["pactl", "list", kind],  # noqa: S607 - as above
+            ["pactl", *words],  # noqa: S607 - as above
             env=_plain_english(),
             capture_output=True,
             text=True,
@@ -79,8 +130,8 @@ def _listed(kind: str) -> list[str]:
             check=False,
         )
     except (OSError, subprocess.TimeoutExpired):
-        return []
-    return [each for each in done.stdout.split("\n\n") if each.strip()]
+        return ""
+    return done.stdout
 
 
 def _field(listed: str, name: str) -> str:

@@ -17,7 +17,7 @@ from saythesum.ports import Clock, Samples, Sound
 from saythesum.sound.devices import Device, Direction
 from saythesum.sound.flowing import RateChange
 from saythesum.sound.line import Line, Mono
-from saythesum.sound.moved import Place, Watch, places_of_ours
+from saythesum.sound.moved import OnlyWay, Place, Watch, all_places, places_of_ours
 from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over, SoundNews
 from saythesum.sound.portaudio import BLOCK_MS, PortAudio, Stream
 from saythesum.sound.retries import Retries
@@ -92,6 +92,7 @@ class Loudspeaker:
         self._only_this = only_this
         self._retries = Retries(portaudio, Direction.OUT, only_this=only_this)
         self._home: frozenset[Place] = frozenset()
+        self._only_way: OnlyWay | None = None
         self._watch: Watch | None = None
         self._orders: SimpleQueue[_Order] = SimpleQueue()
         self._stream: Stream | None = None
@@ -166,6 +167,11 @@ class Loudspeaker:
                 self._report_cut()
 
     def _open(self, device: Device) -> None:
+        self._open_anywhere(device)
+        if self._only_this:
+            self._be_at_home()
+
+    def _open_anywhere(self, device: Device) -> None:
         opening = self._openings = self._openings + 1
         stream = self._portaudio.open(
             device,
@@ -178,22 +184,38 @@ class Loudspeaker:
         self._taken_ms = self._now_ms
         self._line = Line(stream.format.rate_hz, ready_ms=self._now_ms + WARM_UP_MS)
         self._portaudio.start(stream)
-        if self._only_this:
-            self._be_at_home(opening)
 
-    def _be_at_home(self, opening: int) -> None:
+    def _be_at_home(self) -> None:
         """Where a sound server plays us: at the same place as the first time, or not at all."""
         places = places_of_ours()
         self._home = self._home or places
         if not places <= self._home:
             raise DeviceError(self._gone)
-        if places:
-            self._watch = Watch(self._home, lambda: self._orders.put(_Doubt(opening)))
+        if not places:
+            return
+        if len(places) == 1:
+            self._take_only_way(next(iter(places)).sink)
+        opening = self._openings
+        self._watch = Watch(self._is_at_home, lambda: self._orders.put(_Doubt(opening)))
+
+    def _take_only_way(self, sink: str) -> None:
+        """Where there is one: then not even the moment until we are told is heard elsewhere."""
+        try:
+            self._only_way = OnlyWay(sink)
+        except DeviceError:
+            return
+        if self._stream:
+            self._stream.close()
+        with self._only_way.taken():
+            self._open_anywhere(self._device)
+
+    def _is_at_home(self) -> bool:
+        return self._home <= all_places() if self._only_way else places_of_ours() <= self._home
 
     def _make_sure(self, stream: Stream) -> None:
         """Silence first: the moment it takes to find out would be heard."""
         stream.abort()
-        if not places_of_ours() <= self._home:
+        if not self._is_at_home():
             raise DeviceError(self._gone)
         self._portaudio.start(stream)
 
@@ -244,7 +266,9 @@ class Loudspeaker:
             self._watch.close()
         if self._stream:
             self._stream.close()
-        self._watch = self._stream = None
+        if self._only_way:
+            self._only_way.close()
+        self._watch = self._stream = self._only_way = None
 
     def _lose(self, sentence: str) -> None:
         self._let_go()

@@ -104,7 +104,7 @@ def test_a_device_of_48_khz_stereo_is_served(rig: Rig, quiet: float, inbox: Inbo
         begin_ms = rig.tool.first_sound_ms(quiet)
         assert begin_ms is not None
         end_ms = rig.tool.silent_from_ms(begin_ms)
-    assert library.opened == [(48_000, 2)]
+    assert set(library.opened) == {(48_000, 2)}
     assert end_ms is not None
     assert abs(end_ms - begin_ms - 1_000) <= RECORDER_MS
     assert _purity(rig.tool.since(begin_ms)[: RATE_HZ // 2]) > 0.99
