@@ -86,7 +86,7 @@ def _done(plan: Plan, progress: Progress) -> say.Message:
 def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
     """The question without what led to it. That is not help, and no repeat on request."""
     question = standing_question(view.plan, view.progress)
-    return Turn(Afresh((topic_for(view.ask),)), said + question.asking, then=ListenFor(awaiting_for(view.ask)))
+    return Turn(Afresh((topic_for(view.ask),)), said + question.alone, then=ListenFor(awaiting_for(view.ask)))
 
 
 def ending(

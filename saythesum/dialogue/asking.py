@@ -44,7 +44,7 @@ def unclear(heard: Heard, view: View) -> Turn:
     if isinstance(heard, Unclear) and view.is_spoken and view.is_open_ear:
         return Turn(then=listen)
     question = standing_question(view.plan, view.progress)
-    return Turn(say=(say.NotUnderstood(), *question.asking), then=listen)
+    return Turn(say=(say.NotUnderstood(), *question.alone), then=listen)
 
 
 def _unsure(topic: Asking, heard: Number | Given | Unclear, view: View) -> Turn:

@@ -17,7 +17,7 @@ def hear_guiding(heard: Heard, view: View) -> Turn:
             return _follow(heard, view)
         case Unclear(why=Why.TWO_NUMBERS) | Given():
             question = standing_question(view.plan, view.progress)
-            return Turn(say=question.asking, then=ListenFor(awaiting_for(view.ask)))
+            return Turn(say=question.alone, then=ListenFor(awaiting_for(view.ask)))
         case Choice() | Unclear() | WaitEnded():
             return unclear(heard, view)
 

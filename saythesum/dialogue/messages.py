@@ -372,14 +372,13 @@ class GapLands:
 class ThatsFine:
     """After "I don't know"."""
 
-    start: int
+    has_steps: bool = True
+    """Whether what is asked now is a step; from a whole ten there is one step, the sum itself."""
 
 
 @dataclass(frozen=True, slots=True)
 class StepByStep:
-    """After "help me"."""
-
-    start: int
+    """After "help me", where there are steps."""
 
 
 @dataclass(frozen=True, slots=True)

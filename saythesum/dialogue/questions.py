@@ -1,6 +1,6 @@
 """The words of the question that stands, from the kept rows alone: so they are the same after any stop."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids import Order
@@ -28,6 +28,22 @@ class Question:
     def again(self) -> tuple[say.Message, ...]:
         """The same words on request, but for the verdict: heard once more it would be a second miss."""
         return tuple(message for message in self.whole if not isinstance(message, say.NotYet))
+
+    @property
+    def alone(self) -> tuple[say.Message, ...]:
+        """What is asked, in words that lean on nothing said before: "One of six done. How many are left?" is another
+        question."""
+        return tuple(_alone(message) for message in self.asking)
+
+
+def _alone(message: say.Message) -> say.Message:
+    match message:
+        case say.AskGap():
+            return replace(message, is_ten_just_said=False, is_ten_just_told=False)
+        case say.AskRest(amount=amount):
+            return say.AskRest(amount)
+        case _:
+            return message
 
 
 def standing_question(plan: Plan, progress: Progress) -> Question:
@@ -105,8 +121,11 @@ def _called_help(asked: Sum, ask: Ask, before: Ask | None) -> Question:
         return Question((), (say.Worked(asked),))
     if ask.support is Support.FIRST_STEP and before:
         return _part_done_for_them(asked, ask, before)
-    fine = say.ThatsFine(asked.start) if ask.because is Reason.DONT_KNOW else say.StepByStep(asked.start)
-    return Question((fine,), (_part_question(asked, ask.part),))
+    has_steps = ask.part is not Part.TOTAL
+    opening: tuple[say.Message, ...] = (say.StepByStep(),) if has_steps else ()
+    if ask.because is Reason.DONT_KNOW:
+        opening = (say.ThatsFine(has_steps),)
+    return Question(opening, (_part_question(asked, ask.part),))
 
 
 def _after_right_part(asked: Sum, ask: Ask, answer: Answer, *, is_ten_asked: bool) -> Question:

@@ -77,6 +77,8 @@ def _total(asked: Sum) -> str:
 
 def help_line(message: say.Help, length: Length) -> str:
     match message:
+        case say.ThatsFine(has_steps=False):
+            return by_length(length, "", "That's fine.", "That's fine.")
         case say.ThatsFine():
             return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
         case say.StepByStep():

@@ -98,7 +98,14 @@ def everything() -> Iterator[say.Message]:
     yield from (say.MoreThanTen(12), say.MoreThanAll(7, 5), say.AskOnes(2, 5), say.AskNextTen(38))
     yield from (say.AskRest(5), say.AskRest(5, is_gap_just_said=True, is_ten_by_pupil=True))
     yield from (say.TenGiven(40), say.OnesGiven(7), say.LeftForAnotherDay(), say.NotYet())
-    yield from (say.ThatsFine(38), say.StepByStep(38), say.LookAgain(), say.SaidBack(43), say.WasIt(43))
+    yield from (
+        say.ThatsFine(),
+        say.ThatsFine(has_steps=False),
+        say.StepByStep(),
+        say.LookAgain(),
+        say.SaidBack(43),
+        say.WasIt(43),
+    )
     yield from (say.CommandSaidBack(command) for command in Command)
     yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.Misheard(), say.SayItAgain())
     yield from (say.TakenBack(), say.NothingToTakeBack(), say.Waiting(), say.KeysAloud(), say.NextTime())
