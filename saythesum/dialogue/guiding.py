@@ -40,10 +40,10 @@ def _follow(number: Number, view: View) -> Turn:
 
 
 def _is_second_try(number: Number, view: View) -> bool:
-    """A number too large for a jump, at a question for a jump, is another try at the whole sum."""
+    """A number too large for a jump or for the ones, where these are asked, is another try at the whole sum."""
     asked = view.asked
-    is_jump = view.ask.part in (Part.GAP, Part.REST)
-    return is_jump and number.value > max(asked.start, 10) and number.value != asked.next_ten
+    is_small = view.ask.part in (Part.GAP, Part.REST, Part.ONES)
+    return is_small and number.value > max(asked.start, 10) and number.value != asked.next_ten
 
 
 def _whole(number: Number, view: View) -> Turn:

@@ -32,7 +32,10 @@ def hear_objection(topic: Asking | Guiding, number: Number, view: View) -> Turn:
 
 
 def _objected_to(number: Number, view: View) -> Answer | None:
-    """The cell's wrong whole answer, or, where the number is of the size of a part, the last answer to a part."""
+    """The cell's wrong whole answer, or, where the number is of the size of a part, the last answer to a part.
+
+    Where no part was answered yet and the number is right for the one that is asked, "no, three" answers it.
+    """
     answers = answers_in(view.progress.visit)
     if view.plan.aim is Aim.PROBE and not answers and view.ask.because is None:
         answers = answers_in(view.progress.live)  # every answer is followed by the next sum, and by no verdict
@@ -40,8 +43,15 @@ def _objected_to(number: Number, view: View) -> Answer | None:
     if not answers or not wholes:
         return answers[-1] if answers else None
     last = answers[-1]
+    if last.part in CLOSING_PARTS and _answers_the_part(number, view):
+        return None
     is_of_part = number.value < 10 or number.value == view.asked.answer_to(last.part)
     return last if last.part not in CLOSING_PARTS and is_of_part else wholes[-1]
+
+
+def _answers_the_part(number: Number, view: View) -> bool:
+    part = view.ask.part
+    return part not in CLOSING_PARTS and number.value < 10 and number.value == view.asked.answer_to(part)
 
 
 def _heard_by(topic: Asking | Guiding, number: Number, view: View) -> Turn:

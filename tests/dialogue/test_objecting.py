@@ -43,6 +43,15 @@ def test_an_objection_at_a_part_takes_back_that_part_where_it_is_of_its_size() -
     assert [(answer.part, answer.given) for answer in talk.answers] == [(Part.WHOLE, 45), (Part.GAP, 2)]
 
 
+def test_no_and_the_number_that_is_asked_for_answers_the_part() -> None:
+    talk = talk_after("45")
+    talk.answer("no, two")
+    assert [(answer.part, answer.given) for answer in talk.answers] == [(Part.WHOLE, 45), (Part.GAP, 2)]
+    talk = talk_after("45")
+    talk.answer("no, forty-three")
+    assert [(answer.part, answer.given) for answer in talk.answers] == [(Part.WHOLE, 43)]
+
+
 def test_an_objection_to_a_part_after_i_dont_know() -> None:
     talk = talk_after("help", "50")
     talk.answer("I said forty")
