@@ -95,7 +95,12 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument(
         "--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is: a code such as rk-7, never a name"
     )
-    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it the unfinished grid goes on")
+    verb.add_argument(
+        "--grid",
+        metavar="FILE",
+        type=Path,
+        help="a grid file or a starter grid's name; without it the unfinished grid goes on",
+    )
     verb.add_argument(
         "--by", metavar="WAY", choices=("voice", "keys", "text"), help="how to answer: voice, keys or text"
     )
@@ -135,7 +140,9 @@ def _add_rehearse(verbs: _Verbs) -> None:
         help="where sound, log and transcript are written",
     )
     verb.add_argument("--pupil-kind", metavar="KIND", type=_pupil_kind, default=RIGHT, help="one of those above")
-    verb.add_argument("--grid", metavar="FILE", type=Path, help="a grid file; without it a starter grid")
+    verb.add_argument(
+        "--grid", metavar="FILE", type=Path, help="a grid file or a starter grid's name; without it the ferry"
+    )
     verb.add_argument(
         "--seed", metavar="N", type=_whole, default=0, help="with the same number the same rehearsal comes again"
     )
@@ -203,7 +210,7 @@ def _add_grid(verbs: _Verbs) -> None:
         description="Print the sums of a grid with their answers.",
         epilog="Example: saythesum grid show ferry.toml",
     )
-    _add_grid_file(shown, "a grid file; without it the starter grids are shown", nargs="?")
+    _add_grid_file(shown, "a grid file or a starter grid's name; without it all starter grids are shown", nargs="?")
     shown.set_defaults(run=lambda options: show_grid(options.file))
     checked = kinds.add_parser(
         "check",

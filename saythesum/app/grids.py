@@ -35,7 +35,8 @@ def _show_starters() -> None:
         for line in _rows(starter.grid):
             show(line)
     show("")
-    show(f"Without a grid of your own, practising begins with {DEFAULT.grid.title}.")
+    show(f"One is practised by its name: saythesum practise --grid {STARTERS[0].name}")
+    show(f"Where none is named, practising begins with {DEFAULT.grid.title}.")
 
 
 def _table(grid: Grid) -> Iterator[str]:

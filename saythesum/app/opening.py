@@ -18,6 +18,7 @@ from saythesum.app.typed_files import text_in
 from saythesum.core.aims import Aim
 from saythesum.core.gridfile import grid_from
 from saythesum.core.grids import Grid
+from saythesum.core.starters import DEFAULT, starter_named
 from saythesum.dialogue.effects import Ear, OpenWhen
 from saythesum.dialogue.plan import Plan
 from saythesum.dialogue.progress import folded
@@ -47,11 +48,17 @@ def own_places() -> Places:
 
 
 def grid_in(file: Path) -> Grid:
-    """Raises GridError: the file cannot be read, or what is in it is no grid."""
+    """What the file holds, or the starter grid of that name where there is no such file.
+
+    Raises GridError: there is neither, the file cannot be read, or what is in it is no grid.
+    """
     try:
         text = text_in(file, "add = [3, 5, 8]")
     except FileNotFoundError as error:
-        raise GridError(f"There is no grid file {file}: name one that is there, or leave --grid out.") from error
+        if starter := starter_named(str(file)):
+            return starter
+        right = f"name one that is there, or a starter grid, such as {DEFAULT.name}"
+        raise GridError(f"There is no grid file {file}: {right}.") from error
     except CallerError as error:
         raise GridError(f"{file} {error}") from error
     try:

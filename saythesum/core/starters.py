@@ -109,3 +109,7 @@ STARTERS: tuple[Starter, ...] = (
     ),
     DEFAULT,
 )
+
+
+def starter_named(name: str) -> Grid | None:
+    return next((starter.grid for starter in STARTERS if starter.name == name), None)

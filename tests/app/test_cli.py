@@ -140,6 +140,15 @@ def test_a_grid_with_its_answers(home: Path, capture: pytest.CaptureFixture[str]
     ]
 
 
+def test_a_starter_grid_goes_by_its_name_unless_a_file_has_it(home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    assert asked(capture, "grid", "show", "full-boxes").shown[0] == "Filling the egg boxes"
+    (home / "full-boxes").write_text('title = "Rows of oars"\nadd = [5]\nstart = [47]\n')
+    assert asked(capture, "grid", "show", "full-boxes").shown[0] == "Rows of oars"
+    neither = asked(capture, "grid", "show", "full-box")
+    assert neither.code == 2
+    assert neither.told == ["There is no grid file full-box: name one that is there, or a starter grid, such as ferry."]
+
+
 def test_an_engine_that_is_not_there_is_missing_and_not_a_mistake(capture: pytest.CaptureFixture[str]) -> None:
     done = asked(capture, "hear", "any.wav", "--engine", "ears")
     assert (done.code, done.shown) == (3, [])
