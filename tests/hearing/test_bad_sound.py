@@ -17,7 +17,7 @@ from saythesum.wording.numbers import words
 from tests.by_sound import recorded
 from tests.hearing.test_ear import LISTEN
 from tests.listening.conditions import CONDITIONS, Condition
-from tests.listening.noises import NOISES, noise
+from tests.listening.noises import NOISES, Dice, Wave, noise
 from tests.listening.sounds import padded, womans_number, womans_numbers
 
 SPOILT = ("clipped", "small room", "whispered", "offset", "blocks lost")
@@ -55,7 +55,7 @@ def both(hers: int, his: int) -> Samples:
 
 
 @pytest.mark.parametrize("make", NOISES, ids=lambda make: make.__name__)
-def test_a_noise_is_not_taken(make: Callable[[np.random.Generator], Samples]) -> None:
+def test_a_noise_is_not_taken(make: Callable[[Dice], Wave]) -> None:
     assert taken(heard(padded(noise(make, seed=11)))) is None
 
 
