@@ -116,7 +116,9 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
             if room.listener:
                 room.listener.shut()
             if not setup.settings.start.asked:
-                changes = first.ask(has_window=room.inbox.screen is not None)
+                changes = first.ask(
+                    has_window=room.inbox.screen is not None, has_microphone=room.devices.microphone is not None
+                )
                 if changes is None:
                     return
                 change_settings(setup.places.settings_file, changes)

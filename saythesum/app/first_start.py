@@ -7,7 +7,7 @@ from saythesum.app.inbox import Happened, Inbox
 from saythesum.dialogue.events import InputEnded, SpeechBegan
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.ports import Touched
-from saythesum.wording.said_start import KEPT, PRINT, SPEED, START_QUESTIONS, WELCOME, StartQuestion
+from saythesum.wording.said_start import KEPT, PRINT, SPEED, START_QUESTIONS, WAY, StartQuestion, welcome
 
 WAIT_MS = 1_000
 PASSED = -1
@@ -40,13 +40,16 @@ class FirstStart:
             self._aside(thing)
         return False
 
-    def ask(self, *, has_window: bool) -> Changes | None:
-        """The changed settings, by table and name; None where the input ended."""
-        self._say(WELCOME, None, 0)
+    def ask(self, *, has_window: bool, has_microphone: bool) -> Changes | None:
+        """The changed settings, by table and name; None where the input ended.
+
+        Without a window the size of the print is not asked for, without a microphone not whether to speak.
+        """
+        left_out = ([] if has_window else [PRINT]) + ([] if has_microphone else [WAY])
+        questions = [question for question in START_QUESTIONS if question not in left_out]
+        self._say(welcome(len(questions)), None, 0)
         changes: Changes = {"start": {"asked": True}}
-        for question in START_QUESTIONS:
-            if question is PRINT and not has_window:
-                continue
+        for question in questions:
             chosen = self._chosen(question)
             if chosen is None:
                 return None

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from saythesum.wording.lengths import begun
+
 
 @dataclass(frozen=True, slots=True)
 class StartQuestion:
@@ -24,10 +26,6 @@ class StartQuestion:
 
 PRESS_A_KEY = "Press any key to begin."
 """Shown, not said: the start is silent."""
-WELCOME = (
-    "Hello. Five short questions first, then we begin. Up and Down change the answer, Enter goes on. "
-    "Escape passes over all of them."
-)
 KEPT = "Thank you. That's all kept, and can be changed in the settings."
 
 SPEED = StartQuestion(
@@ -71,3 +69,10 @@ PRINT = StartQuestion(
     5,
 )
 START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
+
+
+def welcome(questions: int) -> str:
+    return (
+        f"Hello. {begun(questions)} short questions first, then we begin. Up and Down change the answer, Enter goes on. "
+        "Escape passes over all of them."
+    )

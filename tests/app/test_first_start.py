@@ -11,7 +11,7 @@ from saythesum.app.settings_file import FOR_NOW, change_settings, own_settings
 from saythesum.dialogue.events import InputEnded, ListenId, SpeechBegan
 from saythesum.dialogue.keys import Key, Pressed
 from saythesum.sound.news import Over
-from saythesum.wording.said_start import HEADSET, KEPT, PRINT, SPEED, START_QUESTIONS, WELCOME, StartQuestion
+from saythesum.wording.said_start import HEADSET, KEPT, PRINT, SPEED, START_QUESTIONS, WAY, StartQuestion, welcome
 
 
 class Listener:
@@ -37,14 +37,14 @@ class Listener:
 
 def test_enter_keeps_what_is_set() -> None:
     listener = Listener(*[Key.ENTER] * 5)
-    changes = listener.start.ask(has_window=True)
+    changes = listener.start.ask(has_window=True, has_microphone=True)
     assert changes == {
         "start": {"asked": True, "by": "voice"},
         "speech": {"rate_wpm": 140},
         "sound": {"headset": False},
         "window": {"screen_reader": False, "size": 5},
     }
-    assert listener.said == [WELCOME, *(question.asked(question.begins_at) for question in START_QUESTIONS), KEPT]
+    assert listener.said == [welcome(5), *(question.asked(question.begins_at) for question in START_QUESTIONS), KEPT]
     assert [asked for asked in listener.shown if asked] == [
         (question.setting, question.choices[question.begins_at]) for question in START_QUESTIONS
     ]
@@ -53,7 +53,7 @@ def test_enter_keeps_what_is_set() -> None:
 def test_up_and_down_change_an_answer_and_are_heard_and_seen() -> None:
     keys = (Key.UP, Key.ENTER, Key.DOWN, Key.ENTER, Key.UP, Key.ENTER, Key.ENTER, *[Key.UP] * 9, Key.ENTER)
     listener = Listener(*keys)
-    changes = listener.start.ask(has_window=True)
+    changes = listener.start.ask(has_window=True, has_microphone=True)
     assert changes is not None
     assert changes["speech"] == {"rate_wpm": 160}
     assert changes["start"]["by"] == "keys"
@@ -66,12 +66,15 @@ def test_up_and_down_change_an_answer_and_are_heard_and_seen() -> None:
 
 def test_escape_passes_over_all_that_is_left() -> None:
     listener = Listener(Key.ENTER, Key.ESCAPE)
-    assert listener.start.ask(has_window=True) == {"start": {"asked": True}, "speech": {"rate_wpm": 140}}
+    assert listener.start.ask(has_window=True, has_microphone=True) == {
+        "start": {"asked": True},
+        "speech": {"rate_wpm": 140},
+    }
 
 
 def test_space_says_the_question_again_with_the_answer_so_far() -> None:
     listener = Listener(Key.SPACE, Key.ENTER, Key.DOWN, Key.SPACE, *[Key.ENTER] * 4)
-    listener.start.ask(has_window=True)
+    listener.start.ask(has_window=True, has_microphone=True)
     assert listener.said.count(SPEED.words) == 2
     at = listener.said.index("With the keys.")
     assert listener.said[at - 1].endswith("then Enter. Now it's by voice.")
@@ -80,21 +83,30 @@ def test_space_says_the_question_again_with_the_answer_so_far() -> None:
 
 def test_what_changes_the_look_is_no_answer() -> None:
     listener = Listener(Key.COLOURS, *[Key.ENTER] * 5)
-    listener.start.ask(has_window=True)
+    listener.start.ask(has_window=True, has_microphone=True)
     assert listener.aside == [Pressed(Key.COLOURS, 0)]
 
 
 def test_without_a_window_the_print_is_not_asked_about() -> None:
     listener = Listener(*[Key.ENTER] * 4)
-    changes = listener.start.ask(has_window=False)
+    changes = listener.start.ask(has_window=False, has_microphone=True)
     assert changes is not None
     assert "size" not in changes["window"]
+    assert listener.said[0].startswith("Hello. Four short questions first")
+
+
+def test_without_a_microphone_nobody_is_asked_whether_to_speak() -> None:
+    listener = Listener(*[Key.ENTER] * 4)
+    changes = listener.start.ask(has_window=True, has_microphone=False)
+    assert changes is not None
+    assert "by" not in changes["start"]
+    assert WAY.asked(WAY.begins_at) not in listener.said
 
 
 def test_the_end_of_the_input_keeps_nothing() -> None:
     listener = Listener(Key.ENTER)
     listener.inbox.post(InputEnded(0))
-    assert listener.start.ask(has_window=True) is None
+    assert listener.start.ask(has_window=True, has_microphone=True) is None
 
 
 @pytest.mark.parametrize(
