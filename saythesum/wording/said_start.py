@@ -73,6 +73,6 @@ START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
 
 def welcome(questions: int) -> str:
     return (
-        f"Hello. {begun(questions)} short questions first, then we begin. Up and Down change the answer, Enter goes on. "
-        "Escape passes over all of them."
+        f"Hello. {begun(questions)} short questions first, then we begin. "
+        "Up and Down change the answer, Enter goes on. Escape passes over all of them."
     )
