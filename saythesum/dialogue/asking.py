@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from saythesum.core.rows import Settled
+from saythesum.core.rows import By, Settled
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import settle
 from saythesum.dialogue.heard import LOST, Awaiting, Choice, Given, Heard, Number, Unclear, WaitEnded, Why
@@ -44,7 +44,7 @@ def unclear(heard: Heard, view: View) -> Turn:
     if isinstance(heard, Unclear) and view.is_spoken and view.is_open_ear:
         return Turn(then=listen)
     question = standing_question(view.plan, view.progress)
-    return Turn(say=(say.NotUnderstood(), *question.alone), then=listen)
+    return Turn(say=(say.NotUnderstood(view.how.by is By.KEYS), *question.alone), then=listen)
 
 
 def _unsure(topic: Asking, heard: Number | Given | Unclear, view: View) -> Turn:

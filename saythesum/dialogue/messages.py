@@ -450,6 +450,9 @@ class OneNumber:
 class NotUnderstood:
     """What was entered is neither a number nor a command."""
 
+    is_by_keys: bool = False
+    """Where no words can be entered."""
+
 
 @dataclass(frozen=True, slots=True)
 class Misheard:

@@ -21,8 +21,8 @@ BUTTON_NAMES: Mapping[Focus, str] = {
 
 
 _KEYS = (
-    "Type the number, then Enter. Backspace rubs out. Space says it again. Page Down helps. "
-    "Page Up says where you are. Escape hushes. Tab finds stop. "
+    "Type the number, then Enter. Backspace rubs out, or takes back an answer. Space says it again. Page Down helps. "
+    "Page Up says where you are. Arrows move about. Escape hushes. Tab finds skip and stop. "
     "In the window, F2 changes the view, F3 the colours. F9 is the adult's turn."
 )
 _DOES: Mapping[str, str] = {

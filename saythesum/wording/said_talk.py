@@ -23,8 +23,10 @@ def hearing(message: say.Hearing) -> str:
             return f"Was that {words(value)}? Yes or no."
         case say.OneNumber():
             return "One number, please."
-        case say.NotUnderstood():
-            return "I need a number up to a thousand, or a word like help, skip or stop."
+        case say.NotUnderstood(is_by_keys=True):
+            return "I need a number up to a thousand."
+        case say.NotUnderstood():  # all of them are heard as well as read: a spoken "skip" is not
+            return "I need a number up to a thousand, or words like help me, skip this one or stop there."
         case say.Misheard():
             return "Sorry, I misheard."
         case say.SayItAgain():

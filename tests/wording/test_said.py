@@ -107,7 +107,8 @@ def everything() -> Iterator[say.Message]:
         say.WasIt(43),
     )
     yield from (say.CommandSaidBack(command) for command in Command)
-    yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.Misheard(), say.SayItAgain())
+    yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.NotUnderstood(is_by_keys=True))
+    yield from (say.Misheard(), say.SayItAgain())
     yield from (say.TakenBack(), say.NothingToTakeBack(), say.Waiting(), say.KeysAloud(), say.NextTime())
     yield from (say.AllDone(cells, left) for cells in (0, 1, 2, 6) for left in (0, 1, 3) if cells or left)
     yield from (
