@@ -23,10 +23,9 @@ def hearing(message: say.Hearing) -> str:
             return f"Was that {words(value)}? Yes or no."
         case say.OneNumber():
             return "One number, please."
-        case say.NotUnderstood(is_by_keys=True):
-            return "I need a number up to a thousand."
-        case say.NotUnderstood():  # all of them are heard as well as read: a spoken "skip" is not
-            return "I need a number up to a thousand, or words like help me, skip this one or stop there."
+        case say.NotUnderstood(is_by_keys=is_by_keys):  # these words are heard, too: a spoken "skip" is not
+            words_too = "" if is_by_keys else ", or words like help me, skip this one or stop there"
+            return f"I need a number up to a thousand{words_too}."
         case say.Misheard():
             return "Sorry, I misheard."
         case say.SayItAgain():
