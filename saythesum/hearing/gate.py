@@ -108,7 +108,7 @@ def _agreed(written: Understood, *closed: BestMeaning | None) -> Judged:
 
 def _found(meaning: Understood, best: BestMeaning) -> Judged:
     """`meaning` is what the best of a ranking means, with all that a sentence said about it."""
-    is_taken, certain = _is_taken(best), best.certainty
+    is_taken, certain = _is_taken(best), round(best.certainty, 3)
     match meaning:
         case Number(value=value):
             heard: Understood = replace(
