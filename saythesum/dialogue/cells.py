@@ -54,12 +54,17 @@ def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> 
 
 
 def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:
-    """The next open cell in the plan's order; skipped cells come back once, after all others."""
+    """The next open cell in the plan's order; skipped cells come back once, after all others.
+
+    One whose answer was told a moment ago is not asked again at once: it would only be echoed.
+    """
     here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
     at = plan.cells.index(here)
     ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
     left = times_left(progress)
     if because is Reason.SKIPPED:
+        is_told = progress.ask is not None and progress.ask.support is Support.MODELLED
+        ahead = ahead[:-1] if is_told else ahead
         left[here] += 1
     for times in range(MOST_LEAVINGS):
         cells = [cell for cell in ahead if cell not in progress.closed and left[cell] == times]

@@ -93,11 +93,14 @@ def number_before(progress: Progress) -> int | None:
 
 
 def right_first_time(progress: Progress) -> int:
-    """Closed cells whose first answer was right and unaided."""
-    first: dict[Cell, Answer] = {}
-    for answer in answers_in(progress.live):
-        first.setdefault(cell_of(answer), answer)
-    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
+    """Closed cells whose first answer was right and unaided, help before a skip included."""
+    is_right: dict[Cell, bool] = {}
+    for row in progress.live:
+        if isinstance(row, Answer):
+            is_right.setdefault(cell_of(row), row.right and row.support in UNAIDED)
+        elif isinstance(row, Ask) and row.support not in UNAIDED:
+            is_right.setdefault(cell_of(row), False)
+    return sum(is_right[cell] for cell in progress.closed)
 
 
 def times_left(progress: Progress) -> Counter[Cell]:
