@@ -62,16 +62,15 @@ def answers() -> list[Samples]:
     return [childs(text) for text in SAID]
 
 
-def test_a_childs_answers_are_heard_lower_from_the_fifth_on(answers: list[Samples]) -> None:
+def test_a_childs_answers_are_heard_lower_within_a_practice(answers: list[Samples]) -> None:
     practice = Practice()
-    for sound in answers[:4]:
+    for sound in [*answers, *answers]:
         practice.keeps(practice.hears(sound))
-    practice.keeps(practice.hears(answers[4]))
     learnt = practice.next_kept()
     assert learnt.factor >= 1.2
-    assert learnt.answers == 5
-    assert practice.engine.vocal_tract_factor == learnt.factor
+    assert 5 <= learnt.answers <= 2 * len(answers)
     practice.learning.close()
+    assert practice.engine.vocal_tract_factor == practice.learning.learnt.factor >= 1.2
 
 
 def test_a_grown_up_is_heard_as_before() -> None:
@@ -141,6 +140,6 @@ def test_nothing_is_learnt_while_the_pupil_speaks(answers: list[Samples]) -> Non
     engine.so_far()  # takes as long as scoring one factor
     engine.is_spoken = False
     practice.hears(answers[5])
-    assert practice.next_kept().answers == 5
-    assert engine.scored_in_speech == [False] * len(engine.scored_in_speech)
     practice.learning.close()
+    assert practice.learning.learnt.answers == 5
+    assert engine.scored_in_speech == [False] * len(engine.scored_in_speech)

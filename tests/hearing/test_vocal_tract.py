@@ -37,11 +37,18 @@ def test_one_answer_that_was_not_understood_outweighs_no_four_that_were() -> Non
     assert VocalTract().after(evidence(hopeless, *[best_at(1.2)] * 4)).factor == 1.2
 
 
-def test_a_gain_that_may_be_chance_leaves_the_factor_in_use() -> None:
-    """Whichever it is: so it does not go to and fro between two that are nearly as likely."""
-    nearly = evidence(*[best_at(1.3), best_at(1.4), best_at(1.0), best_at(1.3), best_at(1.5)] * 4)
-    for factor in (1.0, 1.3, 1.4, 1.5):
-        assert VocalTract(factor, 9).after(nearly) == VocalTract(factor, 20)
+def test_a_gain_that_may_be_chance_is_none() -> None:
+    """So a grown-up who was once thought to be smaller is heard as they are again."""
+    nearly = evidence(*[best_at(1.3), best_at(1.4), best_at(1.0), best_at(1.2), best_at(1.5)] * 4)
+    for factor in FACTORS:
+        assert VocalTract(factor, 9).after(nearly) == VocalTract(1.0, 20)
+
+
+def test_the_one_in_use_stays_where_another_is_hardly_likelier() -> None:
+    alike = tuple(-1.0 if one == 1.3 else -1.04 if one == 1.4 else -2.0 for one in FACTORS)
+    for factor in (1.3, 1.4):
+        assert VocalTract(factor, 9).after(evidence(*[alike] * 20)).factor == factor
+    assert VocalTract(1.0, 9).after(evidence(*[alike] * 20)).factor == 1.3
 
 
 def test_a_pupil_who_grows_up_is_heard_anew() -> None:
