@@ -15,7 +15,7 @@ pytestmark = pytest.mark.rig
 LEAK_DB = -10
 SPOKEN_MS = 800
 """At least, of "forty-three"."""
-STARTS, AMOUNTS = (38, 57), (5, 6)
+STARTS, AMOUNTS = (38,), (5, 6)
 GRID = f'title = "Rows of oars"\nadd = {list(AMOUNTS)}\nstart = {list(STARTS)}\n'
 BY_VOICE = ("practise", "--by", "voice", "--ear", "open", "--grid", "oars.toml")
 
@@ -45,7 +45,7 @@ def test_a_practice_in_which_only_the_pupil_is_heard(rig: Rig, home: Path) -> No
     with rig.loudspeaker_in_the_room(LEAK_DB), program_on(rig, home, *BY_VOICE) as program:
         Pupil(
             program,
-            {(0, 0, "whole"): ["forty-five"], (1, 0, "whole"): ["fifty-two"], (1, 1, "whole"): ["I don't know"]},
+            {(0, 0, "whole"): ["forty-five"], (0, 1, "whole"): ["I don't know"]},
             right,
             after_ms=300,  # the cue that the ear is open has sounded then, in the microphone as well
         ).practise(within_s=150)
@@ -54,7 +54,7 @@ def test_a_practice_in_which_only_the_pupil_is_heard(rig: Rig, home: Path) -> No
     assert len(of_kind(lines, "say")) > len(of_kind(lines, "listen")) + 8, "there are sentences to listen between"
     assert all(said["cut"] is None for said in of_kind(lines, "said")), "nothing made it fall silent"
     heard = [line["number"] or line["command"] for line in of_kind(lines, "heard")]
-    assert heard == [45, 2, 3, 43, 44, 52, 62, "dont-know", 60, 3, 3, 63]
+    assert heard == [45, 2, 3, 43, "dont-know", 40, 2, 4, 44]
     assert [answer["given"] for answer in of_kind(lines, "answer")] == [one for one in heard if one != "dont-know"]
 
 
