@@ -10,7 +10,7 @@ from saythesum.core.rows import Ask, Reason, RowId, Support
 from saythesum.core.sums import Part
 from saythesum.dialogue.knowing import known, known_here
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, cell_of, cells_asked, times_left
+from saythesum.dialogue.progress import Progress, cell_of, cells_asked, times_left, was_helped_with
 from saythesum.learner import finding_out
 from saythesum.learner.choosing import Why, band_of, choose, why_it_tells_most
 
@@ -48,9 +48,10 @@ def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
 
 
 def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
-    """The whole sum, as at the first visit."""
+    """The whole sum, in the words of the first visit; after help with it, it is a fresh look and not unaided."""
     id = plan.next_id(progress.kept)
-    return Ask(id, cell.row, cell.column, Part.WHOLE, Support.INDEPENDENT, because)
+    support = Support.ENCOURAGED if was_helped_with(progress, cell) else Support.INDEPENDENT
+    return Ask(id, cell.row, cell.column, Part.WHOLE, support, because)
 
 
 def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids import Cell
-from saythesum.core.rows import UNAIDED, Answer, Ask, By, EndReason, Reason, Support
+from saythesum.core.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import asked_again, ending, going_on, settle, void
@@ -13,7 +13,7 @@ from saythesum.dialogue.cells import MOST_LEAVINGS, Chosen, Next, Over, cell_ask
 from saythesum.dialogue.course import help_with
 from saythesum.dialogue.heard import Awaiting, Command, Number
 from saythesum.dialogue.how import HowHeard
-from saythesum.dialogue.progress import answers_in, cell_of, cells_asked, times_left, with_row
+from saythesum.dialogue.progress import answers_in, cell_of, cells_asked, is_help, times_left, with_row
 from saythesum.dialogue.topics import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.view import View
@@ -51,8 +51,7 @@ def _hush(view: View) -> Turn:
 
 def _stop(view: View) -> Turn:
     is_missed = view.cell not in view.progress.closed and any(
-        (isinstance(row, Ask) and row.support not in UNAIDED) or (isinstance(row, Answer) and not row.right)
-        for row in view.progress.visit
+        is_help(row) or (isinstance(row, Answer) and not row.right) for row in view.progress.visit
     )
     line = say.StopLine(view.asked if is_missed else None, len(view.progress.closed))
     return ending(view.plan, view.progress, EndReason.STOPPED, said=(line,))

@@ -6,11 +6,11 @@ least-to-most prompts".
 """
 
 from saythesum.core.aims import Aim
-from saythesum.core.rows import UNAIDED, Answer, Ask, EndReason, Reason, Support
+from saythesum.core.rows import Answer, Ask, EndReason, Reason, Support
 from saythesum.core.sums import Part, parts_of
 from saythesum.dialogue.cells import Because, Next, cell_asked, next_cell
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended
+from saythesum.dialogue.progress import Progress, answers_in, cell_of, ended, is_help
 from saythesum.dialogue.telling import first_help, first_step
 
 
@@ -37,7 +37,7 @@ def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
     After a practice that was played to its end, the cells that were left for another day are asked.
     """
     match ended(progress):
-        case EndReason.STOPPED if ask.support not in UNAIDED:
+        case EndReason.STOPPED if is_help(ask):
             return cell_asked(plan, progress, cell_of(ask), None)
         case EndReason.FINISHED:
             return next_cell(plan, progress, None)
@@ -93,7 +93,7 @@ def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> 
 
 def _help_turns(progress: Progress) -> int:
     helped = (Support.ENCOURAGED, Support.ASKED, Support.FIRST_STEP)
-    return sum(isinstance(row, Ask) and row.support in helped for row in progress.visit)
+    return sum(is_help(row) and row.support in helped for row in progress.visit)
 
 
 def _sure_misses(progress: Progress, part: Part) -> int:

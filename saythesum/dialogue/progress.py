@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import reduce
+from typing import TypeGuard
 
 from saythesum.core.grids import Cell
 from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Reason, Row, RowId, Support, Void
@@ -48,7 +49,25 @@ class Progress:
 
 
 def opens_visit(ask: Ask) -> bool:
-    return ask.part is Part.WHOLE and ask.support is Support.INDEPENDENT
+    """The whole sum, not because of an answer to it: for the first time, or come back to after help."""
+    after_an_answer = ask.because is not None and not isinstance(ask.because, Reason)
+    opening = (Support.INDEPENDENT, Support.ENCOURAGED)
+    return ask.part is Part.WHOLE and ask.support in opening and not after_an_answer
+
+
+def is_help(row: Row) -> TypeGuard[Ask]:
+    """A question that helps with the one before it."""
+    return isinstance(row, Ask) and row.support not in UNAIDED and not opens_visit(row)
+
+
+def was_helped_with(progress: Progress, cell: Cell) -> bool:
+    """Since the practice began or went on."""
+    for row in reversed(progress.live):
+        if isinstance(row, End):
+            return False
+        if is_help(row) and cell_of(row) == cell:
+            return True
+    return False
 
 
 def cell_of(row: Ask | Answer) -> Cell:
@@ -93,14 +112,11 @@ def number_before(progress: Progress) -> int | None:
 
 
 def right_first_time(progress: Progress) -> int:
-    """Closed cells whose first answer was right and unaided, help before a skip included."""
-    is_right: dict[Cell, bool] = {}
-    for row in progress.live:
-        if isinstance(row, Answer):
-            is_right.setdefault(cell_of(row), row.right and row.support in UNAIDED)
-        elif isinstance(row, Ask) and row.support not in UNAIDED:
-            is_right.setdefault(cell_of(row), False)
-    return sum(is_right[cell] for cell in progress.closed)
+    """Closed cells whose first answer was right and unaided."""
+    first: dict[Cell, Answer] = {}
+    for answer in answers_in(progress.live):
+        first.setdefault(cell_of(answer), answer)
+    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
 
 
 def times_left(progress: Progress) -> Counter[Cell]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.rows import UNAIDED, Ask, EndReason
+from saythesum.core.rows import Ask, EndReason
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.answering import ending, going_on, settle
 from saythesum.dialogue.asking import hear_asking
@@ -45,7 +45,7 @@ from saythesum.dialogue.heard import Command, Given, Heard, Number, WaitEnded
 from saythesum.dialogue.joining import count_begins
 from saythesum.dialogue.objecting import hear_objection
 from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, cell_of, folded_on
+from saythesum.dialogue.progress import Progress, cell_of, folded_on, is_help
 from saythesum.dialogue.resting import hear_paused
 from saythesum.dialogue.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.topics import (
@@ -257,4 +257,4 @@ def _moved(topics: tuple[Topic, ...], turn: Turn) -> tuple[Topic, ...]:
 
 def _is_helping(progress: Progress) -> bool:
     ask = progress.ask
-    return ask is not None and ask.support not in UNAIDED
+    return ask is not None and is_help(ask)
