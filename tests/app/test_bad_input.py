@@ -185,12 +185,17 @@ def test_settings_that_cannot_be_read_at_all(problem: str, person: Person) -> No
 # ---- what is missing ---------------------------------------------------------------------------------------
 
 
+def first_comes(person: Person, package: str, text: str) -> dict[str, str]:
+    """The environment in which a package of that name, with such a text in it, stands in the way of the real one."""
+    folder = person.home / "shim" / package
+    folder.mkdir(parents=True)
+    (folder / "__init__.py").write_text(text)
+    return {"PYTHONPATH": f"{folder.parent}:{person.environment()['PYTHONPATH']}"}
+
+
 def test_without_the_speech_model(person: Person) -> None:
     """A package of the model's name that comes first and has no model in it."""
-    package = person.home / "shim" / "moonshine_voice"
-    package.mkdir(parents=True)
-    (package / "__init__.py").write_text("")
-    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    more = first_comes(person, "moonshine_voice", "")
     shutil.copy(audio_folder() / "pupil" / "five.wav", person.home)
     for words in (("hear", "five.wav"), ("rehearse", "--into", "rehearsal")):
         done = person.runs(*words, more=more)
@@ -204,15 +209,13 @@ def test_without_the_speech_model(person: Person) -> None:
 
 def test_with_half_of_the_speech_model(person: Person) -> None:
     whole = model_folder()
+    more = first_comes(person, "moonshine_voice", "")
     half = person.home / "shim" / "moonshine_voice" / "assets" / "tiny-en"
     half.mkdir(parents=True)
-    (half.parents[1] / "__init__.py").write_text("")
     shutil.copy(whole / "tokenizer.bin", half)
     (half / "encoder_model.ort").write_bytes((whole / "encoder_model.ort").read_bytes()[:5000])
     shutil.copy(audio_folder() / "pupil" / "five.wav", person.home)
-    done = person.runs(
-        "hear", "five.wav", more={"PYTHONPATH": f"{half.parents[2]}:{person.environment()['PYTHONPATH']}"}
-    )
+    done = person.runs("hear", "five.wav", more=more)
     assert done.code == 3
     assert is_one_sentence(done.told)
     assert "encoder_model.ort" in done.told[0]
@@ -220,10 +223,7 @@ def test_with_half_of_the_speech_model(person: Person) -> None:
 
 def test_without_the_speech_library(person: Person) -> None:
     """A package of pyttsx3's name that comes first and cannot be used."""
-    package = person.home / "shim" / "pyttsx3"
-    package.mkdir(parents=True)
-    (package / "__init__.py").write_text("raise ImportError('not here')\n")
-    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    more = first_comes(person, "pyttsx3", "raise ImportError('not here')\n")
     check = person.runs("check", more=more)
     assert any(line.startswith("Voice: not working. No voice") for line in check.shown)
     done = person.runs("rehearse", more=more)
@@ -250,10 +250,7 @@ def test_a_rehearsal_that_could_not_be_written_is_not_begun(name: str, person: P
 
 def test_a_fault_of_its_own_is_one_line_with_its_place(person: Person) -> None:
     """A library that comes first and breaks in a way that nobody foresaw."""
-    package = person.home / "shim" / "sounddevice"
-    package.mkdir(parents=True)
-    (package / "__init__.py").write_text("oars = 1 / 0\n")
-    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    more = first_comes(person, "sounddevice", "oars = 1 / 0\n")
     done = person.runs("practise", more=more)
     assert (done.code, done.shown) == (1, [])
     assert is_one_sentence(done.told)
@@ -273,10 +270,7 @@ def test_names_that_a_terminal_would_obey(person: Person) -> None:
 
 def test_without_portaudio(person: Person) -> None:
     """A package of sounddevice's name that comes first and finds no library, as on a machine without it."""
-    package = person.home / "shim" / "sounddevice"
-    package.mkdir(parents=True)
-    (package / "__init__.py").write_text("raise OSError('PortAudio library not found')\n")
-    more = {"PYTHONPATH": f"{package.parent}:{person.environment()['PYTHONPATH']}"}
+    more = first_comes(person, "sounddevice", "raise OSError('PortAudio library not found')\n")
     by_keys = person.runs("practise", "--by", "keys", given="41\r", more=more)
     assert (by_keys.code, by_keys.shown[-2:]) == (0, ["Thirty-eight add five.", "We'll go on from here next time."])
     assert is_one_sentence(by_keys.told)

@@ -20,7 +20,7 @@ from tests.listening.conditions import CONDITIONS, Condition
 from tests.listening.noises import NOISES, Dice, Wave, noise
 from tests.listening.sounds import padded, womans_number, womans_numbers
 
-SPOILT = ("clipped", "small room", "whispered", "offset", "blocks lost")
+SPOILT = ("babble 10 dB", "clipped", "small room", "whispered", "offset", "blocks lost")
 AT_ONCE = ((46, 51), (32, 85), (7, 64), (90, 13), (28, 77), (55, 19), (83, 38), (61, 24))
 ENGINE = NeuralRecogniser()
 

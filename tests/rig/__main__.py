@@ -4,10 +4,10 @@ from statistics import median
 
 import numpy as np
 
-from saythesum.sound.news import LoudspeakerLost, Over
+from saythesum.sound.news import Over
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio
-from tests.rig.in_process import Inbox, loudspeaker_on, microphone_on, portaudio_on, read_until
+from tests.rig.in_process import Inbox, loudspeaker_on, microphone_on, portaudio_on, pulled_in_mid_sound, read_until
 from tests.rig.monitors import RATE_HZ, SOUND_FROM
 from tests.rig.server import Rig, made_tone
 
@@ -71,12 +71,7 @@ def headset_pulled(rig: Rig, portaudio: PortAudio) -> list[float]:
     for _ in range(PULLS):
         inbox = Inbox()
         with loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-            asked_ms = rig.clock.since_start_ms()
-            loudspeaker.play(1, made_tone(6_000))
-            assert rig.tool.first_sound_ms(asked_ms) is not None
-            pulled_ms = rig.clock.since_start_ms()
-            rig.remove_sink("tool")
-            inbox.wait_for(LoudspeakerLost)
+            pulled_ms = pulled_in_mid_sound(rig, loudspeaker, inbox)
             assert rig.pupil.silent_from_ms(pulled_ms, for_ms=600) is not None
             leaks.append(float(np.count_nonzero(np.abs(rig.pupil.since(pulled_ms)) >= SOUND_FROM)) * 1_000 / RATE_HZ)
         rig.renew_tool()

@@ -10,10 +10,10 @@ import pytest
 from saythesum.ports import Clock
 from saythesum.sound.capturing import Captured, Microphone
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.news import SoundNews
+from saythesum.sound.news import LoudspeakerLost, SoundNews
 from saythesum.sound.playing import Loudspeaker
 from saythesum.sound.portaudio import PortAudio
-from tests.rig.server import Rig
+from tests.rig.server import Rig, made_tone
 
 News = TypeVar("News")
 
@@ -82,3 +82,14 @@ def read_until(microphone: Microphone, end_ms: int, clock: Clock) -> list[Captur
         captured.append(microphone.read())
         assert clock.since_start_ms() < end_ms + 5_000, "the microphone does not get there"
     return captured
+
+
+def pulled_in_mid_sound(rig: Rig, loudspeaker: Loudspeaker, inbox: Inbox) -> int:
+    """The rig's headset, while something is played on it. When that was, in ms; it is known to be lost then."""
+    asked_ms = rig.clock.since_start_ms()
+    loudspeaker.play(1, made_tone(6_000))
+    assert rig.tool.first_sound_ms(asked_ms) is not None
+    pulled_ms = rig.clock.since_start_ms()
+    rig.remove_sink("tool")
+    inbox.wait_for(LoudspeakerLost)
+    return pulled_ms

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over
-from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on
+from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on, pulled_in_mid_sound
 from tests.rig.monitors import RATE_HZ, SOUND_FROM
 from tests.rig.server import Rig, made_tone
 
@@ -23,12 +23,7 @@ pytestmark = pytest.mark.rig
 def test_a_headset_that_goes_is_silence_and_is_used_again(rig: Rig) -> None:
     inbox = Inbox()
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(1, made_tone(6_000))
-        assert rig.tool.first_sound_ms(asked_ms) is not None
-        pulled_ms = rig.clock.since_start_ms()
-        rig.remove_sink("tool")
-        inbox.wait_for(LoudspeakerLost)
+        pulled_ms = pulled_in_mid_sound(rig, loudspeaker, inbox)
         assert inbox.wait_for(Over).cut_ms is not None
         loudspeaker.play(2, made_tone(300))
         assert inbox.wait_for(Over).cut_ms == 0
@@ -56,12 +51,7 @@ def test_under_another_server_it_falls_silent_when_it_is_told(
     monkeypatch.setitem(rig.environment, "PATH", f"{tmp_path}:{rig.environment['PATH']}")
     inbox = Inbox()
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(1, made_tone(6_000))
-        assert rig.tool.first_sound_ms(asked_ms) is not None
-        pulled_ms = rig.clock.since_start_ms()
-        rig.remove_sink("tool")
-        inbox.wait_for(LoudspeakerLost)
+        pulled_ms = pulled_in_mid_sound(rig, loudspeaker, inbox)
         assert rig.pupil.silent_from_ms(pulled_ms, for_ms=600) is not None
         leaked = np.abs(rig.pupil.since(pulled_ms)) >= SOUND_FROM
         assert 0 < np.count_nonzero(leaked) * 1_000 / RATE_HZ <= MOST_LEAKED_MS
