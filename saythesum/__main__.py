@@ -5,7 +5,7 @@ import sys
 
 def main() -> int:
     try:
-        from saythesum.app.cli import main as asked
+        from saythesum.app.cli.main import main as asked
 
         return asked()
     except KeyboardInterrupt:

@@ -10,12 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from saythesum.core.aims import Aim
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Row
-from saythesum.dialogue.heard import Awaiting, Understood
-from saythesum.dialogue.keys import Focus, LookChange, LookMessage, Pressed
+from saythesum.core.grids.grid import Cell
+from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.records.rows import Row
+from saythesum.keyboard.keys import Focus, LookChange, LookMessage, Pressed
+from saythesum.scene.scene import Scene
 from saythesum.settings import Settings
-from saythesum.wording.shown import Scene
 
 LISTENING_RATE_HZ = 16_000
 """All sound that is listened to is mono float32 in -1..1 at this rate."""

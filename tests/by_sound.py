@@ -10,25 +10,25 @@ from pathlib import Path
 
 import numpy as np
 
-from saythesum.app.log import Log
-from saythesum.app.made_up_pupils import Utterance
-from saythesum.app.runner import Runner
-from saythesum.app.sample_time import SampleTime
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.gridfile import text_of
-from saythesum.core.rows import HeardId
-from saythesum.dialogue.effects import Ear as EarKind
-from saythesum.dialogue.effects import OpenWhen
-from saythesum.dialogue.events import Began, Event, HeardSoFar, UtteranceId
-from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.app.rehearsal.sample_time import SampleTime
+from saythesum.app.rehearsal.speaking_pupil import Utterance
+from saythesum.app.session.log import Log
+from saythesum.app.session.runner import Runner
+from saythesum.core.grids.file_format import text_of
+from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.step import State, opened
+from saythesum.dialogue.turns.effects import Ear as EarKind
+from saythesum.dialogue.turns.effects import OpenWhen
+from saythesum.dialogue.turns.events import Began, Event, HeardSoFar, UtteranceId
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress
 from saythesum.hearing.ear import Ear
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.ports import LISTENING_RATE_HZ, Samples, StoredPractice
 from saythesum.settings import Settings
-from saythesum.sound.pupil_phrases import pupil_phrase
-from saythesum.sound.shape import for_listening
+from saythesum.sound.resample import for_listening
+from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
 from tests.fakes.store import MemoryStore
 

@@ -9,12 +9,12 @@ import subprocess
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from saythesum.app.rehearsal.recorded_phrases import recording_name
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.settings.shipped import audio_folder
-from saythesum.sound.pupil_phrases import recording_name
-from saythesum.sound.shape import for_listening
+from saythesum.settings.shipped_files import audio_folder
+from saythesum.sound.resample import for_listening
 from saythesum.sound.wav import read_wav, write_wav
-from saythesum.speaking.level import levelled, trimmed
+from saythesum.speaking.loudness import levelled, trimmed
 from saythesum.wording.numbers import words
 
 VOICE = "rms"

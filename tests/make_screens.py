@@ -13,13 +13,13 @@ os.environ["PYGAME_HIDE_SUPPORT_PROMPT"] = "1"
 
 import pygame
 
+from saythesum.scene.scene import Scene
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
-from saythesum.screen.views import LAST_STEP, VIEWS, Look
+from saythesum.screen.look import LAST_STEP, VIEWS, Look
 from saythesum.settings import Colours
-from saythesum.wording.shown import Scene
 from tests.screen.scenes import scenes
 
 SIZES = ("200x150", "800x600", "1366x768", "3840x2160")

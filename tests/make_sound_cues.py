@@ -9,9 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.settings.shipped import audio_folder
+from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import write_wav
-from saythesum.speaking.level import levelled
+from saythesum.speaking.loudness import levelled
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from saythesum.core.rows import Answer, Ask, HeardId, Note, Row, RowId, Settled, Void
+from saythesum.core.records.rows import Answer, Ask, HeardId, Note, Row, RowId, Settled, Void
 
 
 def without_ids(rows: Sequence[Row], *, with_how: bool = True) -> tuple[Row, ...]:

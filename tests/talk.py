@@ -7,10 +7,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from uuid import UUID
 
-from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import SURE_FROM, Answer, By, HeardId, Row
-from saythesum.dialogue.effects import Ear, Effect, Finish, Hush, Keep, Listen, OpenWhen, Say, ShutEar, Wake
-from saythesum.dialogue.events import (
+from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.meanings import Awaiting, Choice, Given, Number, Understood
+from saythesum.core.records.rows import SURE_FROM, Answer, By, HeardId, Row
+from saythesum.dialogue.messages import Message
+from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Hush, Keep, Listen, OpenWhen, Say, ShutEar, Wake
+from saythesum.dialogue.turns.events import (
     Began,
     EarAsked,
     Entered,
@@ -25,14 +28,11 @@ from saythesum.dialogue.events import (
     WakeId,
     Woke,
 )
-from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Understood
-from saythesum.dialogue.messages import Message
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.dialogue.progress import folded
-from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.progress import folded
 from saythesum.settings import Length, Settings, Wording
-from saythesum.wording.said import said
-from saythesum.wording.understood import understood
+from saythesum.wording.speak.said import said
+from saythesum.wording.understand.understood import understood
 
 PRACTICE = UUID("6f0d2c7e-0000-4000-8000-000000000038")
 SPEAKING_MS = 600

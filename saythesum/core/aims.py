@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from saythesum.core.rows import Purpose
+from saythesum.core.records.rows import Purpose
 
 
 class Aim(StrEnum):

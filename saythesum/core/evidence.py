@@ -6,7 +6,7 @@ A count proves nothing: several patterns often give the same number. It is what 
 from collections import Counter
 from collections.abc import Iterable
 
-from saythesum.core.rows import Answer, By, Row
+from saythesum.core.records.rows import Answer, By, Row
 
 
 def evidence(live: Iterable[Row]) -> tuple[Answer, ...]:

@@ -7,9 +7,9 @@ before the pupil has said it.
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from saythesum.core.standing import Stand
+from saythesum.core.comparison import Stand
+from saythesum.core.meanings import Command
 from saythesum.core.sums import Sum
-from saythesum.dialogue.heard import Command
 
 # ---- finding the place -------------------------------------------------------------------------
 

@@ -2,29 +2,18 @@
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.rows import Ask, EndReason
+from saythesum.core.meanings import Command, Given, Heard, Number, WaitEnded
+from saythesum.core.records.rows import Ask, EndReason
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.answering import ending, going_on, settle
-from saythesum.dialogue.asking import hear_asking
-from saythesum.dialogue.channel import (
-    NOT_HEARD,
-    Caught,
-    Channel,
-    carried_out,
-    cut_short,
-    ear_asked,
-    entered,
-    heard_so_far,
-    nobody_spoke,
-    said,
-    speech_began,
-    typing_changed,
-    woke,
-)
-from saythesum.dialogue.commands import obey
-from saythesum.dialogue.course import what_next
-from saythesum.dialogue.effects import Ear, Effect, Keep, OpenWhen
-from saythesum.dialogue.events import (
+from saythesum.dialogue.topics.answering import ending, going_on, settle
+from saythesum.dialogue.topics.asking import hear_asking, hear_paused
+from saythesum.dialogue.topics.commands import obey
+from saythesum.dialogue.topics.corrections import hear_objection
+from saythesum.dialogue.topics.guiding import hear_guiding
+from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
+from saythesum.dialogue.turns.context import Memory, View
+from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
+from saythesum.dialogue.turns.events import (
     Began,
     CountsAgain,
     EarAsked,
@@ -40,15 +29,8 @@ from saythesum.dialogue.events import (
     TypingChanged,
     Woke,
 )
-from saythesum.dialogue.guiding import hear_guiding
-from saythesum.dialogue.heard import Command, Given, Heard, Number, WaitEnded
-from saythesum.dialogue.joining import count_begins
-from saythesum.dialogue.objecting import hear_objection
-from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, cell_of, folded_on, is_help
-from saythesum.dialogue.resting import hear_paused
-from saythesum.dialogue.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
-from saythesum.dialogue.topics import (
+from saythesum.dialogue.turns.segments import count_begins
+from saythesum.dialogue.turns.stack import (
     AdultsTurn,
     Asking,
     Confirming,
@@ -59,8 +41,25 @@ from saythesum.dialogue.topics import (
     SayingBackCommand,
     Topic,
 )
-from saythesum.dialogue.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
-from saythesum.dialogue.view import Memory, View
+from saythesum.dialogue.turns.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
+from saythesum.dialogue.turns.turn_taking import (
+    NOT_HEARD,
+    Caught,
+    Channel,
+    carried_out,
+    cut_short,
+    ear_asked,
+    entered,
+    heard_so_far,
+    nobody_spoke,
+    said,
+    speech_began,
+    typing_changed,
+    woke,
+)
+from saythesum.dialogue.tutor.next_step import what_next
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress, cell_of, folded_on, is_help
 
 
 @dataclass(frozen=True, slots=True)

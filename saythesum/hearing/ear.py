@@ -10,12 +10,12 @@ from uuid import uuid4
 
 import numpy as np
 
-from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
-from saythesum.dialogue.heard import Awaiting, Unclear, Understood, Why
-from saythesum.hearing.gate import judged
-from saythesum.hearing.speech_ends import FRAME_SAMPLES, LONGEST_OPENING_FRAMES, Change, SpeechEnds
-from saythesum.hearing.voice_activity import VoiceActivity
+from saythesum.core.meanings import Awaiting, Unclear, Understood, Why
+from saythesum.core.records.rows import HeardId
+from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
+from saythesum.hearing.confidence.gate import judged
+from saythesum.hearing.endpointing.endpointer import FRAME_SAMPLES, LONGEST_OPENING_FRAMES, Change, SpeechEnds
+from saythesum.hearing.endpointing.voice_activity import VoiceActivity
 from saythesum.ports import LISTENING_RATE_HZ, Recogniser, Samples
 
 LEAD_FRAMES = 6

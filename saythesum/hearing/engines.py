@@ -15,7 +15,7 @@ def recogniser(name: str, models: Path, vocal_tract_factor: float = 1.0) -> Reco
     """
     match name:
         case "neural":
-            from saythesum.hearing.neural import NeuralRecogniser
+            from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 
             return NeuralRecogniser(vocal_tract_factor)
         case "vosk":
@@ -24,9 +24,9 @@ def recogniser(name: str, models: Path, vocal_tract_factor: float = 1.0) -> Reco
 
 
 def _vosk(models: Path) -> Recogniser:
-    from saythesum.hearing.models_folder import model_in_use
-    from saythesum.hearing.vosk_engine import VoskRecogniser
-    from saythesum.hearing.vosk_model import vosk_model
+    from saythesum.hearing.vosk.installed_models import model_in_use
+    from saythesum.hearing.vosk.model import vosk_model
+    from saythesum.hearing.vosk.recogniser import VoskRecogniser
 
     model = model_in_use(models)
     engine = VoskRecogniser(vosk_model(model.folder))

@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from saythesum.dialogue.heard import Awaiting
+from saythesum.core.meanings import Awaiting
+from saythesum.hearing.confidence.gate import Judged, judged
 from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES
-from saythesum.hearing.gate import Judged, judged
-from saythesum.hearing.speech_ends import FRAME_SAMPLES, PAUSED_AFTER_FRAMES, Change, SpeechEnds
-from saythesum.hearing.voice_activity import VoiceActivity
+from saythesum.hearing.endpointing.endpointer import FRAME_SAMPLES, PAUSED_AFTER_FRAMES, Change, SpeechEnds
+from saythesum.hearing.endpointing.voice_activity import VoiceActivity
 from saythesum.ports import Hearing, Recogniser, Samples
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from saythesum.dialogue.heard import Awaiting, Unclear, Understood, Why
-from saythesum.hearing.gate import judged
+from saythesum.core.meanings import Awaiting, Unclear, Understood, Why
+from saythesum.hearing.confidence.gate import judged
 from saythesum.ports import Hearing, Hypothesis
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.understood import understood
 
 
 def typed(line: str, awaiting: Awaiting) -> Hearing:

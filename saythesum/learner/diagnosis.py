@@ -10,9 +10,9 @@ from functools import lru_cache
 from itertools import combinations
 from math import prod
 
-from saythesum.core.catalogue.wider import CATALOGUE, Asked, Pattern
-from saythesum.core.guided_mistakes import PART_MISTAKES, PartMistake
-from saythesum.core.mistakes import tens_and_ones_swapped
+from saythesum.core.mistakes.adding import CATALOGUE, Asked, Pattern
+from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES, PartMistake
 from saythesum.core.sums import Part, Sum
 from saythesum.learner.evidence import LARGEST_HEARD, Evidence
 

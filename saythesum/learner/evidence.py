@@ -7,7 +7,7 @@ that step. Helped answers, and answers that were not heard for sure, tell nothin
 from enum import Enum, auto
 from typing import NamedTuple
 
-from saythesum.core.rows import UNAIDED, Answer, By, RowId, Support
+from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
 from saythesum.core.sums import Part, Sum
 
 LARGEST_HEARD = 1099

@@ -12,13 +12,15 @@ from math import prod
 from operator import or_
 from typing import Any, NamedTuple, TypeAlias
 
-from saythesum.core.catalogue.wider import Asked, asked_in
-from saythesum.core.grids import Cell, Grid
-from saythesum.core.rows import Answer, By, Purpose
+from saythesum.core.grids.grid import Cell, Grid
+from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.records.rows import Answer, By, Purpose
 from saythesum.core.sums import Kind, Part, Sum
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
+from saythesum.learner.response_times import KEPT, Pace, is_worked_out, pace
+from saythesum.learner.review_schedule import Upkeep, kept_up
 from saythesum.learner.skills import (
     FEW,
     MOST_COUNTED_ON,
@@ -32,9 +34,7 @@ from saythesum.learner.skills import (
     steps_of,
     tracing_of,
 )
-from saythesum.learner.times import KEPT, Pace, is_worked_out, pace
 from saythesum.learner.tracing import Belief, chance_right, traced
-from saythesum.learner.upkeep import Upkeep, kept_up
 
 EVIDENCE_KEPT = 40
 """A mistake that was believed in longer ago than so many answers is history."""

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from operator import ior, or_
 
-from saythesum.core.grids import Grid
-from saythesum.core.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void
-from saythesum.core.voiding import gone_with
+from saythesum.core.grids.grid import Grid
+from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void
+from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Merge, Pupil, with_answer
 
 REACH = 400

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from saythesum.scene.scene import ButtonShown
 from saythesum.screen.shapes import Bar, Box, Button, Frame, Ruler, Shape, Words
-from saythesum.wording.shown import ButtonShown
 
 LEAST_TARGET_PX = 44
 """Source: WCAG 2.2, success criterion 2.5.5 (enhanced), at 96 dots an inch."""

@@ -9,13 +9,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 
+from saythesum.scene.scene import Now, Scene
 from saythesum.screen.buttons import LEAST_TARGET_PX, ButtonBar, button_bar
 from saythesum.screen.captions import Paragraph, paragraph, pitch_px
+from saythesum.screen.look import LAST_STEP, Look
 from saythesum.screen.pictures import Picture, grid_picture, line_picture
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape, Words, words
-from saythesum.screen.sums import SumBlock, largest_digits, sum_block
-from saythesum.screen.views import LAST_STEP, Look
-from saythesum.wording.shown import Now, Scene
+from saythesum.screen.sum_block import SumBlock, largest_digits, sum_block
 
 LARGE_PRINT_PX = 23
 """The height of a digit in N24 print at 96 dots an inch: 24 points of Arial, whose digits are 0.716 of it high.

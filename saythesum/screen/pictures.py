@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from saythesum.scene.scene import GridShown, LineShown, grid_extract
 from saythesum.screen.captions import pitch_px
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Ruler, Shape, digits, moved, words
-from saythesum.wording.shown import GridShown, LineShown, grid_extract
 
 _UNKNOWN = "?"
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
-from saythesum.dialogue.keys import Focus
+from saythesum.keyboard.keys import Focus
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,27 +6,31 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from threading import Event
 
+import pygame
+
+from saythesum.keyboard.keymap import Keymap
+from saythesum.keyboard.keys import Pressed
+from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
+
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # plain lines are for the pupil
 os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")  # else Windows blurs what it enlarges
 os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")  # else the whole screen may flicker at the start
 os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
 
-import pygame
 from pygame._sdl2.video import Window as SdlWindow
 
-from saythesum.dialogue.keymap import EVERYBODYS, Keymap
-from saythesum.dialogue.keys import Key, LookChange, LookMessage, Pressed
 from saythesum.errors import ScreenError
+from saythesum.keyboard.keymap import EVERYBODYS
+from saythesum.keyboard.keys import Key, LookChange, LookMessage
 from saythesum.ports import Touched
-from saythesum.screen import lost
+from saythesum.scene.scene import Scene
+from saythesum.screen import x11 as lost
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import Lettering
+from saythesum.screen.look import Look
 from saythesum.screen.shapes import Button
-from saythesum.screen.strokes import Strokes
-from saythesum.screen.views import Look
-from saythesum.wording.shown import Scene
 
 TITLE = "Say the sum"
 _OF_THE_DESKTOP = 0.9
@@ -192,3 +196,45 @@ def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surfac
 def _usual_size() -> tuple[int, int]:
     width, height = pygame.display.get_desktop_sizes()[0]
     return round(width * _OF_THE_DESKTOP), round(height * _OF_THE_DESKTOP)
+
+
+class Strokes:
+    """Tells keys that are held from keys pressed again, and text that came without a key from text of a key.
+
+    A held key repeats its text on some systems, and input methods send a key's text after it: neither is typed anew.
+    """
+
+    def __init__(self, keymap: Keymap) -> None:
+        self._keymap = keymap
+        self._held: set[int] = set()
+        self._awaited = ""
+        """What the last key typed, as long as its text has not come."""
+
+    def key_down(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
+        is_repeat = event.scancode in self._held
+        self._held.add(event.scancode)
+        self._awaited = event.unicode
+        stroke = Stroke(
+            scan=event.scancode,
+            text=event.unicode,
+            at_ms=at_ms,
+            is_repeat=is_repeat,
+            is_shift=bool(event.mod & pygame.KMOD_SHIFT),
+            is_ctrl=bool(event.mod & pygame.KMOD_CTRL),
+            is_alt=bool(event.mod & pygame.KMOD_ALT),
+        )
+        press = press_of(stroke, self._keymap)
+        return [press] if press else []
+
+    def key_up(self, event: pygame.event.Event) -> None:
+        self._held.discard(event.scancode)
+
+    def text(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
+        is_of_a_key = bool(self._held) or (self._awaited != "" and event.text == self._awaited)
+        self._awaited = ""
+        return [] if is_of_a_key else list(presses_of_text(event.text, at_ms, self._keymap))
+
+    def focus_lost(self) -> None:
+        """Keys let go elsewhere are never told."""
+        self._held.clear()
+        self._awaited = ""

@@ -8,7 +8,7 @@ from saythesum.errors import CallerError
 from saythesum.settings import Keys, Settings
 from saythesum.settings.key_names import given_twice
 from saythesum.settings.limits import Limits
-from saythesum.settings.typed import Typed, first_of, rather, shown, shown_name, typed
+from saythesum.settings.toml_text import Typed, first_of, rather, shown, shown_name, typed
 
 _TABLES: Mapping[str, type[Any]] = {field.name: field.default_factory for field in fields(Settings)}  # type: ignore[misc]
 

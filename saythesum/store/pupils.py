@@ -3,7 +3,7 @@
 import re
 
 from saythesum.errors import CallerError
-from saythesum.settings.typed import shown
+from saythesum.settings.toml_text import shown
 from saythesum.store.file_names import DEVICES
 
 FIRST_PUPIL = "pupil-1"

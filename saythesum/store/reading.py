@@ -7,12 +7,12 @@ from pathlib import Path
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.rows import End, EndReason, Row
+from saythesum.core.records.rows import End, EndReason, Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
+from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
-from saythesum.store.rows_as_text import plan_from_text, row_from_text, settings_from_text
-from saythesum.store.trouble import UnreadableError, check_is_a_file, damaged, told_plainly
+from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, told_plainly
 
 _NEWEST_WITH_LAST_ROW = """
     SELECT practices.id, last.kind, last.id, last.fields

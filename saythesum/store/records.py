@@ -4,15 +4,15 @@ import sqlite3
 from pathlib import Path
 from uuid import UUID
 
-from saythesum.core.rows import Row
-from saythesum.core.rows_as_dict import kind_of
+from saythesum.core.records.codec import kind_of
+from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
+from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
+from saythesum.store.lock import lock_to_practise
 from saythesum.store.migrations import migrate, version_of
-from saythesum.store.one_at_a_time import lock_to_practise
 from saythesum.store.reading import StoredRecords, check_whole
-from saythesum.store.rows_as_text import plan_as_text, row_as_text, settings_as_text
-from saythesum.store.trouble import check_is_a_file, told_plainly
+from saythesum.store.sqlite_errors import check_is_a_file, told_plainly
 
 LARGEST_SEED = 2**63 - 1
 """SQLite's whole numbers have 64 bits."""

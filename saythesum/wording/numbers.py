@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from saythesum.dialogue.heard import LARGEST_NUMBER
+from saythesum.core.meanings import LARGEST_NUMBER
 
 UNDER_TWENTY = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),

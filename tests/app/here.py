@@ -2,7 +2,7 @@
 
 import pytest
 
-from saythesum.app.cli import main
+from saythesum.app.cli.main import main
 from tests.app.command import Done
 
 

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.hearing.embedded_model import model_folder
-from saythesum.settings.shipped import audio_folder
+from saythesum.hearing.embedded.moonshine import model_folder
+from saythesum.settings.shipped_files import audio_folder
 from tests.app.command import Person, is_one_sentence
 from tests.log_lines import of_kind
 

@@ -4,10 +4,10 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.rows import Answer
-from saythesum.dialogue.effects import OpenWhen
+from saythesum.core.records.rows import Answer
+from saythesum.dialogue.turns.effects import OpenWhen
 from saythesum.settings import Settings
+from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, tool_voice
 from tests.talk import plan_of
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.by_keys import TypedLine
+from saythesum.app.session.by_keys import TypedLine
 from tests.app.test_terminal import at_a_terminal
 
 PRACTISE = """

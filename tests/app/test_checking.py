@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.word_check import ABOUT, ALL_UNDERSTOOD, ASKED
-from saythesum.core.rows import Answer
+from saythesum.app.cli.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.core.records.rows import Answer
 from saythesum.settings.reading import settings_from
-from saythesum.sound.pupil_phrases import pupil_phrase
 from saythesum.store.records import SqliteStore
 from saythesum.wording.numbers import words
 from tests.app.command import COMMAND, TOP, Person, is_one_sentence

@@ -5,13 +5,22 @@ from typing import Any
 
 import pytest
 
-from saythesum.app.first_start import FirstStart
-from saythesum.app.inbox import Inbox
-from saythesum.app.settings_file import FOR_NOW, change_settings, own_settings
-from saythesum.dialogue.events import InputEnded, ListenId, SpeechBegan
-from saythesum.dialogue.keys import Key, Pressed
-from saythesum.sound.news import Over
-from saythesum.wording.said_start import HEADSET, KEPT, PRINT, SPEED, START_QUESTIONS, WAY, StartQuestion, welcome
+from saythesum.app.session.first_start import FirstStart
+from saythesum.app.session.inbox import Inbox
+from saythesum.app.setup.settings_file import FOR_NOW, change_settings, own_settings
+from saythesum.dialogue.turns.events import InputEnded, ListenId, SpeechBegan
+from saythesum.keyboard.keys import Key, Pressed
+from saythesum.sound.device_events import Over
+from saythesum.wording.speak.said_start import (
+    HEADSET,
+    KEPT,
+    PRINT,
+    SPEED,
+    START_QUESTIONS,
+    WAY,
+    StartQuestion,
+    welcome,
+)
 
 
 class Listener:

@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.settings.shipped import audio_folder
-from saythesum.sound.pupil_phrases import recording_name
+from saythesum.app.rehearsal.recorded_phrases import recording_name
+from saythesum.settings.shipped_files import audio_folder
 from tests.app.command import Done, is_one_sentence
 from tests.app.here import asked
 from tests.by_sound import recorded

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 
-from saythesum.app.settings_file import own_settings
+from saythesum.app.setup.settings_file import own_settings
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.settings import Window
 from tests.screen.x_server import XServer, x_server

@@ -6,14 +6,14 @@ from queue import SimpleQueue
 import numpy as np
 import pytest
 
-from saythesum.app.learning_factor import MOST_SOUNDS, FactorLearning
-from saythesum.core.rows import Answer, By, HeardId, RowId, Settled, Support
+from saythesum.app.session.factor_learning import MOST_SOUNDS, FactorLearning
+from saythesum.core.meanings import Awaiting, Unclear, Why
+from saythesum.core.records.rows import Answer, By, HeardId, RowId, Settled, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.events import HeardSoFar, ListenId, SpeechBegan
-from saythesum.dialogue.heard import Awaiting, Unclear, Why
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.dialogue.turns.events import HeardSoFar, ListenId, SpeechBegan
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
-from saythesum.hearing.vocal_tract import VocalTract
+from saythesum.hearing.vocal_tract.factor import VocalTract
 from saythesum.ports import Samples
 from tests.by_sound import recorded
 from tests.listening.conditions import raised

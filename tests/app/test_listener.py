@@ -6,12 +6,12 @@ from queue import SimpleQueue
 import numpy as np
 import pytest
 
-from saythesum.app.listener import Listener, ListeningLost
-from saythesum.dialogue.effects import Ear, Listen
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId, SpeechBegan
-from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.app.session.listener import Listener, ListeningLost
+from saythesum.core.meanings import Awaiting, Number
+from saythesum.dialogue.turns.effects import Ear, Listen
+from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, SpeechBegan
 from saythesum.errors import ListeningError
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.ports import LISTENING_RATE_HZ, Recogniser, Samples
 from tests.by_sound import recorded
 from tests.fakes.sound_devices import FedMicrophone

@@ -7,29 +7,29 @@ from threading import Event as Flag
 
 import pytest
 
-from saythesum.app.clock import RealClock
-from saythesum.app.inbox import Happened, Inbox
-from saythesum.app.listener import ListeningLost
-from saythesum.app.live import Live
-from saythesum.app.live_outlets import LiveOutlets
-from saythesum.app.mouth import Mouth, VoiceLost
-from saythesum.app.runner import Runner
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.gridfile import text_of
-from saythesum.core.rows import Answer, By, EndReason
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import InputEnded
-from saythesum.dialogue.keys import Focus, Key, LookChange, LookMessage, Pressed
-from saythesum.dialogue.progress import Progress
+from saythesum.app.session.inbox import Happened, Inbox
+from saythesum.app.session.listener import ListeningLost
+from saythesum.app.session.loop import Live
+from saythesum.app.session.mouth import Mouth, VoiceLost
+from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.runner import Runner
+from saythesum.app.setup.clock import RealClock
+from saythesum.core.grids.file_format import text_of
+from saythesum.core.records.rows import Answer, By, EndReason
 from saythesum.dialogue.step import opened
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.events import InputEnded
+from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import ScreenError
+from saythesum.keyboard.keys import Focus, Key, LookChange, LookMessage, Pressed
 from saythesum.ports import StoredPractice, Touched
-from saythesum.screen.views import FIRST_STEP, Look
+from saythesum.scene.scene import Scene
+from saythesum.screen.look import FIRST_STEP, Look
 from saythesum.settings import Speech
+from saythesum.sound.device_events import LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.sound.devices import Device
-from saythesum.sound.news import LoudspeakerLost, MicrophoneFound, MicrophoneLost
+from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
-from saythesum.wording.shown import Scene
 from tests.fakes.store import MemoryStore
 from tests.talk import PRACTICE, plan_of
 

@@ -16,26 +16,17 @@ from uuid import UUID
 import pytest
 from hypothesis import given
 
-from saythesum.app.clock import RealClock, utc_text
-from saythesum.app.log import Log, LogFile, heard_fields, name_of
-from saythesum.core.rows import Ask, By, HeardId, Row, RowId, Support
-from saythesum.core.rows_as_dict import row_as_dict, row_from_dict
+from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
+from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.records.codec import row_as_dict, row_from_dict
+from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear, Listen, Say, Settle
-from saythesum.dialogue.events import ListenId, Said, UtteranceId
-from saythesum.dialogue.heard import (
-    Awaiting,
-    Choice,
-    Command,
-    Given,
-    Number,
-    Unclear,
-    Understood,
-    Why,
-)
 from saythesum.dialogue.messages import AskRest, Message, NotYet
+from saythesum.dialogue.turns.effects import Ear, Listen, Say, Settle
+from saythesum.dialogue.turns.events import ListenId, Said, UtteranceId
 from saythesum.errors import CallerError
-from saythesum.learner.naming import Finding
+from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
 from tests.core import made_rows
 from tests.fakes.clock import FakeClock

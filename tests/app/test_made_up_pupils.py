@@ -7,11 +7,11 @@ from statistics import mean
 
 import pytest
 
-from saythesum.app.made_up_kinds import KINDS, LEARNING, RIGHT, SLIPS_ONLY, believing_in, mind_of
-from saythesum.app.made_up_minds import SLIPS, Makeup, Mind
-from saythesum.app.made_up_pupils import MadeUpPupil
-from saythesum.core.mistakes import MISTAKES, Mistake
-from saythesum.core.rows import Answer, End, EndReason
+from saythesum.app.rehearsal.kinds import KINDS, LEARNING, RIGHT, SLIPS_ONLY, believing_in, mind_of
+from saythesum.app.rehearsal.simulated_pupil import SLIPS, Makeup, Mind
+from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
+from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.records.rows import Answer, End, EndReason
 from saythesum.core.sums import Part, Sum, parts_of
 from saythesum.learner.skills import Item, Skill, in_decade_of
 from tests.talk import Talk, plan_of

@@ -14,12 +14,12 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.models import add_model, list_models, remove_model
-from saythesum.app.models_verb import add_models_verb
-from saythesum.app.trying_model import tried
+from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.models.install import add_model, list_models, remove_model
+from saythesum.app.models.trial import tried
 from saythesum.errors import CallerError
-from saythesum.hearing.models_folder import NOTE_NAME
-from saythesum.hearing.vosk_model import LATTICE_BEAM_NATS, NEEDED
+from saythesum.hearing.vosk.installed_models import NOTE_NAME
+from saythesum.hearing.vosk.model import LATTICE_BEAM_NATS, NEEDED
 
 AT = "2031-05-12T09:30:00.000Z"
 GRAPH = bytes.fromhex("d6fdb27e") + b"oars"

@@ -6,12 +6,12 @@ from queue import SimpleQueue
 
 import pytest
 
-from saythesum.app.mouth import CUES, Mouth, VoiceLost
-from saythesum.app.tool_voice import ToolVoice
+from saythesum.app.session.mouth import CUES, Mouth, VoiceLost
 from saythesum.errors import VoiceError
 from saythesum.ports import Sound
 from saythesum.settings import Speech
-from saythesum.sound.news import Over
+from saythesum.sound.device_events import Over
+from saythesum.speaking.voice import ToolVoice
 from tests.fakes.clock import FakeClock
 from tests.fakes.sound_devices import NotedLoudspeaker
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.places import BESIDE_NAME, Places, places, program_folders
+from saythesum.app.setup.folders import BESIDE_NAME, Places, places, program_folders
 from saythesum.errors import CallerError
 
 

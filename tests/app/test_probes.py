@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.by_text import practise_by_text
-from saythesum.app.opening import Wish
+from saythesum.app.session.by_text import practise_by_text
+from saythesum.app.session.practice import Wish
 from saythesum.core.aims import Aim
-from saythesum.core.mistakes import MISTAKES, Mistake
+from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
 from saythesum.core.sums import Sum
-from saythesum.learner.probe import form
+from saythesum.learner.assessment.probe import form
 from saythesum.store.reading import open_to_read
 from tests.app.command import AT_MOST_S, Person, is_one_sentence
 from tests.app.here import asked

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.places import Places
-from saythesum.app.pupil_settings import (
+from saythesum.app.setup.folders import Places
+from saythesum.app.setup.pupil_settings import (
     HEADING,
     keep_look,
     keep_vocal_tract,
@@ -13,7 +13,7 @@ from saythesum.app.pupil_settings import (
     vocal_tract_of,
     vocal_tract_sentence,
 )
-from saythesum.hearing.vocal_tract import VocalTract
+from saythesum.hearing.vocal_tract.factor import VocalTract
 from saythesum.settings import Listening, Window
 
 Capture = pytest.CaptureFixture[str]

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.app.made_up_kinds import KINDS
+from saythesum.app.rehearsal.kinds import KINDS
 from tests.app.here import asked
 from tests.log_lines import Line, checked_lines, of_kind, said_in
 

@@ -5,12 +5,14 @@ from typing import Any
 
 import pytest
 
-from saythesum.app.log import Log
-from saythesum.app.runner import Runner
-from saythesum.core.gridfile import text_of
-from saythesum.core.rows import By, EndReason, HeardId, Row
-from saythesum.dialogue.effects import Ear, Listen, Wake
-from saythesum.dialogue.events import (
+from saythesum.app.session.log import Log
+from saythesum.app.session.runner import Runner
+from saythesum.core.grids.file_format import text_of
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import By, EndReason, HeardId, Row
+from saythesum.dialogue.step import opened
+from saythesum.dialogue.turns.effects import Ear, Listen, Wake
+from saythesum.dialogue.turns.events import (
     Began,
     Entered,
     HeardSoFar,
@@ -22,9 +24,7 @@ from saythesum.dialogue.events import (
     TurnTaken,
     UtteranceId,
 )
-from saythesum.dialogue.heard import Number
-from saythesum.dialogue.progress import Progress
-from saythesum.dialogue.step import opened
+from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.pupils import FIRST_PUPIL

@@ -19,10 +19,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.app.terminal import keys_from
-from saythesum.app.terminal_bytes import decoded, held_marked
-from saythesum.dialogue.keymap import EVERYBODYS, Keymap
-from saythesum.dialogue.keys import Key, Pressed
+from saythesum.app.terminal.keys import keys_from
+from saythesum.keyboard.keymap import EVERYBODYS, Keymap
+from saythesum.keyboard.keys import Key, Pressed
+from saythesum.keyboard.terminal_bytes import decoded, held_marked
 
 
 def keys(data: bytes, keymap: Keymap = EVERYBODYS) -> str:

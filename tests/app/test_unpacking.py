@@ -18,7 +18,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.app.unpacking import LONGEST_NAME, MOST_FILES, NEVER_TOO_LARGE_BYTES, is_safe_name, unpack
+from saythesum.app.models.unpack import LONGEST_NAME, MOST_FILES, NEVER_TOO_LARGE_BYTES, is_safe_name, unpack
 from saythesum.errors import CallerError
 
 HELD = {"ferry/am/final.mdl": b"oars " * 3_000, "ferry/README": b"of our own\n", "ferry/empty": b""}

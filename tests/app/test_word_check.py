@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from saythesum.app.word_check import (
+from saythesum.app.cli.check_words import (
     ALL_UNDERSTOOD,
     ASKED,
     TOO_LITTLE,
@@ -15,11 +15,11 @@ from saythesum.app.word_check import (
     words_asked,
     words_heard,
 )
-from saythesum.dialogue.heard import Number, Unclear, Understood, Why
-from saythesum.hearing.confusable import are_confusable
-from saythesum.hearing.gate import Judged, Verdict
-from saythesum.hearing.neural import NeuralRecogniser
-from saythesum.hearing.vocal_tract import VocalTract
+from saythesum.core.meanings import Number, Unclear, Understood, Why
+from saythesum.hearing.confidence.confusable import are_confusable
+from saythesum.hearing.confidence.gate import Judged, Verdict
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.vocal_tract.factor import VocalTract
 from saythesum.ports import Samples
 from saythesum.wording.numbers import words
 from tests.by_sound import recorded

@@ -6,10 +6,10 @@ import threading
 import time
 from collections.abc import Iterator
 
-from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.neural import NeuralRecogniser, tree
-from saythesum.hearing.trie import Node
-from saythesum.hearing.vocal_tract import FACTORS
+from saythesum.core.meanings import Awaiting
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser, tree
+from saythesum.hearing.embedded.trie import Node
+from saythesum.hearing.vocal_tract.factor import FACTORS
 from saythesum.ports import Hearing, Samples
 from saythesum.wording.numbers import words
 from tests.bench.lines import TIMES, Figure

@@ -6,14 +6,14 @@ from dataclasses import replace
 from datetime import timedelta
 from random import Random
 
-from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import Answer
-from saythesum.dialogue.effects import Ear, Effect
-from saythesum.dialogue.events import Entered, Event
-from saythesum.dialogue.heard import Number
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.dialogue.progress import cell_of
+from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import Answer
 from saythesum.dialogue.step import step
+from saythesum.dialogue.turns.effects import Ear, Effect
+from saythesum.dialogue.turns.events import Entered, Event
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.replay import Record, learned, with_rows
 from saythesum.settings import Settings
 from tests.bench.lines import TIMES, Figure

@@ -7,9 +7,9 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.core.sums import Part, Sum
 from saythesum.settings import Waits
-from saythesum.sound.pupil_phrases import pupil_phrase
 from saythesum.wording.numbers import words
 from tests.bench.lines import TIMES, Figure, show
 from tests.log_lines import Line

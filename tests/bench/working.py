@@ -7,15 +7,15 @@ from pathlib import Path
 
 import numpy as np
 
-from saythesum.dialogue.effects import Effect
-from saythesum.dialogue.events import Event, ListenId
-from saythesum.dialogue.heard import Awaiting
+from saythesum.core.meanings import Awaiting
 from saythesum.dialogue.step import step
+from saythesum.dialogue.turns.effects import Effect
+from saythesum.dialogue.turns.events import Event, ListenId
 from saythesum.hearing.ear import Ear
-from saythesum.hearing.neural import NeuralRecogniser, tree
-from saythesum.hearing.speech_ends import FRAME_SAMPLES
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser, tree
+from saythesum.hearing.endpointing.endpointer import FRAME_SAMPLES
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.shape import resampled
+from saythesum.sound.resample import resampled
 from saythesum.wording.numbers import words
 from tests.bench.lines import TIMES, Figure
 from tests.by_sound import recorded, tool_voice

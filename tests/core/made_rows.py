@@ -2,7 +2,7 @@
 
 from hypothesis import strategies as st
 
-from saythesum.core.rows import (
+from saythesum.core.records.rows import (
     Answer,
     Ask,
     By,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from saythesum.core.evidence import evidence, mistake_counts
-from saythesum.core.rows import Answer, Ask, By, RowId, Settled, Support
+from saythesum.core.records.rows import Answer, Ask, By, RowId, Settled, Support
 from saythesum.core.sums import Part
 
 WRONG = Answer(

@@ -4,9 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.about_grid import AboutGrid, about
-from saythesum.core.gridfile import LONGEST_TITLE, grid_from, text_of
-from saythesum.core.grids import Grid, Order
+from saythesum.core.grids.file_format import LONGEST_TITLE, grid_from, text_of
+from saythesum.core.grids.grid import AboutGrid, Grid, Order, about
 from saythesum.errors import GridError
 
 OARS = """\

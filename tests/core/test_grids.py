@@ -3,7 +3,7 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.grids import Cell, Grid, Order, walk
+from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.core.sums import Sum
 
 BUNS = Grid("Buns", starts=(36, 58), amounts=(5, 7, 9))

@@ -5,8 +5,8 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.guided_mistakes import PART_MISTAKES, fitting_part
-from saythesum.core.mistakes import fitting
+from saythesum.core.mistakes.adding_patterns import fitting
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES, fitting_part
 from saythesum.core.sums import Kind, Part, Sum, parts_of
 
 FLOUR = Sum(36, 9)  # gap 4, rest 5, total 45: every pattern gives a number of its own kind

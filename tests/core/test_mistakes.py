@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.mistakes import MISTAKES, HelpFrom, Mistake, fitting, tens_and_ones_swapped
+from saythesum.core.mistakes.adding_patterns import MISTAKES, HelpFrom, Mistake, fitting, tens_and_ones_swapped
 from saythesum.core.sums import Kind, Sum
 
 CODED = {mistake.code: mistake for mistake in MISTAKES}

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.plain import from_plain, to_plain
-from saythesum.core.rows import (
+from saythesum.core.records.codec import ROW_KINDS, from_plain, kind_of, row_as_dict, row_from_dict, to_plain
+from saythesum.core.records.rows import (
     Answer,
     Ask,
     By,
@@ -25,7 +25,6 @@ from saythesum.core.rows import (
     Support,
     Void,
 )
-from saythesum.core.rows_as_dict import ROW_KINDS, kind_of, row_as_dict, row_from_dict
 from saythesum.core.sums import Part
 from saythesum.errors import CallerError
 from saythesum.settings import Listening, Settings, Waits

@@ -5,8 +5,8 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.mistakes import MISTAKES
-from saythesum.core.standing import Stand, Standing, standing_of
+from saythesum.core.comparison import Stand, Standing, standing_of
+from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.sums import Kind, Sum
 
 SAYS: dict[Standing, Callable[[int, int, Sum], bool]] = {

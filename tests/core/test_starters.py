@@ -7,10 +7,10 @@ from itertools import pairwise
 
 import pytest
 
-from saythesum.core.about_grid import AboutGrid, about
-from saythesum.core.gridfile import grid_from, text_of
-from saythesum.core.mistakes import MISTAKES
-from saythesum.core.starters import DEFAULT, STARTERS, Stage, Starter
+from saythesum.core.grids.file_format import grid_from, text_of
+from saythesum.core.grids.grid import AboutGrid, about
+from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage, Starter
+from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.sums import Kind, Sum
 
 each_starter = pytest.mark.parametrize("starter", STARTERS, ids=lambda starter: starter.name)

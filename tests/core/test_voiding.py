@@ -5,10 +5,10 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.rows import Answer, Ask, Reason, Row, RowId, Support, Void, VoidReason
+from saythesum.core.records.rows import Answer, Ask, Reason, Row, RowId, Support, Void, VoidReason
+from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import Part, Sum
-from saythesum.core.voiding import gone_with
-from saythesum.dialogue.progress import folded
+from saythesum.dialogue.tutor.progress import folded
 from tests.learner.learners import answer
 
 

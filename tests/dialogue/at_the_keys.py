@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from saythesum.core.rows import HeardId
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import Event
-from saythesum.dialogue.half_typed import Typing, followed, seen
-from saythesum.dialogue.keys import Key, KeyAction, KeyMessage, Post, Pressed, SpeakKey
-from saythesum.dialogue.pressing import pressed
+from saythesum.core.records.rows import HeardId
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.events import Event
+from saythesum.keyboard.answer_entry import Typing, followed, seen
+from saythesum.keyboard.key_actions import pressed
+from saythesum.keyboard.keys import Key, KeyAction, KeyMessage, Post, Pressed, SpeakKey
 from tests.talk import Talk, plan_of
 
 SLOWLY_MS = 1500

@@ -3,9 +3,9 @@
 from datetime import UTC, datetime
 
 from saythesum.core.aims import Aim
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.learner import finding_out
-from saythesum.learner.probe import form
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.learner.assessment import finding_out
+from saythesum.learner.assessment.probe import form
 from saythesum.learner.replay import Record
 from saythesum.settings import Length, Settings, Wording
 from tests.talk import PRACTICE

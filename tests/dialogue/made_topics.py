@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.heard import Number
+from saythesum.core.meanings import Number
+from saythesum.dialogue.turns.effects import Ear
 from saythesum.settings import Length
 from tests.talk import Talk, plan_of
 

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from saythesum.core.rows import HeardId, Support
-from saythesum.dialogue.effects import Ear, Hush, Listen, Say, Settle, ShutEar
-from saythesum.dialogue.events import HeardSoFar, ListenId, Said, SpeechBegan, UtteranceId
-from saythesum.dialogue.heard import Number
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import HeardId, Support
 from saythesum.dialogue.messages import SaidBack, Worked
+from saythesum.dialogue.turns.effects import Ear, Hush, Listen, Say, Settle, ShutEar
+from saythesum.dialogue.turns.events import HeardSoFar, ListenId, Said, SpeechBegan, UtteranceId
 from saythesum.settings import Helping, Settings, Waits
 from tests.talk import Talk, plan_of
 

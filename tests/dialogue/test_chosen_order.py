@@ -4,14 +4,14 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from random import Random
 
-from saythesum.core.grids import Cell, Grid, Order
-from saythesum.core.rows import Answer, Ask, Row
+from saythesum.core.grids.grid import Cell, Grid, Order
+from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear, Keep
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.dialogue.progress import cell_of
-from saythesum.learner.choosing import Reason
+from saythesum.dialogue.turns.effects import Ear, Keep
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.replay import Kept, learned
+from saythesum.learner.selection import Reason
 from saythesum.settings import Choosing, Settings
 from tests.talk import PRACTICE, Talk
 

@@ -2,12 +2,12 @@
 
 from datetime import UTC, datetime
 
-from saythesum.core.grids import Grid
-from saythesum.core.rows import Answer, Row
+from saythesum.core.grids.grid import Grid
+from saythesum.core.meanings import Command, Given
+from saythesum.core.records.rows import Answer, Row
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.heard import Command, Given
-from saythesum.dialogue.plan import Plan, planned
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.tutor.plan import Plan, planned
 from saythesum.learner.replay import Kept, learned
 from saythesum.settings import Settings
 from tests.same_rows import without_ids

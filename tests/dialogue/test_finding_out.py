@@ -4,19 +4,18 @@ from random import Random
 
 import pytest
 
-from saythesum.core.mistakes import MISTAKES, Mistake
-from saythesum.core.rows import Answer, Ask, By, Purpose
+from saythesum.core.meanings import Command, Given, Number
+from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.records.rows import Answer, Ask, By, Purpose
 from saythesum.core.sums import Kind, Part, Sum
-from saythesum.dialogue.effects import Ear, Keep
-from saythesum.dialogue.half_typed import Typing
-from saythesum.dialogue.heard import Command, Given, Number
-from saythesum.dialogue.knowing import known_here
-from saythesum.dialogue.progress import cell_of
-from saythesum.learner.choosing import Reason
-from saythesum.learner.finding_out import FEWEST, MOST
-from saythesum.learner.naming import findings
+from saythesum.dialogue.turns.effects import Ear, Keep
+from saythesum.dialogue.tutor.progress import cell_of, known_here
+from saythesum.keyboard.answer_entry import Typing
+from saythesum.learner.assessment.finding_out import FEWEST, MOST
+from saythesum.learner.findings import findings
 from saythesum.learner.replay import Kept, learned
-from saythesum.wording.shown import scene
+from saythesum.learner.selection import Reason
+from saythesum.scene.scene import scene
 from tests.dialogue.made_plans import BEGAN_AT, finding_plan
 from tests.same_rows import without_ids
 from tests.talk import Talk

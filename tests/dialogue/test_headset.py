@@ -1,9 +1,11 @@
 """With a headset the ear is open while the tool speaks, and the pupil's speech cuts it."""
 
-from saythesum.core.rows import By, HeardId
+from saythesum.core.meanings import Awaiting, Number, Unclear, Understood, Why
+from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.effects import Ear, Effect, Hush, Listen, OpenWhen, Say, Wake
-from saythesum.dialogue.events import (
+from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.turns.effects import Ear, Effect, Hush, Listen, OpenWhen, Say, Wake
+from saythesum.dialogue.turns.events import (
     Began,
     Entered,
     HeardSoFar,
@@ -14,9 +16,7 @@ from saythesum.dialogue.events import (
     TypingChanged,
     Woke,
 )
-from saythesum.dialogue.heard import Awaiting, Number, Unclear, Understood, Why
-from saythesum.dialogue.progress import Progress
-from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.tutor.progress import Progress
 from tests.talk import plan_of
 
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from saythesum.core.rows import HeardId
+from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.records.rows import HeardId
 from saythesum.core.sums import Sum
-from saythesum.dialogue.events import HeardSoFar, ListenId
-from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood, Why
-from saythesum.dialogue.joining import count_begins, is_bare_ten, joined
+from saythesum.dialogue.turns.events import HeardSoFar, ListenId
+from saythesum.dialogue.turns.segments import count_begins, is_bare_ten, joined
 from saythesum.settings import Waits
 
 WAITS = Waits()

@@ -5,8 +5,8 @@ import random
 import pygame
 import pytest
 
-from saythesum.dialogue.keyboard import Stroke, press_of, presses_of_text
-from saythesum.dialogue.keys import Key, Pressed
+from saythesum.keyboard.keys import Key, Pressed
+from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from tests.dialogue.at_the_keys import AtTheKeys
 
 PLACES = {name.removeprefix("KSCAN_"): scan for name, scan in vars(pygame).items() if name.startswith("KSCAN_")}

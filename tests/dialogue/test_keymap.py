@@ -6,13 +6,13 @@ from typing import get_args
 
 import pytest
 
-from saythesum.dialogue.heard import Awaiting, Number
-from saythesum.dialogue.keyboard import Stroke, press_of, presses_of_text
-from saythesum.dialogue.keymap import EVERYBODYS, Keymap, keymap_of
-from saythesum.dialogue.keys import Key, Pressed
+from saythesum.core.meanings import Awaiting, Number
+from saythesum.keyboard.keymap import EVERYBODYS, Keymap, keymap_of
+from saythesum.keyboard.keys import Key, Pressed
+from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.settings import Braille, Keys, Settings
 from saythesum.settings.key_names import FREE, OWN
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.understood import understood
 from tests.dialogue.test_keyboard import PLACES
 
 LETTERS = {

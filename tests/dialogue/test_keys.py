@@ -4,14 +4,24 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.rows import Answer, By, HeardId, Settled, Void
+from saythesum.core.meanings import Command, Given, HowHeard, Number, Unclear, Why
+from saythesum.core.records.rows import Answer, By, HeardId, Settled, Void
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import Began, CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
-from saythesum.dialogue.half_typed import Typing, seen
-from saythesum.dialogue.heard import Command, Given, Number, Unclear, Why
-from saythesum.dialogue.how import HowHeard
-from saythesum.dialogue.keys import (
+from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.events import (
+    Began,
+    CountsAgain,
+    EarAsked,
+    Entered,
+    InputEnded,
+    TurnGivenBack,
+    TurnTaken,
+)
+from saythesum.dialogue.tutor.progress import Progress
+from saythesum.keyboard.answer_entry import Typing, seen
+from saythesum.keyboard.key_actions import pressed
+from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
     CutSpeech,
@@ -29,9 +39,6 @@ from saythesum.dialogue.keys import (
     SpeakKey,
     StillTyped,
 )
-from saythesum.dialogue.pressing import pressed
-from saythesum.dialogue.progress import Progress
-from saythesum.dialogue.step import State, opened, step
 from tests.dialogue.at_the_keys import SLOWLY_MS, AtTheKeys
 from tests.talk import Talk, plan_of
 

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.rows import HeardId
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.events import HeardSoFar, ListenId
-from saythesum.dialogue.heard import LOST, Number, Understood
-from saythesum.dialogue.joining import joined
+from saythesum.core.meanings import LOST, Number, Understood
+from saythesum.core.records.rows import HeardId
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.events import HeardSoFar, ListenId
+from saythesum.dialogue.turns.segments import joined
 from saythesum.settings import Waits
 from tests.talk import Talk, plan_of
 

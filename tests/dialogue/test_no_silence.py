@@ -4,8 +4,8 @@ from itertools import product
 
 import pytest
 
-from saythesum.dialogue.effects import Ear, Effect, Settle
-from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.dialogue.turns.effects import Ear, Effect, Settle
 from tests.dialogue.made_topics import PLACES, open_ear, talk_at
 from tests.talk import Talk
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from saythesum.core.rows import EndReason, Support, Void
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import EndReason, Support, Void
 from saythesum.core.sums import Part
-from saythesum.dialogue.effects import Ear, Finish
-from saythesum.dialogue.heard import Number
+from saythesum.dialogue.turns.effects import Ear, Finish
 from tests.talk import Talk, plan_of
 
 

@@ -4,16 +4,16 @@ from collections.abc import Callable
 
 import pytest
 
-from saythesum.core.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Row, Void
+from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood
+from saythesum.core.records.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Row, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.half_typed import Typing
-from saythesum.dialogue.heard import Choice, Command, Given, Number, Unclear, Understood
-from saythesum.dialogue.progress import cell_of, folded
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.tutor.progress import cell_of, folded
+from saythesum.keyboard.answer_entry import Typing
+from saythesum.scene.scene import Scene, scene
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
-from saythesum.wording.shown import Scene, scene
 from tests.dialogue.made_plans import probe_plan
 from tests.dialogue.made_topics import hear, open_ear
 from tests.dialogue.test_no_silence import MEANINGS, is_answered, is_dead

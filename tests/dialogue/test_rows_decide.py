@@ -4,13 +4,13 @@ from random import Random
 
 import pytest
 
-from saythesum.core.rows import Answer, Ask, End, Row, RowId, Void, VoidReason
+from saythesum.core.meanings import Choice, Command, Given, Number, Understood
+from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Sum
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.heard import Choice, Command, Given, Number, Understood
-from saythesum.dialogue.progress import cell_of, folded, folded_on, opens_visit, with_row
-from saythesum.dialogue.questions import standing_question
-from saythesum.dialogue.topics import Confirming, SayingBack
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.stack import Confirming, SayingBack
+from saythesum.dialogue.tutor.progress import cell_of, folded, folded_on, opens_visit, with_row
+from saythesum.dialogue.tutor.question import standing_question
 from tests.proofs.all_help import wrong_wholes
 from tests.proofs.wild_pupil import WildPupil
 from tests.same_rows import without_ids

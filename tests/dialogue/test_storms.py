@@ -5,10 +5,12 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import By, HeardId
-from saythesum.dialogue.effects import Ear, Effect, Finish, Keep, Listen, Say, Wake
-from saythesum.dialogue.events import (
+from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Unclear, Why
+from saythesum.core.records.rows import By, HeardId
+from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Keep, Listen, Say, Wake
+from saythesum.dialogue.turns.events import (
     Began,
     EarAsked,
     Entered,
@@ -24,13 +26,11 @@ from saythesum.dialogue.events import (
     WakeId,
     Woke,
 )
-from saythesum.dialogue.heard import LARGEST_NUMBER, Choice, Command, Given, Number, Unclear, Why
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.dialogue.progress import Progress, folded
-from saythesum.dialogue.step import State, opened, step
-from saythesum.dialogue.topics import AdultsTurn
+from saythesum.dialogue.turns.stack import AdultsTurn
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.progress import Progress, folded
 from saythesum.settings import Settings, Waits
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.talk import PRACTICE
 
 numbers = st.builds(

@@ -4,10 +4,10 @@ from random import Random
 
 import pytest
 
-from saythesum.dialogue.effects import Ear
-from saythesum.dialogue.half_typed import Typing
-from saythesum.dialogue.progress import cell_of
-from saythesum.wording.shown import Scene, scene
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.keyboard.answer_entry import Typing
+from saythesum.scene.scene import Scene, scene
 from tests.talk import Talk, plan_of
 
 QUICK_MS, SLOW_MS = 400, 90_000

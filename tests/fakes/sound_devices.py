@@ -6,9 +6,9 @@ from queue import Empty, SimpleQueue
 import numpy as np
 
 from saythesum.ports import Samples, Sound
-from saythesum.sound.capturing import Captured, Microphone
-from saythesum.sound.news import Over
-from saythesum.sound.playing import BETWEEN_MS, Loudspeaker
+from saythesum.sound.device_events import Over
+from saythesum.sound.loudspeaker import BETWEEN_MS, Loudspeaker
+from saythesum.sound.microphone import Captured, Microphone
 
 
 class NotedLoudspeaker(Loudspeaker):

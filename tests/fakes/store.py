@@ -3,7 +3,7 @@ from dataclasses import replace
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.rows import End, EndReason, Note, Row
+from saythesum.core.records.rows import End, EndReason, Note, Row
 from saythesum.errors import StoreError
 from saythesum.ports import StoredPractice
 

@@ -6,11 +6,11 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from saythesum.dialogue.events import Event
-from saythesum.dialogue.heard import Awaiting, Number
+from saythesum.core.meanings import Awaiting, Number
+from saythesum.dialogue.turns.events import Event
+from saythesum.hearing.confidence.gate import Judged, Verdict
 from saythesum.hearing.ear import Ear
-from saythesum.hearing.gate import Judged, Verdict
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import heard_in
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words

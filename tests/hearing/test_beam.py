@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.dialogue.heard import Number
-from saythesum.hearing.beam import read_last, searched, searched_between
-from saythesum.hearing.embedded_model import Decoded, Utterance
-from saythesum.hearing.pieces import END_ID, START_ID
-from saythesum.hearing.trie import Meaning, Node
+from saythesum.core.meanings import Number
+from saythesum.hearing.embedded.beam_search import read_last, searched, searched_between
+from saythesum.hearing.embedded.moonshine import Decoded, Utterance
+from saythesum.hearing.embedded.tokenizer import END_ID, START_ID
+from saythesum.hearing.embedded.trie import Meaning, Node
 
 PIECES = 9
 Scores = list[list[float]]

@@ -5,9 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from saythesum.errors import ListeningError
-from saythesum.hearing.calibration import calibration, read
-from saythesum.hearing.certainty import certainty
-from saythesum.wording.spellings import NUMBER_WORDS
+from saythesum.hearing.confidence.calibration import calibration, read
+from saythesum.hearing.confidence.certainty import certainty
+from saythesum.wording.understand.spellings import NUMBER_WORDS
 
 NATS = st.floats(-50, 50)
 LOG = st.floats(-50, 0)

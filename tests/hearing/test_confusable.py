@@ -1,7 +1,7 @@
 import pytest
 
-from saythesum.hearing.calibration import calibration
-from saythesum.hearing.confusable import are_confusable
+from saythesum.hearing.confidence.calibration import calibration
+from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.wording.numbers import words
 
 NUMBERS = {words(value): value for value in range(100)}

@@ -5,12 +5,12 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 import pytest
 
-from saythesum.core.rows import HeardId
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
-from saythesum.dialogue.heard import LOST, Awaiting, Number
+from saythesum.core.meanings import LOST, Awaiting, Number
+from saythesum.core.records.rows import HeardId
+from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
 from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES, Ear
-from saythesum.hearing.neural import NeuralRecogniser
-from saythesum.hearing.speech_ends import FRAME_MS, FRAME_SAMPLES
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.endpointing.endpointer import FRAME_MS, FRAME_SAMPLES
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Samples
 from tests.listening.sounds import padded, prompt, womans_number
 

@@ -2,8 +2,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
-from saythesum.hearing.gate import (
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.hearing.confidence.gate import (
     CLOSE_NATS,
     MOST_ALTERNATIVES,
     REFUSED_BELOW,

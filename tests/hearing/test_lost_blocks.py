@@ -5,13 +5,13 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId
-from saythesum.dialogue.heard import LOST, Awaiting, Number
+from saythesum.core.meanings import LOST, Awaiting, Number
+from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId
 from saythesum.hearing.ear import Ear
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.capturing import Captured, Microphone
 from saythesum.sound.devices import Direction, chosen
+from saythesum.sound.microphone import Captured, Microphone
 from saythesum.sound.portaudio import PortAudio
 from tests.by_sound import recorded
 from tests.fakes.clock import FakeClock

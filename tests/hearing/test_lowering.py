@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.hearing.lowering import lowered
+from saythesum.hearing.vocal_tract.warp import lowered
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 
 FACTORS = (1.1, 1.25, 1.5)

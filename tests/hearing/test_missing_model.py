@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.errors import ListeningError
-from saythesum.hearing.embedded_model import EmbeddedModel, model_folder
+from saythesum.hearing.embedded.moonshine import EmbeddedModel, model_folder
 
 FILES = ("tokenizer.bin", "encoder_model.ort", "decoder_model_merged.ort")
 

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.hearing.embedded_model import embedded_model
-from saythesum.hearing.pieces import Pieces
+from saythesum.hearing.embedded.moonshine import embedded_model
+from saythesum.hearing.embedded.tokenizer import Pieces
 
 PIECES = embedded_model().pieces
 

@@ -6,9 +6,9 @@ Source of the recordings: Debian's asterisk-core-sounds-en-g722. Where it is mis
 import numpy as np
 import pytest
 
-from saythesum.dialogue.heard import Awaiting, Number
-from saythesum.hearing.gate import Judged
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.core.meanings import Awaiting, Number
+from saythesum.hearing.confidence.gate import Judged
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import heard_in, spoken_part
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words

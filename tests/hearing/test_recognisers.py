@@ -6,15 +6,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
 from saythesum.errors import ListeningError
+from saythesum.hearing.confidence.gate import Judged, judged
+from saythesum.hearing.embedded.recogniser import LONGEST_S, NeuralRecogniser, tree
 from saythesum.hearing.engines import recogniser
-from saythesum.hearing.gate import Judged, judged
-from saythesum.hearing.neural import LONGEST_S, NeuralRecogniser, tree
 from saythesum.hearing.typed import typed
 from saythesum.ports import LISTENING_RATE_HZ
 from saythesum.wording.numbers import words
-from saythesum.wording.phrases import spellings
+from saythesum.wording.understand.phrases import spellings
 from tests.listening.sounds import flite, padded
 
 Engine = Callable[[str, Awaiting], Judged]

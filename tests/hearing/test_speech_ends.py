@@ -1,7 +1,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.hearing.speech_ends import (
+from saythesum.hearing.endpointing.endpointer import (
     FEWEST_FRAMES,
     HOLD_AT,
     LONGEST_OPENING_FRAMES,

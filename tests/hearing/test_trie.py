@@ -1,6 +1,6 @@
-from saythesum.dialogue.heard import Number
-from saythesum.hearing.embedded_model import embedded_model
-from saythesum.hearing.trie import Node, grown
+from saythesum.core.meanings import Number
+from saythesum.hearing.embedded.moonshine import embedded_model
+from saythesum.hearing.embedded.trie import Node, grown
 
 PIECES = embedded_model().pieces
 

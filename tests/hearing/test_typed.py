@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Unclear
-from saythesum.hearing.gate import Verdict, judged
+from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear
+from saythesum.hearing.confidence.gate import Verdict, judged
 from saythesum.hearing.typed import read, typed
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.understood import understood
 
 LINES = (
     "43",

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.hearing.vocal_tract import FACTORS, FEWEST_ANSWERS, MOST_ANSWERS, Evidence, VocalTract
+from saythesum.hearing.vocal_tract.factor import FACTORS, FEWEST_ANSWERS, MOST_ANSWERS, Evidence, VocalTract
 
 Scores = tuple[float, ...]
 scores = st.tuples(*[st.floats(-30, 0) for _ in FACTORS])

@@ -14,19 +14,19 @@ from tempfile import TemporaryDirectory
 import numpy as np
 import pytest
 
-from saythesum.dialogue.events import Event, HeardSoFar, ListenId
-from saythesum.dialogue.heard import Awaiting, Command, Given, Number, Unclear, Understood, Why
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.core.meanings import Awaiting, Command, Given, Number, Unclear, Understood, Why
+from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId
 from saythesum.errors import ListeningError
+from saythesum.hearing.confidence.gate import Judged, Verdict, judged
 from saythesum.hearing.ear import Ear
 from saythesum.hearing.engines import recogniser
-from saythesum.hearing.gate import Judged, Verdict, judged
-from saythesum.hearing.models_folder import added_models, model_in_use, write_note
-from saythesum.hearing.vosk_engine import LONGEST_S, MOST_WORDS_NAMED, VoskRecogniser
-from saythesum.hearing.vosk_model import LATTICE_BEAM_NATS, UNKNOWN, VoskModel, VoskStream, vosk_model, widen_lattice
-from saythesum.hearing.vosk_result import NOTHING_HEARD, alternatives_in, hearing_of
+from saythesum.hearing.vosk.installed_models import added_models, model_in_use, write_note
+from saythesum.hearing.vosk.model import LATTICE_BEAM_NATS, UNKNOWN, VoskModel, VoskStream, vosk_model, widen_lattice
+from saythesum.hearing.vosk.recogniser import LONGEST_S, MOST_WORDS_NAMED, VoskRecogniser
+from saythesum.hearing.vosk.result import NOTHING_HEARD, alternatives_in, hearing_of
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.pupil_phrases import pupil_phrase
-from saythesum.sound.shape import for_listening
+from saythesum.sound.resample import for_listening
 from saythesum.sound.wav import read_wav
 from tests.listening.sounds import padded
 

@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Why
-from saythesum.hearing.gate import Judged, Verdict, judged
-from saythesum.hearing.vosk_engine import entries
-from saythesum.hearing.vosk_result import NOTHING_HEARD, Alternative, alternatives_in, hearing_of
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Why
+from saythesum.hearing.confidence.gate import Judged, Verdict, judged
+from saythesum.hearing.vosk.recogniser import entries
+from saythesum.hearing.vosk.result import NOTHING_HEARD, Alternative, alternatives_in, hearing_of
 from saythesum.ports import Hearing
 from saythesum.wording.numbers import words
-from saythesum.wording.phrases import spellings
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.phrases import spellings
+from saythesum.wording.understand.understood import understood
 
 BEAM_NATS = 4.0
 

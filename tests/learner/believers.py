@@ -5,15 +5,15 @@ from itertools import product
 from random import Random
 from typing import TypeAlias
 
-from saythesum.app.made_up_kinds import believing_in, mind_of
-from saythesum.app.made_up_minds import Mind
-from saythesum.core.catalogue.apart import BRIDGING_SUMS
-from saythesum.core.mistakes import MISTAKES
-from saythesum.core.rows import By, RowId
+from saythesum.app.rehearsal.kinds import believing_in, mind_of
+from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.separation import BRIDGING_SUMS
+from saythesum.core.records.rows import By, RowId
 from saythesum.core.sums import Part, Sum
+from saythesum.learner.assessment.information import most_telling
 from saythesum.learner.diagnosis import Diagnosis, diagnosed
 from saythesum.learner.evidence import Evidence
-from saythesum.learner.telling_apart import most_telling
 from tests.learner.learners import FIRST_DAY
 
 

@@ -9,13 +9,13 @@ from math import prod
 from statistics import mean
 from typing import TypeAlias
 
-from saythesum.app.made_up_kinds import LEARNING
-from saythesum.app.made_up_minds import Mind
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer, By, RowId, Settled, Support
+from saythesum.app.rehearsal.kinds import LEARNING
+from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Answer, By, RowId, Settled, Support
 from saythesum.core.sums import Part, Sum, parts_of
-from saythesum.learner.choosing import Band, choose
 from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.selection import Band, choose
 from saythesum.learner.skills import in_decade_of, steps_of
 
 FIRST_DAY = date(2026, 1, 5)

@@ -8,11 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Support
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Support
 from saythesum.core.sums import Kind, Part, Sum
 from saythesum.errors import CallerError
-from saythesum.learner.choosing import (
+from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.selection import (
     HELD_BACK_FROM,
     LOOKED_BACK,
     LOW_CONFIDENCE,
@@ -23,7 +24,6 @@ from saythesum.learner.choosing import (
     band_of,
     choose,
 )
-from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.skills import bond_of, needs
 from saythesum.settings import Choosing
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise

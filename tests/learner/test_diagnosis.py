@@ -4,17 +4,17 @@ from random import Random
 
 import pytest
 
-from saythesum.app.made_up_kinds import SLIPS_ONLY, believing_in, mind_of
-from saythesum.core.catalogue.apart import BRIDGING_SUMS, separating
-from saythesum.core.catalogue.wider import Asked, asked_in
-from saythesum.core.grids import Cell, Grid
-from saythesum.core.mistakes import MISTAKES, Mistake
-from saythesum.core.rows import By
+from saythesum.app.rehearsal.kinds import SLIPS_ONLY, believing_in, mind_of
+from saythesum.core.grids.grid import Cell, Grid
+from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.mistakes.separation import BRIDGING_SUMS, separating
+from saythesum.core.records.rows import By
 from saythesum.core.sums import Part, Sum
+from saythesum.learner.assessment.information import expected_information, is_found_out, most_telling
 from saythesum.learner.diagnosis import NAMES, STABLE, chance_of_slip, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence
-from saythesum.learner.naming import findings
-from saythesum.learner.telling_apart import expected_information, is_found_out, most_telling
+from saythesum.learner.findings import findings
 from tests.learner.believers import evidence, questioned, shuffled, to_find_out
 from tests.learner.learners import FIRST_DAY
 

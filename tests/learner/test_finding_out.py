@@ -3,9 +3,7 @@
 from itertools import combinations
 
 from saythesum.core.sums import Kind, Sum
-from saythesum.learner.diagnosis import diagnosed
-from saythesum.learner.evidence import Evidence
-from saythesum.learner.finding_out import (
+from saythesum.learner.assessment.finding_out import (
     FEWEST,
     GRID,
     MOST,
@@ -15,7 +13,9 @@ from saythesum.learner.finding_out import (
     is_over,
     next_to_ask,
 )
-from saythesum.learner.telling_apart import expected_information, most_telling
+from saythesum.learner.assessment.information import expected_information, most_telling
+from saythesum.learner.diagnosis import diagnosed
+from saythesum.learner.evidence import Evidence
 from tests.learner.believers import evidence
 
 ALL = tuple(GRID.sum_at(cell) for cell in cells_to_choose_from(0))

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.catalogue.wider import Asked, explaining
-from saythesum.core.guided_mistakes import fitting_part
-from saythesum.core.rows import Answer, By, Settled
+from saythesum.core.mistakes.adding import Asked, explaining
+from saythesum.core.mistakes.adding_steps import fitting_part
+from saythesum.core.records.rows import Answer, By, Settled
 from saythesum.core.sums import CLOSING_PARTS, Part, Sum, parts_of
-from saythesum.learner.fitting import fitting_names
+from saythesum.learner.findings import fitting_names
 from saythesum.learner.pupil import Pupil, with_answer
 from tests.learner.learners import answer
 

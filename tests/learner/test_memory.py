@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from saythesum.learner.memory import LONGEST_DAYS, SCHEDULER, Recalled, Trace, recall, remembered
-from saythesum.learner.upkeep import Upkeep, kept_up
+from saythesum.learner.review_schedule import Upkeep, kept_up
 from tests.learner.published import (
     FSRS_DIFFICULTY,
     FSRS_INTERVALS_DAYS,

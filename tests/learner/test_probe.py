@@ -5,9 +5,9 @@ from datetime import date
 
 import pytest
 
-from saythesum.core.grids import Cell
+from saythesum.core.grids.grid import Cell
 from saythesum.core.sums import Kind, Sum
-from saythesum.learner.probe import FORMS, form
+from saythesum.learner.assessment.probe import FORMS, form
 from saythesum.learner.pupil import Pupil, with_answer
 from tests.learner.learners import answer
 

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer, By, Settled, Support
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Answer, By, Settled, Support
 from saythesum.core.sums import Part, Sum, parts_of
 from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.response_times import Pace
 from saythesum.learner.skills import Item, Skill, bond_of, fact_of, in_decade_of, partition_of, steps_of
-from saythesum.learner.times import Pace
 from tests.core.made_rows import answers
 from tests.learner.learners import answer
 

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void, VoidReason
+from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void, VoidReason
 from saythesum.core.sums import Part, Sum
-from saythesum.learner.oddities import Odd, Oddity, oddities
+from saythesum.learner.data_quality import Odd, Oddity, oddities
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import REACH, Kept, Record, learned, with_row
 from tests.learner.learners import CELLS, FIRST_DAY, answer, asked_of, learner

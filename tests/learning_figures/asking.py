@@ -4,7 +4,7 @@ from itertools import product
 from random import Random
 from statistics import mean
 
-from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET, Band
+from saythesum.learner.selection import LOW_CONFIDENCE, NO_BAND_SET, Band
 from tests.learner.learners import (
     CELLS,
     LONG,

@@ -5,11 +5,11 @@ from datetime import date
 from math import prod
 from random import Random
 
-from saythesum.app.made_up_minds import Mind
-from saythesum.core.grids import Cell
+from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.grids.grid import Cell
 from saythesum.core.sums import Sum
-from saythesum.learner.choosing import LOOKED_BACK, Band
 from saythesum.learner.pupil import Pupil
+from saythesum.learner.selection import LOOKED_BACK, Band
 from saythesum.learner.skills import in_decade_of, steps_of
 from tests.learner.learners import Goal, Picks, is_reached
 

@@ -6,11 +6,11 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 from time import process_time
 
-from saythesum.core.catalogue.apart import BRIDGING_SUMS
-from saythesum.core.rows import Ask, Row, RowId
-from saythesum.learner.choosing import choose
+from saythesum.core.mistakes.separation import BRIDGING_SUMS
+from saythesum.core.records.rows import Ask, Row, RowId
+from saythesum.learner.assessment.information import most_telling
 from saythesum.learner.replay import Kept, Record, learned, with_row
-from saythesum.learner.telling_apart import most_telling
+from saythesum.learner.selection import choose
 from tests.learner.learners import CELLS, FIRST_DAY, asked_of, learner
 
 

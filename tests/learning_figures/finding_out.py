@@ -5,8 +5,9 @@ from dataclasses import replace
 from random import Random
 from statistics import mean
 
-from saythesum.app.made_up_kinds import KINDS, SLIPS_ONLY, mind_of
-from saythesum.core.catalogue.apart import (
+from saythesum.app.rehearsal.kinds import KINDS, SLIPS_ONLY, mind_of
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.separation import (
     BRIDGING_SUMS,
     CROSSING_SUMS,
     separating,
@@ -14,9 +15,8 @@ from saythesum.core.catalogue.apart import (
     where_alike,
     where_invisible,
 )
-from saythesum.core.mistakes import MISTAKES
 from saythesum.learner.diagnosis import diagnosed
-from saythesum.learner.naming import findings
+from saythesum.learner.findings import findings
 from tests.learner.believers import Next, grid_order, questioned, shares_ranked_first, shuffled, to_find_out
 from tests.learner.learners import FIRST_DAY
 from tests.learning_figures.lines import SEEDS, each

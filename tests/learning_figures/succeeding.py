@@ -6,10 +6,10 @@ from itertools import product
 from random import Random
 from statistics import mean
 
-from saythesum.core.grids import Cell
+from saythesum.core.grids.grid import Cell
 from saythesum.core.sums import Sum
-from saythesum.learner.choosing import LOW_CONFIDENCE, NO_BAND_SET
 from saythesum.learner.pupil import Pupil, with_answer
+from saythesum.learner.selection import LOW_CONFIDENCE, NO_BAND_SET
 from tests.learner.learners import CELLS, FIRST_DAY, Picks, asked_of, learner
 from tests.learning_figures.asking import PUPILS, picks
 from tests.learning_figures.by_sight import the_surest

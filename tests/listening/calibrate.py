@@ -19,12 +19,11 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from saythesum.dialogue.heard import Number
-from saythesum.hearing.best_meaning import best_meaning
-from saythesum.hearing.calibration import FILE_NAME
-from saythesum.hearing.certainty import margins_within
-from saythesum.hearing.confusable import words_apart, words_of
-from saythesum.settings.shipped import models_folder
+from saythesum.core.meanings import Number
+from saythesum.hearing.confidence.calibration import FILE_NAME
+from saythesum.hearing.confidence.certainty import best_meaning, margins_within
+from saythesum.hearing.confidence.confusable import words_apart, words_of
+from saythesum.settings.shipped_files import models_folder
 from tests.listening.figures import wilson
 from tests.listening.hearings import Answer, read
 

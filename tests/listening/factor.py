@@ -13,10 +13,10 @@ import random
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 
-from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.core.meanings import Awaiting
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
-from saythesum.hearing.vocal_tract import FACTORS, Evidence, VocalTract
+from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
 from saythesum.ports import Samples
 from tests.listening.conditions import CLEAN, Condition, child
 from tests.listening.figures import Figures, figures

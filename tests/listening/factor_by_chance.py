@@ -10,10 +10,10 @@ import sys
 from concurrent.futures import ProcessPoolExecutor
 from random import Random
 
-from saythesum.dialogue.heard import Awaiting
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.core.meanings import Awaiting
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
-from saythesum.hearing.vocal_tract import FACTORS, Evidence, Scores, VocalTract
+from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, Scores, VocalTract
 from tests.listening.conditions import CLEAN, child
 from tests.listening.sets import sets, speakers_folder
 from tests.listening.sounds import SEED, Clip, MissingError

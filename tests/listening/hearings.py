@@ -13,9 +13,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from saythesum.dialogue.heard import Awaiting, Choice, Command, Given, Number, Understood
-from saythesum.hearing.gate import Judged, Verdict, judged
-from saythesum.hearing.neural import NeuralRecogniser
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Understood
+from saythesum.hearing.confidence.gate import Judged, Verdict, judged
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import spoken_part
 from saythesum.ports import Hearing, Hypothesis, Samples
 from tests.listening.conditions import CONDITIONS

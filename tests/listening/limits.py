@@ -7,9 +7,9 @@ import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from saythesum.dialogue.heard import Number
-from saythesum.hearing.best_meaning import BestMeaning, best_meaning
-from saythesum.hearing.gate import A_WRONG_TAKING_COSTS, REFUSED_BELOW, SURE_FROM
+from saythesum.core.meanings import Number
+from saythesum.hearing.confidence.certainty import BestMeaning, best_meaning
+from saythesum.hearing.confidence.gate import A_WRONG_TAKING_COSTS, REFUSED_BELOW, SURE_FROM
 from tests.listening.calibrate import MADE_VOICES
 from tests.listening.hearings import Answer, read
 

@@ -5,8 +5,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.dialogue.heard import Number
-from saythesum.hearing.calibration import read
+from saythesum.core.meanings import Number
+from saythesum.hearing.confidence.calibration import read
 from saythesum.ports import Hearing, Hypothesis
 from tests.listening.calibrate import Row, as_toml, fitted, mixed_up, rows_of_voices
 from tests.listening.hearings import Answer

@@ -4,7 +4,7 @@ import dataclasses
 import json
 from pathlib import Path
 
-from saythesum.dialogue.heard import Choice, Command, Given, Number
+from saythesum.core.meanings import Choice, Command, Given, Number
 from saythesum.ports import Hearing, Hypothesis
 from tests.listening.figures import figures
 from tests.listening.hearings import Answer, read, written

@@ -5,20 +5,20 @@ from dataclasses import dataclass, replace
 from functools import cache
 from itertools import product
 
-from saythesum.core.catalogue.wider import CATALOGUE, Asked, explaining
-from saythesum.core.guided_mistakes import PART_MISTAKES
-from saythesum.core.mistakes import MISTAKES
-from saythesum.core.rows import Answer, Ask, By, HeardId, RowId, Settled, Support
+from saythesum.core.meanings import LARGEST_NUMBER, Command, Given, Number, Understood
+from saythesum.core.mistakes.adding import CATALOGUE, Asked, explaining
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES
+from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId, Settled, Support
 from saythesum.core.sums import LARGEST_START, Part, Sum
-from saythesum.dialogue.course import what_next
-from saythesum.dialogue.effects import Ear, Say
-from saythesum.dialogue.events import Began, Entered
-from saythesum.dialogue.heard import LARGEST_NUMBER, Command, Given, Number, Understood
 from saythesum.dialogue.messages import Message
-from saythesum.dialogue.plan import Plan
-from saythesum.dialogue.progress import Progress, folded, with_row
-from saythesum.dialogue.questions import standing_question
 from saythesum.dialogue.step import State, opened, step
+from saythesum.dialogue.turns.effects import Ear, Say
+from saythesum.dialogue.turns.events import Began, Entered
+from saythesum.dialogue.tutor.next_step import what_next
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress, folded, with_row
+from saythesum.dialogue.tutor.question import standing_question
 from tests.talk import plan_of
 
 STARTS = range(10, 100)

@@ -4,12 +4,12 @@ from dataclasses import dataclass, field
 from random import Random
 from statistics import median, quantiles
 
-from saythesum.core.rows import Answer, HeardId
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Number, Understood
+from saythesum.core.records.rows import Answer, HeardId
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.heard import LARGEST_NUMBER, Choice, Number, Understood
-from saythesum.dialogue.progress import cell_of
-from saythesum.dialogue.topics import Asking, Confirming, Guiding, SayingBack
+from saythesum.dialogue.turns.stack import Asking, Confirming, Guiding, SayingBack
+from saythesum.dialogue.tutor.progress import cell_of
 from tests.proofs.all_help import wrong_wholes
 from tests.talk import Talk, plan_of
 

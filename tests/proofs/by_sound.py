@@ -14,14 +14,14 @@ from pathlib import Path
 from random import Random
 from statistics import median
 
-from saythesum.app.made_up_pupils import Utterance
-from saythesum.app.sample_time import BLOCK_SAMPLES
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.rows import Answer
+from saythesum.app.rehearsal.sample_time import BLOCK_SAMPLES
+from saythesum.app.rehearsal.speaking_pupil import Utterance
+from saythesum.core.records.rows import Answer
 from saythesum.core.sums import Sum
-from saythesum.dialogue.joining import count_begins
-from saythesum.dialogue.topics import SayingBack
+from saythesum.dialogue.turns.segments import count_begins
+from saythesum.dialogue.turns.stack import SayingBack
 from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.speaking.voice import ToolVoice
 from saythesum.wording.numbers import words
 from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, tool_voice, with_noise
 from tests.listening.sounds import MissingError, flite, womans_number

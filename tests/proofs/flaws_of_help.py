@@ -8,11 +8,11 @@ import re
 from collections import Counter
 from functools import cache
 
-from saythesum.core.catalogue.wider import CATALOGUE
-from saythesum.core.guided_mistakes import PART_MISTAKES
-from saythesum.core.rows import Support
+from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES
+from saythesum.core.records.rows import Support
 from saythesum.settings import Length
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.proofs.all_help import HelpTurn
 from tests.proofs.said_numbers import numbers_said
 from tests.proofs.true_sentences import Told, read, sentences

@@ -5,14 +5,14 @@ from dataclasses import dataclass
 from functools import cache
 from random import Random
 
+from saythesum.core.meanings import LARGEST_NUMBER, Number
 from saythesum.core.sums import LARGEST_AMOUNT, Sum
-from saythesum.dialogue.effects import Effect, Say, Wake
-from saythesum.dialogue.heard import LARGEST_NUMBER, Number
-from saythesum.dialogue.joining import count_begins, is_bare_ten
 from saythesum.dialogue.messages import OnceMore, SaidBack
+from saythesum.dialogue.turns.effects import Effect, Say, Wake
+from saythesum.dialogue.turns.segments import count_begins, is_bare_ten
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.talk import Talk, plan_of
 
 ANSWERS = 1000

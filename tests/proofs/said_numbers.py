@@ -2,7 +2,7 @@
 
 import re
 
-from saythesum.dialogue.heard import LARGEST_NUMBER
+from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.wording.numbers import words
 
 _VALUES = {tuple(words(value).split()): value for value in range(LARGEST_NUMBER + 1)}

@@ -17,20 +17,20 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from saythesum.app.made_up_pupils import Saying, Utterance
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import By, HeardId, RowId
+from saythesum.app.rehearsal.speaking_pupil import Saying, Utterance
+from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.meanings import Awaiting, Choice, Number, Understood
+from saythesum.core.records.rows import By, HeardId, RowId
 from saythesum.core.sums import Part, Sum
-from saythesum.dialogue.events import Entered
-from saythesum.dialogue.heard import Awaiting, Choice, Number, Understood
-from saythesum.dialogue.plan import planned
-from saythesum.dialogue.progress import cell_of
-from saythesum.dialogue.topics import Confirming, SayingBack
-from saythesum.hearing.neural import NeuralRecogniser
-from saythesum.hearing.vocal_tract import FACTORS, Evidence, VocalTract
+from saythesum.dialogue.turns.events import Entered
+from saythesum.dialogue.turns.stack import Confirming, SayingBack
+from saythesum.dialogue.tutor.plan import planned
+from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.settings import Settings
+from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, tool_voice
 from tests.listening.conditions import CLEAN, Condition, child
 from tests.listening.other_people import timekeepers_numbers

@@ -2,8 +2,8 @@
 
 import pytest
 
-from saythesum.dialogue.effects import Ear, Effect, Keep, Listen, Say, Settle
-from saythesum.wording.said import said
+from saythesum.dialogue.turns.effects import Ear, Effect, Keep, Listen, Say, Settle
+from saythesum.wording.speak.said import said
 from tests.proofs.adult_talks import measured
 from tests.talk import Talk, plan_of
 

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 
 import pytest
 
-from saythesum.app.made_up_pupils import Utterance
-from saythesum.app.sample_time import BLOCK_SAMPLES
-from saythesum.app.tool_voice import ToolVoice
-from saythesum.core.rows import Answer, Support
-from saythesum.dialogue.events import TurnGivenBack, TurnTaken
+from saythesum.app.rehearsal.sample_time import BLOCK_SAMPLES
+from saythesum.app.rehearsal.speaking_pupil import Utterance
+from saythesum.core.records.rows import Answer, Support
+from saythesum.dialogue.turns.events import TurnGivenBack, TurnTaken
+from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, tool_voice
 from tests.proofs.by_sound import measured
 from tests.talk import plan_of

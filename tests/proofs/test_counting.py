@@ -2,9 +2,9 @@
 
 import pytest
 
-from saythesum.core.rows import Settled, Support
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import Settled, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.heard import Number
 from tests.proofs.counting import counted, counts
 from tests.talk import SILENCE_MS, Talk, plan_of
 

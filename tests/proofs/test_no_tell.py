@@ -4,14 +4,14 @@ from random import Random
 
 import pytest
 
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer
+from saythesum.core.grids.grid import Cell
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import Answer
 from saythesum.core.sums import Sum
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.heard import Number
-from saythesum.dialogue.progress import cell_of
+from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.settings import Length
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
 from tests.proofs.no_tell import ANSWERS, measured
 from tests.proofs.said_numbers import numbers_said

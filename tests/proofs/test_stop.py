@@ -2,10 +2,10 @@
 
 import pytest
 
-from saythesum.core.rows import Answer, Ask, End, EndReason
+from saythesum.core.records.rows import Answer, Ask, End, EndReason
 from saythesum.core.sums import Sum
-from saythesum.dialogue.effects import Ear, Effect, Finish, Keep, Listen, Say
-from saythesum.wording.said import said
+from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Keep, Listen, Say
+from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS
 from tests.proofs.said_numbers import numbers_said
 from tests.talk import Talk, plan_of

@@ -10,14 +10,13 @@ from typing import get_args
 
 import pytest
 
-from saythesum.core.catalogue.deciding import deciding
-from saythesum.core.catalogue.wider import CATALOGUE
-from saythesum.core.mistakes import HelpFrom
-from saythesum.core.rows import Support
+from saythesum.core.mistakes.adding import CATALOGUE, deciding
+from saythesum.core.mistakes.adding_patterns import HelpFrom
+from saythesum.core.records.rows import Support
 from saythesum.core.sums import Kind, Part, Sum, parts_of
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, SMALL_STARTS, STARTS, HelpTurn, all_help, first_help
 from tests.proofs.flaws_of_help import flaws, text_of
 from tests.proofs.said_numbers import numbers_said

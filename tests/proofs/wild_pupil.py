@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from random import Random
 
-from saythesum.core.mistakes import MISTAKES
-from saythesum.core.rows import Ask
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.records.rows import Ask
 from saythesum.core.sums import CLOSING_PARTS, Sum
-from saythesum.dialogue.heard import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
-from saythesum.dialogue.progress import cell_of
-from saythesum.dialogue.topics import Confirming
+from saythesum.dialogue.turns.stack import Confirming
+from saythesum.dialogue.tutor.progress import cell_of
 from tests.talk import Talk
 
 COMMANDS = (

@@ -4,8 +4,8 @@ from statistics import median
 
 import numpy as np
 
-from saythesum.sound.news import Over
-from saythesum.sound.playing import Loudspeaker
+from saythesum.sound.device_events import Over
+from saythesum.sound.loudspeaker import Loudspeaker
 from saythesum.sound.portaudio import PortAudio
 from tests.rig.in_process import Inbox, loudspeaker_on, microphone_on, portaudio_on, pulled_in_mid_sound, read_until
 from tests.rig.monitors import RATE_HZ, SOUND_FROM

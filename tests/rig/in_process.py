@@ -8,10 +8,10 @@ from typing import Any, TypeVar
 import pytest
 
 from saythesum.ports import Clock
-from saythesum.sound.capturing import Captured, Microphone
+from saythesum.sound.device_events import LoudspeakerLost, SoundNews
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.news import LoudspeakerLost, SoundNews
-from saythesum.sound.playing import Loudspeaker
+from saythesum.sound.loudspeaker import Loudspeaker
+from saythesum.sound.microphone import Captured, Microphone
 from saythesum.sound.portaudio import PortAudio
 from tests.rig.server import Rig, made_tone
 

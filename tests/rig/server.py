@@ -17,7 +17,7 @@ from typing import Self
 
 import numpy as np
 
-from saythesum.app.clock import RealClock
+from saythesum.app.setup.clock import RealClock
 from saythesum.ports import Sound
 from tests.rig.monitors import RATE_HZ, Monitor
 

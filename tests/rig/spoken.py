@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from saythesum.sound.pupil_phrases import pupil_phrase
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from tests.app.command import COMMAND, TOP
 from tests.log_lines import Line
 from tests.rig.server import Rig

@@ -5,10 +5,10 @@ from uuid import UUID
 
 import pytest
 
-from saythesum.core.rows import Row
-from saythesum.core.rows_as_dict import row_from_dict
+from saythesum.core.records.codec import row_from_dict
+from saythesum.core.records.rows import Row
 from saythesum.core.sums import Part, Sum
-from saythesum.hearing.vocal_tract import FEWEST_ANSWERS
+from saythesum.hearing.vocal_tract.factor import FEWEST_ANSWERS
 from saythesum.settings.reading import settings_from
 from saythesum.store.reading import open_to_read
 from saythesum.wording.numbers import words

@@ -8,12 +8,12 @@ import sys
 import time
 from contextlib import suppress
 
-from saythesum.dialogue.keys import ChangeLook, Key, Pressed
 from saythesum.errors import ScreenError
+from saythesum.keyboard.keys import ChangeLook, Key, Pressed
 from saythesum.ports import Screen, Touched
-from saythesum.screen.views import ALL_COLOURS, Look
+from saythesum.scene.scene import scene
+from saythesum.screen.look import ALL_COLOURS, Look
 from saythesum.screen.window import Window
-from saythesum.wording.shown import scene
 from tests.dialogue.at_the_keys import AtTheKeys
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Callable, Mapping
 
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.effects import Effect, Say
-from saythesum.dialogue.half_typed import Typing
-from saythesum.dialogue.keys import Focus
-from saythesum.wording.said_start import PRESS_A_KEY, PRINT, WAY
-from saythesum.wording.shown import Scene, scene
-from saythesum.wording.shown_at_start import start_scene
+from saythesum.dialogue.turns.effects import Effect, Say
+from saythesum.keyboard.answer_entry import Typing
+from saythesum.keyboard.keys import Focus
+from saythesum.scene.scene import Scene, scene
+from saythesum.scene.start_scene import start_scene
+from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, WAY
 from tests.talk import Talk, plan_of
 
 STARTS, AMOUNTS = (38, 57, 76), (3, 5, 8)

@@ -8,15 +8,15 @@ from pathlib import Path
 import pygame
 import pytest
 
-from saythesum.dialogue.keys import Focus
+from saythesum.keyboard.keys import Focus
+from saythesum.scene.scene import Scene
 from saythesum.screen.colours import COLOUR_SETS, LEAST_SHAPE_CONTRAST, Colour, contrast
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import Layout, lay_out
 from saythesum.screen.lettering import BOLD, FONTS, REGULAR, Lettering
+from saythesum.screen.look import LAST_STEP, VIEWS, Look
 from saythesum.screen.shapes import Shape, Words
-from saythesum.screen.views import LAST_STEP, VIEWS, Look
 from saythesum.settings import Colours
-from saythesum.wording.shown import Scene
 from tests.screen.scenes import scenes
 from tests.screen.test_layout import SIZES, faults
 

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.dialogue.keys import Focus
 from saythesum.dialogue.messages import KeysAloud
+from saythesum.keyboard.keys import Focus
 from saythesum.screen.buttons import LEAST_TARGET_PX
 from saythesum.screen.layout import LARGE_PRINT_PX, LEAST_PX, Layout, lay_out
+from saythesum.screen.look import FIRST_STEP, LAST_STEP, VIEWS, Look
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Shape, Words
-from saythesum.screen.views import FIRST_STEP, LAST_STEP, VIEWS, Look
 from saythesum.settings import View
-from saythesum.wording.said_talk import pausing
+from saythesum.wording.speak.said_talk import pausing
 from tests.screen.rulers import PlainRuler
 from tests.screen.scenes import scenes
 

@@ -2,9 +2,9 @@ from typing import get_args
 
 import pytest
 
-from saythesum.dialogue.keys import ColoursShown, LookChange, SizeShown, ViewShown
+from saythesum.keyboard.keys import ColoursShown, LookChange, SizeShown, ViewShown
 from saythesum.screen.colours import COLOUR_SETS
-from saythesum.screen.views import FIRST_STEP, LAST_STEP, VIEWS, Look
+from saythesum.screen.look import FIRST_STEP, LAST_STEP, VIEWS, Look
 from saythesum.settings import Colours, Settings
 
 

@@ -5,12 +5,12 @@ from collections.abc import Callable, Iterator, Sequence
 import pygame
 import pytest
 
-from saythesum.dialogue.keymap import EVERYBODYS, Keymap
-from saythesum.dialogue.keys import Focus, Key, LookChange, Pressed, ViewShown
 from saythesum.errors import ScreenError
+from saythesum.keyboard.keymap import EVERYBODYS, Keymap
+from saythesum.keyboard.keys import Focus, Key, LookChange, Pressed, ViewShown
 from saythesum.ports import Screen, Touched
 from saythesum.screen.colours import COLOUR_SETS
-from saythesum.screen.views import FIRST_STEP, Look
+from saythesum.screen.look import FIRST_STEP, Look
 from saythesum.screen.window import Window
 from saythesum.settings import Colours
 from tests.screen.scenes import scenes

@@ -5,12 +5,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from saythesum.app.clock import RealClock
+from saythesum.app.setup.clock import RealClock
 from saythesum.ports import Sound
-from saythesum.sound.capturing import Microphone
+from saythesum.sound.device_events import LoudspeakerLost, MicrophoneLost, Over
 from saythesum.sound.devices import Device
-from saythesum.sound.news import LoudspeakerLost, MicrophoneLost, Over
-from saythesum.sound.playing import Loudspeaker
+from saythesum.sound.loudspeaker import Loudspeaker
+from saythesum.sound.microphone import Microphone
 from saythesum.sound.portaudio import PortAudio
 from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on
 from tests.rig.server import Rig, made_tone

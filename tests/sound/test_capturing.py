@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.capturing import Captured, Microphone
-from saythesum.sound.news import MicrophoneFound, MicrophoneLost
+from saythesum.sound.device_events import MicrophoneFound, MicrophoneLost
+from saythesum.sound.microphone import Captured, Microphone
 from tests.rig.in_process import Inbox, microphone_on, portaudio_on, read_until
 from tests.rig.monitors import SOUND_FROM
 from tests.rig.only_48k_stereo import Only48kStereo

@@ -1,6 +1,6 @@
 """Where samples stand in the run, by how blocks come in. Here one sample is one millisecond."""
 
-from saythesum.sound.device_time import LATE_BLOCKS, LATE_MS, OFF_BLOCKS, OFF_MS, DeviceTime
+from saythesum.sound.device_clock import LATE_BLOCKS, LATE_MS, OFF_BLOCKS, OFF_MS, DeviceTime
 
 BLOCK = 100
 

@@ -5,8 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.sound.flowing import RateChange
-from saythesum.sound.shape import resampled
+from saythesum.sound.resample import RateChange, resampled
 
 RATES_HZ = (8_000, 11_025, 16_000, 22_050, 22_051, 24_000, 32_000, 44_100, 48_000, 96_000)
 """One of them shares no divisor with any other."""

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.sound.line import Line, Mono
+from saythesum.sound.playback_queue import Line, Mono
 
 RATE_HZ = 1_000
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over
 from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on, pulled_in_mid_sound
 from tests.rig.monitors import RATE_HZ, SOUND_FROM
 from tests.rig.server import Rig, made_tone

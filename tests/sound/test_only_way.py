@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.errors import DeviceError
-from saythesum.sound.moved import OnlyWay, all_places
+from saythesum.sound.pulseaudio import OnlyWay, all_places
 from tests.rig.server import Rig
 
 

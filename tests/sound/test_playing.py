@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from saythesum.ports import Samples, Sound
-from saythesum.sound.news import LoudspeakerFound, LoudspeakerLost, Over
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over
 from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on
 from tests.rig.monitors import RATE_HZ
 from tests.rig.only_48k_stereo import Only48kStereo

@@ -1,9 +1,9 @@
 import pytest
 
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase, recording_name
 from saythesum.ports import LISTENING_RATE_HZ, Sound
-from saythesum.settings.shipped import audio_folder, models_folder
-from saythesum.sound.pupil_phrases import pupil_phrase, recording_name
-from saythesum.speaking.level import SPEECH_RMS, active_rms, trimmed
+from saythesum.settings.shipped_files import audio_folder, models_folder
+from saythesum.speaking.loudness import SPEECH_RMS, active_rms, trimmed
 from saythesum.wording.numbers import words
 from tests.make_pupil_audio import SAID
 

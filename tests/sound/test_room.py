@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.room import FRAME_SAMPLES, TEN_SECONDS, RoomState, judged
+from saythesum.sound.room_noise import FRAME_SAMPLES, TEN_SECONDS, RoomState, judged
 
 TIMES = np.arange(TEN_SECONDS) / LISTENING_RATE_HZ
 

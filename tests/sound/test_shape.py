@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.sound.pupil_phrases import pupil_phrase
-from saythesum.sound.shape import for_listening, resampled
+from saythesum.sound.resample import for_listening, resampled
 from saythesum.sound.wav import read_wav, write_wav
 
 EDGE = 500

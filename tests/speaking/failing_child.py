@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from tempfile import mkstemp
 
-from saythesum.speaking.child import main
+from saythesum.speaking.worker import main
 
 
 def hang() -> None:

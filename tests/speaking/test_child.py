@@ -10,7 +10,7 @@ from types import ModuleType
 
 import pytest
 
-from saythesum.speaking.child import LOOPS, Speaker, nearest_voice
+from saythesum.speaking.worker import LOOPS, Speaker, nearest_voice
 
 
 @dataclass
@@ -60,7 +60,7 @@ def test_only_answers_are_written_to_stdout(tmp_path: Path) -> None:
     phrases = [{"number": n, "phrase": "Ten.", "file": str(tmp_path / f"{n}.wav")} for n in (1, 2)]
     nowhere = {"number": 3, "phrase": "Ten.", "file": str(tmp_path / "no-folder" / "3.wav")}
     lines = "".join(json.dumps(request) + "\n" for request in (wanted, *phrases, nowhere))
-    command = [sys.executable, "-m", "saythesum.speaking.child"]
+    command = [sys.executable, "-m", "saythesum.speaking.worker"]
     done = subprocess.run(command, input=lines, capture_output=True, text=True, check=True, timeout=60)
     ready, first, second, third = (json.loads(line) for line in done.stdout.splitlines())
     assert ready["voice"] == "gmw/en"
@@ -70,7 +70,7 @@ def test_only_answers_are_written_to_stdout(tmp_path: Path) -> None:
 
 
 def test_it_ends_with_its_parent() -> None:
-    command = [sys.executable, "-m", "saythesum.speaking.child"]
+    command = [sys.executable, "-m", "saythesum.speaking.worker"]
     assert subprocess.run(command, input="", capture_output=True, text=True, check=True, timeout=60).stdout == ""
 
 

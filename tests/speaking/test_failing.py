@@ -12,7 +12,7 @@ import pytest
 from saythesum.errors import VoiceError
 from saythesum.ports import Sound
 from saythesum.settings import Speech
-from saythesum.speaking.spoken import ChildVoice
+from saythesum.speaking.voice import ChildVoice
 
 FAILING = Path(__file__).with_name("failing_child.py")
 PHRASE = "Seventy-four add nine."

@@ -7,7 +7,7 @@ import pytest
 
 from saythesum.errors import VoiceError
 from saythesum.ports import Sound
-from saythesum.speaking.kept import KeptVoice
+from saythesum.speaking.phrase_cache import KeptVoice
 
 
 class CountingVoice:

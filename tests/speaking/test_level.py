@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from saythesum.ports import Samples, Sound
-from saythesum.speaking.level import HIGHEST_PEAK, SPEECH_RMS, active_rms, levelled, trimmed
+from saythesum.speaking.loudness import HIGHEST_PEAK, SPEECH_RMS, active_rms, levelled, trimmed
 
 RATE_HZ = 16_000
 

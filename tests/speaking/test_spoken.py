@@ -10,8 +10,8 @@ import pytest
 
 from saythesum.ports import Sound
 from saythesum.settings import Speech
-from saythesum.speaking.level import SPEECH_RMS, active_rms
-from saythesum.speaking.spoken import ChildVoice
+from saythesum.speaking.loudness import SPEECH_RMS, active_rms
+from saythesum.speaking.voice import ChildVoice
 
 PHRASES = (
     "Yes.",

@@ -8,9 +8,9 @@ import pytest
 
 from saythesum.ports import Sound, Voice
 from saythesum.settings import Speech
-from saythesum.speaking.kept import KeptVoice
+from saythesum.speaking.phrase_cache import KeptVoice
 from saythesum.speaking.silent import SilentVoice
-from saythesum.speaking.spoken import ChildVoice
+from saythesum.speaking.voice import ChildVoice
 
 VOICES: dict[str, Callable[[Speech, Path], Voice]] = {
     "child": lambda speech, _: ChildVoice(speech),

@@ -4,8 +4,8 @@ from dataclasses import replace
 from uuid import UUID, uuid5
 
 from saythesum.core.aims import Aim
-from saythesum.core.grids import Cell
-from saythesum.core.rows import (
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import (
     Answer,
     Ask,
     By,

@@ -9,13 +9,13 @@ from tempfile import gettempdir
 
 import pytest
 
-from saythesum.core.rows import EndReason
+from saythesum.core.records.rows import EndReason
 from saythesum.errors import StoreError
 from saythesum.settings import Settings
-from saythesum.store.one_at_a_time import LOCK_NAME
+from saythesum.store.codec import row_as_text
+from saythesum.store.lock import LOCK_NAME
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
-from saythesum.store.rows_as_text import row_as_text
 from tests.store.made_practices import AT, answered, asked, ended, practice
 
 

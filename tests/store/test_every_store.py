@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from saythesum.core.aims import Aim
-from saythesum.core.rows import EndReason, Row, row_id
+from saythesum.core.records.rows import EndReason, Row, row_id
 from saythesum.errors import StoreError
 from saythesum.ports import Store, StoredPractice
 from saythesum.store.records import SqliteStore

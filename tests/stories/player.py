@@ -15,9 +15,10 @@ from dataclasses import dataclass, field, replace
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.grids import Grid, Order
-from saythesum.core.rows import Answer, Ask, End, Row, RowId, Void, row_id
-from saythesum.dialogue.effects import (
+from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear, Understood
+from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
+from saythesum.dialogue.turns.effects import (
     Ear,
     Effect,
     Finish,
@@ -30,13 +31,12 @@ from saythesum.dialogue.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.heard import Awaiting, Choice, Given, Number, Unclear, Understood
-from saythesum.dialogue.plan import Plan, planned
-from saythesum.learner import finding_out
-from saythesum.learner.probe import form
+from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.learner.assessment import finding_out
+from saythesum.learner.assessment.probe import form
 from saythesum.settings import Settings, Wording
-from saythesum.wording.said import said
-from saythesum.wording.understood import understood
+from saythesum.wording.speak.said import said
+from saythesum.wording.understand.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "

@@ -2,9 +2,9 @@ import pytest
 from num2words import num2words
 from text_to_num import text2num
 
-from saythesum.dialogue.heard import LARGEST_NUMBER, Awaiting, Number
+from saythesum.core.meanings import LARGEST_NUMBER, Awaiting, Number
 from saythesum.wording.numbers import listed, words
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.understood import understood
 
 EVERY_NUMBER = range(LARGEST_NUMBER + 1)
 

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Why
 from saythesum.wording.numbers import words
-from saythesum.wording.phrases import PHRASES, Phrase, Where, open_for, spellings, word_list
-from saythesum.wording.rules import Maybe, OneOf, Sequence, Word, either, ends, fits, maybe, say, written
-from saythesum.wording.spellings import number_rule
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.grammar import Maybe, OneOf, Sequence, Word, either, ends, fits, maybe, say, written
+from saythesum.wording.understand.phrases import PHRASES, Phrase, Where, open_for, spellings, word_list
+from saythesum.wording.understand.spellings import number_rule
+from saythesum.wording.understand.understood import understood
 from tests.wording.sounds import SOUNDS, distance, sounds
 
 FAR_ENOUGH = 4

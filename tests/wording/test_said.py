@@ -7,12 +7,12 @@ from typing import get_args
 
 import pytest
 
-from saythesum.core.standing import Stand, Standing, standing_of
+from saythesum.core.comparison import Stand, Standing, standing_of
+from saythesum.core.meanings import Command
 from saythesum.core.sums import Sum
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.heard import Command
 from saythesum.settings import Length
-from saythesum.wording.said import said
+from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
 
 LENGTHS: tuple[Length, ...] = get_args(Length)

@@ -1,6 +1,6 @@
 import pytest
 
-from saythesum.dialogue.keys import (
+from saythesum.keyboard.keys import (
     AdultHasTurn,
     ColoursShown,
     DigitTyped,
@@ -17,7 +17,7 @@ from saythesum.dialogue.keys import (
     ViewShown,
 )
 from saythesum.settings import Keys
-from saythesum.wording.said_keys import BUTTON_NAMES, key_said, keys_said
+from saythesum.wording.speak.said_keys import BUTTON_NAMES, key_said, keys_said
 
 
 @pytest.mark.parametrize(

@@ -5,14 +5,14 @@ from datetime import date
 
 import pytest
 
-from saythesum.core.catalogue.wider import CATALOGUE
-from saythesum.core.rows import RowId
+from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.records.rows import RowId
 from saythesum.core.sums import Sum
-from saythesum.learner.choosing import Reason, Why
-from saythesum.learner.naming import Finding
+from saythesum.learner.findings import Finding
+from saythesum.learner.selection import Reason, Why
 from saythesum.learner.skills import Item, Skill
-from saythesum.wording.said_findings import finding_said, nothing_shows
-from saythesum.wording.said_whys import REASONS, item_said, why_said
+from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
+from saythesum.wording.for_adults.said_whys import REASONS, item_said, why_said
 from tests.learner.believers import evidence
 from tests.learner.learners import answer
 

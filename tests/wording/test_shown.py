@@ -6,17 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.core.grids import Cell
-from saythesum.core.rows import Answer
+from saythesum.core.grids.grid import Cell
+from saythesum.core.meanings import Number
+from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.effects import Ear, Effect, Say
-from saythesum.dialogue.half_typed import Typing
-from saythesum.dialogue.heard import Number
-from saythesum.dialogue.keys import Focus
-from saythesum.dialogue.plan import planned
-from saythesum.wording.said import said
-from saythesum.wording.shown import LEFT_OPEN, Jump, LineShown, Now, Scene, grid_extract, scene
+from saythesum.dialogue.turns.effects import Ear, Effect, Say
+from saythesum.dialogue.tutor.plan import planned
+from saythesum.keyboard.answer_entry import Typing
+from saythesum.keyboard.keys import Focus
+from saythesum.scene.scene import LEFT_OPEN, Jump, LineShown, Now, Scene, grid_extract, scene
+from saythesum.wording.speak.said import said
 from tests.talk import PRACTICE, Talk, plan_of
 
 NOTHING_TYPED = Typing()

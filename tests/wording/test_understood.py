@@ -1,8 +1,8 @@
 import pytest
 
-from saythesum.dialogue.heard import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
-from saythesum.wording.lines import LONGEST_LINE
-from saythesum.wording.understood import understood
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.wording.understand.tokens import LONGEST_LINE
+from saythesum.wording.understand.understood import understood
 
 OTHER = Unclear(Why.OTHER)
 NOTHING = Unclear(Why.NOTHING)

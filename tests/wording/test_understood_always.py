@@ -1,11 +1,11 @@
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from saythesum.dialogue.heard import Awaiting, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Number, Unclear, Understood, Why
 from saythesum.wording.numbers import words
-from saythesum.wording.phrases import spellings
-from saythesum.wording.spellings import Spelling
-from saythesum.wording.understood import understood
+from saythesum.wording.understand.phrases import spellings
+from saythesum.wording.understand.spellings import Spelling
+from saythesum.wording.understand.understood import understood
 
 
 def _as_number(text: str) -> Understood:

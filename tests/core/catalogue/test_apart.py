@@ -4,7 +4,9 @@ from statistics import mean
 
 import pytest
 
-from saythesum.core.catalogue.apart import (
+from saythesum.core.mistakes.adding import Asked, explaining
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.separation import (
     BRIDGING_SUMS,
     CROSSING_SUMS,
     separating,
@@ -12,8 +14,6 @@ from saythesum.core.catalogue.apart import (
     where_alike,
     where_invisible,
 )
-from saythesum.core.catalogue.wider import Asked, explaining
-from saythesum.core.mistakes import MISTAKES
 from saythesum.core.sums import Sum
 
 CODED = {mistake.code: mistake for mistake in MISTAKES}

@@ -1,7 +1,6 @@
 """Which patterns decide: a slip gives way to whatever explains the number better."""
 
-from saythesum.core.catalogue.deciding import deciding
-from saythesum.core.catalogue.wider import CATALOGUE
+from saythesum.core.mistakes.adding import CATALOGUE, deciding
 
 
 def codes(*names: str) -> list[str]:

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from saythesum.core.catalogue.taking import TAKE_MISTAKES, Difference, fitting_take
-from saythesum.core.catalogue.wider import CATALOGUE
+from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.mistakes.taking import TAKE_MISTAKES, Difference, fitting_take
 from saythesum.errors import CallerError
 
 BOATS = Difference(63, 8)  # 55: three back to 60, then five

@@ -5,8 +5,8 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.catalogue.taking import Difference, fitting_take
-from saythesum.core.catalogue.taking_in_steps import TAKE_STEP_MISTAKES, answer_to, fitting_take_step
+from saythesum.core.mistakes.taking import Difference, fitting_take
+from saythesum.core.mistakes.taking_steps import TAKE_STEP_MISTAKES, answer_to, fitting_take_step
 from saythesum.core.sums import Part
 
 BOATS = Difference(64, 9)  # four back to 60, then five: 55

@@ -5,10 +5,10 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.catalogue.wider import CATALOGUE, NO_ANSWER, WIDER, Asked, asked_in, explaining, is_no_answer
-from saythesum.core.grids import Cell, Grid
-from saythesum.core.mistakes import MISTAKES, fitting
-from saythesum.core.rows import Ask, By, Reason, RowId, Support
+from saythesum.core.grids.grid import Cell, Grid
+from saythesum.core.mistakes.adding import CATALOGUE, NO_ANSWER, WIDER, Asked, asked_in, explaining, is_no_answer
+from saythesum.core.mistakes.adding_patterns import MISTAKES, fitting
+from saythesum.core.records.rows import Ask, By, Reason, RowId, Support
 from saythesum.core.sums import Part, Sum
 
 FLOUR = Sum(46, 8)  # 54

@@ -1,0 +1,45 @@
+"""Looks at the records: whether they can be read, and what in them cannot be taken at its word."""
+
+import os
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+
+from saythesum.app.setup.folders import Places
+from saythesum.errors import StoreError
+from saythesum.learner.data_quality import oddities
+from saythesum.learner.replay import Kept
+from saythesum.settings import Settings
+from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.store.sqlite_errors import MAKE_WRITABLE, UnreadableError
+from saythesum.wording.for_adults.said_oddities import oddities_said
+
+
+def records_can_be_read(own: Places, settings: Settings) -> str:
+    if not own.records_file.exists():
+        return _records_to_come(own.records_file)
+    store = open_to_read(own.records_file)
+    try:
+        return " ".join([f"can be read, in {own.records_file}.", *store.unreadable(), *_odd_answers(store)])
+    finally:
+        store.close()
+
+
+def _records_to_come(file: Path) -> str:
+    """Folders that are not there yet are made in the nearest one that is."""
+    there = next(folder for folder in file.parents if folder.is_dir())
+    if not os.access(there, os.W_OK | os.X_OK):
+        raise StoreError(f"The folder {there} cannot be written: {MAKE_WRITABLE}.")
+    return f"none yet; they will be in {file}."
+
+
+def _odd_answers(store: StoredRecords) -> Iterator[str]:
+    for pupil in store.pupils():
+        yield from oddities_said(pupil, oddities(_rows_of(store, pupil)))
+
+
+def _rows_of(store: StoredRecords, pupil: str) -> Iterator[Kept]:
+    """What cannot be read has been told already."""
+    for id in store.practices(pupil):
+        with suppress(UnreadableError):
+            yield from map(Kept, store.practice(id).rows, store.times(id))

@@ -1,0 +1,119 @@
+"""Looks at this machine and says in plain words what works, what does not and what to do."""
+
+import os
+from collections.abc import Callable
+
+from saythesum.app.cli.ask_aloud import asking_aloud
+from saythesum.app.cli.check_records import records_can_be_read
+from saythesum.app.cli.check_sound import loudspeaker_works, microphone_works
+from saythesum.app.cli.check_words import ABOUT, found_in, learnt_from, words_asked, words_heard
+from saythesum.app.models.trial import KNOWN_NUMBER, KNOWN_PHRASE
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.app.session.practice import own_places
+from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import Places, has_display
+from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
+from saythesum.app.setup.settings_file import own_settings
+from saythesum.app.terminal.console import show
+from saythesum.core.meanings import Awaiting
+from saythesum.errors import SayTheSumError
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.engines import recogniser
+from saythesum.hearing.recording import heard_in
+from saythesum.settings import Settings
+from saythesum.sound.resample import for_listening
+from saythesum.speaking.voice import ToolVoice
+from saythesum.store.pupils import pupil_code
+
+
+def check(pupil: str | None = None) -> None:
+    """A line for each thing. What does not work is told with what to do; it never stops the rest."""
+    own = own_places()
+    code = pupil_code(pupil) if pupil else None
+    settings = _settings(own, code)
+    for name, look in _LOOKS:
+        try:
+            found = look(own, settings)
+        except SayTheSumError as error:
+            found = f"not working. {error}"
+        show(f"{name}: {found}")
+    if code:
+        show(f"Pupil: {vocal_tract_sentence(code, settings.listening)}")
+
+
+def _settings(own: Places, code: str | None) -> Settings:
+    """Tells which files they are read from, and what is wrong in those."""
+    problems: list[str] = []
+    if code:
+        settings = settings_of(code, own, told=problems.append)
+    else:
+        settings = own_settings(own.settings_file, told=problems.append)
+    files = [own.settings_file, *([own.pupil_file(code)] if code else [])]
+    there = " and ".join(str(file) for file in files if os.path.exists(file))
+    show(f"Settings: those in {there}." if there else f"Settings: none yet; they will be in {own.settings_file}.")
+    for problem in problems:
+        show(problem)
+    return settings
+
+
+def check_words(pupil: str | None = None) -> None:
+    """Raises DeviceError without a loudspeaker or a microphone."""
+    own = own_places()
+    code = pupil_code(pupil) if pupil else None
+    settings = settings_of(code, own) if code else own_settings(own.settings_file)
+    listening = settings.listening
+    engine = recogniser(listening.engine, own.models, listening.vocal_tract_factor)
+    with asking_aloud(own, settings) as aloud:
+        aloud.say(ABOUT)
+        said = words_asked(aloud.answer_to)
+    if code and listening.learn_vocal_tract and isinstance(engine, NeuralRecogniser):
+        learnt = learnt_from(said, engine, vocal_tract_of(listening))
+        engine.vocal_tract_factor = learnt.factor
+        if learnt != vocal_tract_of(listening):
+            keep_vocal_tract(code, own, learnt)
+        show(vocal_tract_sentence(code, settings_of(code, own).listening))
+    for sentence in found_in(words_heard(said, engine)):
+        show(sentence)
+
+
+def _voice(own: Places, settings: Settings) -> str:
+    voice = ToolVoice(settings.speech, own.cache)
+    try:
+        sound = voice.render("Thirty-eight add five.")
+        notice = voice.notice
+    finally:
+        voice.close()
+    return " ".join(filter(None, [f"works; it takes {sound.duration_ms / 1000:.1f} seconds to ask a sum.", notice]))
+
+
+def _listening(own: Places, settings: Settings) -> str:
+    engine = recogniser(settings.listening.engine, own.models)
+    known = pupil_phrase(KNOWN_PHRASE)
+    if known is None:
+        raise SayTheSumError("A phrase that comes with the program is missing; install saythesum again.")
+    _, judged = heard_in(for_listening(known), Awaiting.NUMBER, engine)
+    if getattr(judged.heard, "value", None) != KNOWN_NUMBER:
+        return f"the engine {engine.name} runs, but did not understand a known recording. Use the keys today."
+    return f"works; the engine {engine.name} understood a known recording."
+
+
+def _window(own: Places, settings: Settings) -> str:
+    if not has_display():
+        return "there is no screen here; practise by voice, or by keys in a terminal."
+    from saythesum.screen.look import Look
+    from saythesum.screen.window import Window
+
+    window = Window(Look(colours=settings.window.colours), RealClock().since_start_ms)
+    notice = window.notice
+    window.close()
+    return " ".join(filter(None, ["can be opened.", notice]))
+
+
+_LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
+    ("Voice", _voice),
+    ("Loudspeaker", loudspeaker_works),
+    ("Microphone", microphone_works),
+    ("Listening", _listening),
+    ("Window", _window),
+    ("Records", records_can_be_read),
+)

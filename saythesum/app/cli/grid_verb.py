@@ -1,0 +1,68 @@
+"""Showing and checking grids, for the teacher: plain lines."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from saythesum.app.session.practice import grid_in
+from saythesum.app.terminal.console import show
+from saythesum.core.grids.grid import AboutGrid, Cell, Grid, about
+from saythesum.core.grids.starters import DEFAULT, STARTERS
+
+
+def show_grid(file: Path | None) -> None:
+    if file is None:
+        _show_starters()
+        return
+    grid = grid_in(file)
+    for line in _table(grid):
+        show(line)
+
+
+def check_grid(file: Path) -> None:
+    """Raises GridError, with every problem, where it is no grid."""
+    grid = grid_in(file)
+    show(f"{file} is right: {grid.title}.")
+    for line in _kinds(about(grid)):
+        show(line)
+
+
+def _show_starters() -> None:
+    show("Starter grids, in the order schools teach them:")
+    for starter in STARTERS:
+        show("")
+        show(f"{starter.grid.title} ({starter.name}). {starter.why}")
+        for line in _rows(starter.grid):
+            show(line)
+    show("")
+    show(f"One is practised by its name: saythesum practise --grid {STARTERS[0].name}")
+    show(f"Where none is named, practising begins with {DEFAULT.grid.title}.")
+
+
+def _table(grid: Grid) -> Iterator[str]:
+    yield grid.title
+    yield f"Along the top, add: {', '.join(map(str, grid.amounts))}"
+    yield from _rows(grid)
+    yield from _kinds(about(grid))
+
+
+def _rows(grid: Grid) -> Iterator[str]:
+    for row, start in enumerate(grid.starts):
+        sums = (grid.sum_at(Cell(row, column)) for column in range(len(grid.amounts)))
+        yield f"Row {start}: " + ", ".join(f"add {one.amount} is {one.total}" for one in sums)
+
+
+def _kinds(facts: AboutGrid) -> Iterator[str]:
+    yield (
+        f"{_sums(facts.cells)}: {facts.crossing} crossing a ten, {facts.landing} landing on a ten, "
+        f"{facts.within} not crossing."
+    )
+    if facts.past_hundred:
+        yield f"{_sums(facts.past_hundred)} past a hundred."
+    if facts.equal_answers:
+        yield f"The same answer more than once: {', '.join(map(str, facts.equal_answers))}."
+    if facts.repeated:
+        yield f"{_sums(facts.repeated)} asked before in the same grid: the same sum again tells nothing new."
+
+
+def _sums(count: int) -> str:
+    return f"{count} sum{'' if count == 1 else 's'}"

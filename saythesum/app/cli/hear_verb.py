@@ -1,0 +1,106 @@
+"""What the listening side makes of recordings: one line or one JSON object a file, in the order given."""
+
+import json
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from time import perf_counter
+from typing import Any
+
+from saythesum.app.session.log import heard_fields
+from saythesum.app.session.practice import own_places
+from saythesum.app.setup.pupil_settings import settings_of
+from saythesum.app.terminal.console import show, tell
+from saythesum.core.meanings import Awaiting
+from saythesum.core.records.rows import By
+from saythesum.errors import CallerError, SoundFileError
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.engines import recogniser
+from saythesum.hearing.recording import heard_in, spoken_part
+from saythesum.hearing.vocal_tract.factor import FACTORS, FEWEST_ANSWERS, Evidence, VocalTract
+from saythesum.ports import Recogniser, Samples
+from saythesum.sound.resample import for_listening
+from saythesum.sound.wav import read_wav
+from saythesum.store.pupils import pupil_code
+
+
+@dataclass(frozen=True, slots=True)
+class HearWish:
+    files: Sequence[Path]
+    awaiting: Awaiting
+    engine: str = "neural"
+    as_json: bool = False
+    pupil: str | None = None
+    """Whose factor the recordings are heard with."""
+    factor: float | None = None
+    learns_factor: bool = False
+    """From all the recordings, which then are one speaker's."""
+
+
+def hear(wish: HearWish) -> int:
+    """A file that cannot be read is told, and the others are heard all the same; then the exit code is 2."""
+    listener = _listener(wish)
+    exit_code = 0
+    for file in wish.files:
+        try:
+            heard = _heard(file, wish.awaiting, listener)
+        except SoundFileError as error:
+            tell(str(error))
+            exit_code = error.exit_code
+        else:
+            show(json.dumps(heard, ensure_ascii=False) if wish.as_json else _line(heard))
+    return exit_code
+
+
+def _listener(wish: HearWish) -> Recogniser:
+    own = own_places()
+    if wish.engine != "neural" and (wish.factor or wish.learns_factor):
+        raise CallerError("Only the embedded engine lowers what it hears: leave --engine out, or the factor.")
+    factor = wish.factor or 1.0
+    if wish.pupil:
+        factor = settings_of(pupil_code(wish.pupil), own).listening.vocal_tract_factor
+    listener = recogniser(wish.engine, own.models, factor)
+    if wish.learns_factor and isinstance(listener, NeuralRecogniser):
+        learnt = _learnt(wish, listener)
+        listener.vocal_tract_factor = learnt.factor
+        show(_learnt_line(learnt, as_json=wish.as_json))
+    return listener
+
+
+def _learnt(wish: HearWish, engine: NeuralRecogniser) -> VocalTract:
+    """Nobody knows what is said in them: all count in which somebody speaks."""
+    evidence = Evidence()
+    for file in wish.files:
+        with suppress(SoundFileError):
+            spoken = spoken_part(_samples(file))
+            if len(spoken):
+                evidence = evidence.with_answer(engine.log_probabilities(spoken, wish.awaiting, FACTORS))
+    return VocalTract().after(evidence)
+
+
+def _learnt_line(learnt: VocalTract, *, as_json: bool) -> str:
+    if as_json:
+        return json.dumps({"kind": "vocal-tract", "factor": learnt.factor, "answers": learnt.answers})
+    if not learnt.answers:
+        return f"Factor 1: nothing can be learnt from fewer than {FEWEST_ANSWERS} recordings in which somebody speaks."
+    return f"Factor {learnt.factor:g}, learnt from {learnt.answers} recordings."
+
+
+def _heard(file: Path, awaiting: Awaiting, listener: Recogniser) -> dict[str, Any]:
+    samples = _samples(file)
+    began = perf_counter()
+    hearing, judged = heard_in(samples, awaiting, listener)
+    ms = round((perf_counter() - began) * 1000)
+    fields = heard_fields(judged.heard, hearing.free_text, By.VOICE)
+    return {"kind": "heard", "file": str(file), **fields, "ms": ms}
+
+
+def _samples(file: Path) -> Samples:
+    return for_listening(read_wav(file))
+
+
+def _line(heard: dict[str, Any]) -> str:
+    meaning = next((str(heard[kind]) for kind in ("number", "choice", "command") if heard[kind] is not None), "nothing")
+    certainty = "" if heard["certainty"] is None else f", certainty {heard['certainty']:.2f}"
+    return f"{heard['file']}: {meaning}, {heard['verdict']}{certainty}. Written freely: {heard['text'] or 'nothing'}"

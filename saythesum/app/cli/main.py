@@ -1,0 +1,327 @@
+"""The command `saythesum` and its verbs. Exit codes: 0 done, 2 the caller's mistake, 3 missing, 1 our own fault."""
+
+import argparse
+import sys
+import traceback
+from collections.abc import Sequence
+from enum import StrEnum
+from pathlib import Path
+from typing import TypeAlias, TypeVar
+
+from saythesum import __version__
+from saythesum.app.cli.grid_verb import check_grid, show_grid
+from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.plain_parser import Parser
+from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
+from saythesum.app.session.by_keys import practise_by_keys
+from saythesum.app.session.by_text import practise_by_text
+from saythesum.app.session.practice import Wish
+from saythesum.app.terminal.console import tell, write
+from saythesum.app.terminal.lines import lines_in
+from saythesum.core.aims import Aim
+from saythesum.core.meanings import Awaiting
+from saythesum.errors import CallerError, SayTheSumError
+from saythesum.settings import Listening
+from saythesum.settings.reading import limits_of
+from saythesum.store.pupils import FIRST_PUPIL
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """One command; every error of ours is one sentence on standard error."""
+    try:
+        options = _parsed(sys.argv[1:] if arguments is None else arguments)
+        run = options.run
+        return int(run(options) or 0)
+    except SayTheSumError as error:
+        tell(str(error))
+        return error.exit_code
+    except (BrokenPipeError, KeyboardInterrupt):
+        # Whoever read our lines has gone, or ends the program: the rows are on disk.
+        return 0
+    except Exception as fault:  # whoever is at the terminal cannot read a traceback
+        tell(_own_fault(fault))
+        return 1
+
+
+def _own_fault(fault: Exception) -> str:
+    """In one line all that whoever mends it needs: what and where."""
+    place = traceback.extract_tb(fault.__traceback__)[-1]
+    what = " ".join(f"{type(fault).__name__} {fault}".split())
+    where = f"{Path(place.filename).name} line {place.lineno}"
+    return f"saythesum broke off by a fault of its own ({what}, in {where}); every answer is kept. Start it again."
+
+
+def _parsed(words: Sequence[str]) -> argparse.Namespace:
+    """Without a verb it is practise, with whatever was asked of that, and begins with the silent start."""
+    is_start = not words or (words[0].startswith("-") and words[0] not in _OF_THE_COMMAND)
+    options = _parser().parse_args(["practise", *words] if is_start else words)
+    options.is_start = is_start
+    return options
+
+
+_OF_THE_COMMAND = ("-h", "--help", "--version")
+
+
+def _parser() -> Parser:
+    parser = Parser(
+        prog="saythesum",
+        description="Practise adding across a ten, by ear, voice and keys.\n\n"
+        "Without a verb it starts practising. The choices of practise may follow at once,\n"
+        "for example: saythesum --pupil rk-7",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum practise --by text",
+    )
+    parser.add_argument("--version", action="version", version=f"saythesum {__version__}")
+    verbs = parser.add_subparsers(title="verbs", metavar="VERB", required=True)
+    _add_practise(verbs)
+    _add_rehearse(verbs)
+    _add_hear(verbs)
+    _add_check(verbs)
+    _add_grid(verbs)
+    add_models_verb(verbs)
+    return parser
+
+
+_Verbs: TypeAlias = "argparse._SubParsersAction[Parser]"
+
+
+def _add_practise(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "practise",
+        help="practise a grid, or go on with the one that was left",
+        description="Practise a grid; an unfinished one goes on where it was left.",
+        epilog="Example: saythesum practise --by text --grid ferry.toml",
+    )
+    verb.add_argument(
+        "--pupil", metavar="CODE", default=FIRST_PUPIL, help="whose practice it is: a code such as rk-7, never a name"
+    )
+    verb.add_argument(
+        "--grid",
+        metavar="FILE",
+        type=Path,
+        help="a grid file or a starter grid's name; without it the unfinished grid goes on",
+    )
+    verb.add_argument(
+        "--by", metavar="WAY", choices=("voice", "keys", "text"), help="how to answer: voice, keys or text"
+    )
+    verb.add_argument(
+        "--ear",
+        metavar="KIND",
+        choices=("press", "open"),
+        help="when it listens: press, after a key, or open, by itself",
+    )
+    verb.add_argument("--seed", metavar="N", type=_whole, help="with the same number a shuffled order comes again")
+    verb.add_argument(
+        "--log", metavar="FILE", type=Path, help="write down all that happens, as JSON lines, for other programs"
+    )
+    verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
+    verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
+    verb.set_defaults(run=_practise)
+
+
+def _add_rehearse(verbs: _Verbs) -> None:
+    kinds = "\n".join(f"{kind.name}: {kind.about}" for kind in NO_MISTAKE)
+    mistakes = "\n".join(name for name, kind in KINDS.items() if kind not in NO_MISTAKE)
+    verb = verbs.add_parser(
+        "rehearse",
+        help="hear a whole practice with a made-up pupil",
+        description="A practice with a made-up pupil whose spoken answers go through the real listening engine.\n"
+        "Needs no microphone, loudspeaker or screen. A made-up pupil is no evidence about children.\n\n"
+        f"Kinds of pupil:\n{kinds}\n\nOr the name of a mistake, made wherever it can show:\n{mistakes}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum rehearse --pupil-kind stopped-at-the-ten",
+    )
+    verb.add_argument(
+        "--into",
+        metavar="FOLDER",
+        type=Path,
+        default=Path("rehearsal"),
+        help="where sound, log and transcript are written",
+    )
+    verb.add_argument("--pupil-kind", metavar="KIND", type=_pupil_kind, default=RIGHT, help="one of those above")
+    verb.add_argument(
+        "--grid", metavar="FILE", type=Path, help="a grid file or a starter grid's name; without it the ferry"
+    )
+    verb.add_argument(
+        "--seed", metavar="N", type=_whole, default=0, help="with the same number the same rehearsal comes again"
+    )
+    verb.add_argument("--engine", metavar="NAME", help="the listening engine: neural or vosk")
+    verb.set_defaults(run=_rehearse)
+
+
+def _add_hear(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "hear",
+        help="say what is understood in recordings",
+        description="Say what is understood in recordings, as a pupil's answer would be. Nothing is kept.",
+        epilog="Example: saythesum hear answer.wav --listening-for number --json",
+    )
+    which = verb.add_argument_group("recordings")
+    which.add_argument("files", metavar="WAV", type=Path, nargs="+", help="a WAV file with one answer in it")
+    verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural or vosk")
+    verb.add_argument(
+        "--listening-for",
+        metavar="KIND",
+        type=_awaiting,
+        default=Awaiting.NUMBER,
+        help="what an answer is taken for: number, step, choice or command",
+    )
+    verb.add_argument("--json", action="store_true", help="one JSON object a file, for other programs")
+    lowering = verb.add_mutually_exclusive_group()
+    lowering.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
+    lowering.add_argument(
+        "--factor", metavar="F", type=_factor, help="lower what is heard by it: 1.2 to 1.5 for a child"
+    )
+    lowering.add_argument(
+        "--learn-factor", action="store_true", help="recordings of one speaker: find the factor, hear them with it"
+    )
+    verb.set_defaults(run=_hear)
+
+
+def _add_check(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "check",
+        help="say what works on this machine and what to do",
+        description="Look at settings, voice, loudspeaker, microphone, listening, window and records, and say what "
+        "works, what does not and what to do.",
+        epilog="Example: saythesum check --words --pupil rk-7",
+    )
+    verb.add_argument("--pupil", metavar="CODE", help="with this pupil's own settings")
+    verb.add_argument(
+        "--words", action="store_true", help="a minute of number words by ear: which of them are told apart"
+    )
+    verb.set_defaults(run=_check)
+
+
+def _add_grid(verbs: _Verbs) -> None:
+    verb = verbs.add_parser(
+        "grid",
+        help="show or check a grid file",
+        description="A grid is a text file of two lines or more, for example:\n\n"
+        "  add   = [5, 8, 3]\n  start = [47, 59, 36]\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum grid check ferry.toml",
+    )
+    kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    shown = kinds.add_parser(
+        "show",
+        help="print a grid's sums and answers, or the starter grids",
+        description="Print the sums of a grid with their answers.",
+        epilog="Example: saythesum grid show ferry.toml",
+    )
+    _add_grid_file(shown, "a grid file or a starter grid's name; without it all starter grids are shown", nargs="?")
+    shown.set_defaults(run=lambda options: show_grid(options.file))
+    checked = kinds.add_parser(
+        "check",
+        help="say whether a grid is right",
+        description="Say whether a grid is right and what kinds of sums are in it, or what is wrong, line by line.",
+        epilog="Example: saythesum grid check ferry.toml",
+    )
+    _add_grid_file(checked, "a grid file")
+    checked.set_defaults(run=lambda options: check_grid(options.file))
+
+
+def _add_grid_file(verb: argparse.ArgumentParser, about: str, nargs: str | None = None) -> None:
+    verb.add_argument_group("which").add_argument("file", metavar="FILE", type=Path, nargs=nargs, help=about)
+
+
+def _whole(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and len(text) <= 9):
+        raise argparse.ArgumentTypeError(f"{text!r} must be a whole number from 0 to 999999999")
+    return int(text)
+
+
+def _factor(text: str) -> float:
+    try:
+        factor = float(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{text!r} must be a number, for example 1.2") from error
+    try:
+        limits_of(Listening, "vocal_tract_factor").taken(factor)
+    except CallerError as right:
+        raise argparse.ArgumentTypeError(f"{text!r} must be {right}") from right
+    return factor
+
+
+def _pupil_kind(text: str) -> PupilKind:
+    if text not in KINDS:
+        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(KINDS)}")
+    return KINDS[text]
+
+
+def _awaiting(text: str) -> Awaiting:
+    return _one_of(Awaiting, text)
+
+
+Choice = TypeVar("Choice", bound=StrEnum)
+
+
+def _one_of(kind: type[Choice], text: str) -> Choice:
+    try:
+        return kind(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(kind)}") from error
+
+
+def _practise(options: argparse.Namespace) -> None:
+    """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    if options.by == "text":
+        practise_by_text(wish, lines_in(sys.stdin))
+        return
+    from saythesum.app.session.by_voice import LiveWish, NothingToUseError, practise_live
+
+    try:
+        practise_live(wish, LiveWish(options.by, options.ear, asks_first=options.is_start), sys.stdin)
+    except NothingToUseError as error:
+        if options.by == "keys":
+            practise_by_keys(wish, sys.stdin, write)
+        else:
+            tell(f"{error} This is the practice in plain text.")
+            practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _aim(options: argparse.Namespace) -> Aim:
+    """Raises CallerError where what was asked for does not go together."""
+    if options.probe and options.find_out:
+        raise CallerError("--probe and --find-out are two different practices: leave one of them out.")
+    if options.probe and (options.grid or options.seed is not None):
+        raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
+    if options.find_out and options.grid:
+        raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    if options.probe:
+        return Aim.PROBE
+    return Aim.FIND_OUT if options.find_out else Aim.PRACTISE
+
+
+def _rehearse(options: argparse.Namespace) -> None:
+    # The libraries of sound and listening are loaded by the verbs that need them.
+    from saythesum.app.rehearsal.rehearse import RehearsalWish, rehearse
+
+    wish = RehearsalWish(options.into, options.pupil_kind, options.grid, options.seed, options.engine)
+    rehearse(wish)
+
+
+def _hear(options: argparse.Namespace) -> int:
+    from saythesum.app.cli.hear_verb import HearWish, hear
+
+    wish = HearWish(
+        options.files,
+        options.listening_for,
+        engine=options.engine,
+        as_json=options.json,
+        pupil=options.pupil,
+        factor=options.factor,
+        learns_factor=options.learn_factor,
+    )
+    return hear(wish)
+
+
+def _check(options: argparse.Namespace) -> None:
+    from saythesum.app.cli.check_verb import check, check_words
+
+    if options.words:
+        check_words(options.pupil)
+    else:
+        check(options.pupil)

@@ -1,0 +1,66 @@
+"""The kinds of made-up pupil that can be asked for by name. They are no evidence about children."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import Enum, auto
+from random import Random
+
+from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
+from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+
+
+class Manner(Enum):
+    """How a pupil goes about answering, whatever is in the mind."""
+
+    PLAIN = auto()
+    IS_MISHEARD = auto()
+    """Another number at first in every third answer, put right while it is being said back."""
+    COUNTS = auto()
+    """Counts on aloud to every whole answer."""
+    DOES_NOT_KNOW = auto()
+    """Says so to every question for a whole answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class PupilKind:
+    name: str
+    about: str
+    """What is told of it, in words that go on from "the made-up pupil"."""
+    makeup: Makeup
+    manner: Manner = Manner.PLAIN
+    mistakes_drawn: int = 0
+    """So many of the seventeen mistakes are drawn by the seed."""
+
+
+def mind_of(kind: PupilKind, seed: int, on: date) -> Mind:
+    """As it is on that day; the same seed gives the same pupil."""
+    drawn = Random(f"{seed} mistakes").sample(MISTAKES, kind.mistakes_drawn)  # noqa: S311
+    makeup = replace(kind.makeup, mistakes=(*kind.makeup.mistakes, *drawn))
+    return Mind(makeup, f"{seed} {kind.name}", on)
+
+
+_NO_SLIPS = Makeup(slips=0.0)
+_NOTHING_BY_HEART = Makeup(by_heart=0.0)
+_LEARNS = Makeup(learns=True, forgets=True)
+
+RIGHT = PupilKind("right", "knows every sum", _NO_SLIPS)
+SLIPS_ONLY = PupilKind("slips-only", "knows every sum, and slips one time in twenty", Makeup())
+LEARNING = PupilKind("learning", "knows three things in ten, and learns", replace(_LEARNS, by_heart=0.3, steps=0.3))
+_OTHERS = (
+    PupilKind("knows-most", "knows most sums and nearly all steps", replace(_LEARNS, by_heart=0.7, steps=0.9)),
+    PupilKind("after-a-holiday", "knew everything two weeks ago", replace(_LEARNS, days_away=14)),
+    PupilKind("two-mistakes", "makes two mistakes, drawn by the seed", _NOTHING_BY_HEART, mistakes_drawn=2),
+    PupilKind("misheard", "is misheard in every third answer, and puts it right", _NO_SLIPS, Manner.IS_MISHEARD),
+    PupilKind("counts", "counts on aloud", _NO_SLIPS, Manner.COUNTS),
+    PupilKind("does-not-know", "knows the steps, but says of no sum what it is", _NO_SLIPS, Manner.DOES_NOT_KNOW),
+)
+
+
+def believing_in(mistake: Mistake) -> PupilKind:
+    about = "slips one time in twenty, and makes a mistake wherever it can show"
+    return PupilKind(mistake.name, about, replace(_NOTHING_BY_HEART, mistakes=(mistake,)))
+
+
+NO_MISTAKE = (RIGHT, SLIPS_ONLY, LEARNING, *_OTHERS)
+KINDS: Mapping[str, PupilKind] = {kind.name: kind for kind in (*NO_MISTAKE, *map(believing_in, MISTAKES))}

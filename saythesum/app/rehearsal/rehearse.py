@@ -1,0 +1,131 @@
+"""A rehearsal: a whole practice with a made-up pupil, by ear, written to a folder to be listened to and read."""
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+from uuid import UUID
+
+from saythesum import __version__
+from saythesum.app.rehearsal.kinds import RIGHT, PupilKind
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.app.rehearsal.sample_time import SampleTime
+from saythesum.app.rehearsal.simulated_pupil import Makeup
+from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
+from saythesum.app.session.log import Log, LogFile
+from saythesum.app.session.practice import grid_in, own_places
+from saythesum.app.session.runner import Runner
+from saythesum.app.setup.clock import utc_text
+from saythesum.app.setup.settings_file import own_settings
+from saythesum.app.terminal.console import show
+from saythesum.core.grids.file_format import text_of
+from saythesum.core.grids.starters import DEFAULT
+from saythesum.dialogue.step import opened
+from saythesum.dialogue.turns import effects
+from saythesum.dialogue.tutor.plan import NO_DAY, planned
+from saythesum.dialogue.tutor.progress import Progress
+from saythesum.errors import CallerError
+from saythesum.hearing.ear import Ear
+from saythesum.hearing.engines import recogniser
+from saythesum.ports import LISTENING_RATE_HZ, Samples, StoredPractice
+from saythesum.settings import Settings
+from saythesum.sound.resample import for_listening
+from saythesum.sound.wav import write_wav
+from saythesum.speaking.voice import ToolVoice
+from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.records import SqliteStore
+
+LEAK = 10 ** (-10 / 20)
+"""Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""
+SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME = "rehearsal.wav", "rehearsal.jsonl", "transcript.txt"
+
+
+@dataclass(frozen=True, slots=True)
+class RehearsalWish:
+    folder: Path
+    kind: PupilKind = RIGHT
+    grid_file: Path | None = None
+    seed: int = 0
+    engine: str | None = None
+
+
+def rehearse(wish: RehearsalWish) -> None:
+    """Writes the sound (the tool on the left, the pupil on the right), the log and the transcript."""
+    pupil = MadeUpPupil(wish.kind, wish.seed, NO_DAY.date())
+    own = own_places()
+    settings = own_settings(own.settings_file)
+    with ExitStack() as stack:
+        voice = ToolVoice(settings.speech, own.cache)
+        stack.callback(voice.close)
+        engine = recogniser(wish.engine or settings.listening.engine, own.models)
+        world = SampleTime(
+            voice,
+            lambda post: Ear(engine, post),
+            pupil_says=pupil.reply,
+            pupil_voice=lambda text: _pupil_sound(text, voice),
+            leak=0.0 if settings.sound.headset else LEAK,
+            echo_ms=0 if settings.sound.headset else settings.sound.echo_ms,
+        )
+        world.lines.append(_about(wish.kind, pupil.mind.makeup))
+        world.runner = stack.enter_context(_runner(wish, settings, world))
+        world.run()
+    _write(wish.folder, world)
+
+
+def _about(kind: PupilKind, makeup: Makeup) -> str:
+    names = " and ".join(mistake.name for mistake in makeup.mistakes)
+    return f"The made-up pupil {kind.about}{names and f': {names}'}."
+
+
+@contextmanager
+def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Iterator[Runner]:
+    """With records of its own, which are gone afterwards: a rehearsal is nobody's practice."""
+    grid = grid_in(wish.grid_file) if wish.grid_file else DEFAULT.grid
+    _make(wish.folder)
+    id = UUID(int=Random(wish.seed).getrandbits(128), version=4)  # noqa: S311  the same seed, the same ids
+    began_at = utc_text(world.clock.now())
+    stored = StoredPractice(id, FIRST_PUPIL, began_at, text_of(grid), wish.seed, settings, __version__)
+    with ExitStack() as stack:
+        records = Path(stack.enter_context(tempfile.TemporaryDirectory()))
+        store = SqliteStore(records / "records.sqlite")
+        stack.callback(store.close)
+        store.begin(stored)
+        log_file = LogFile(wish.folder / LOG_NAME)
+        stack.callback(log_file.close)
+        when = effects.OpenWhen.AFTER_SPEECH if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
+        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN, open_when=when)
+        log = Log(log_file.write, id, clock=world.clock)
+        yield Runner(state, store=store, clock=world.clock, outlets=world, log=log)
+
+
+def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
+    """The recorded voice; what was never recorded is said by the tool's own."""
+    recorded = pupil_phrase(text)
+    return for_listening(recorded if recorded is not None else voice.render(text))
+
+
+def _make(folder: Path) -> None:
+    """With its files, still empty: what cannot be written is told before anything is rehearsed."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in (SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME):
+            (folder / name).write_bytes(b"")
+    except OSError as error:
+        raise CallerError(
+            f"{error.filename} cannot be written ({error.strerror}): name a folder that can be, or a new one."
+        ) from error
+
+
+def _write(folder: Path, world: SampleTime) -> None:
+    end = max(world.tool.end, world.pupil.end)
+    tracks = [world.tool.between(0, end), world.pupil.between(0, end)]
+    try:
+        write_wav(folder / SOUND_NAME, tracks, LISTENING_RATE_HZ)
+        (folder / TRANSCRIPT_NAME).write_text("\n".join(world.lines) + "\n", encoding="utf-8")
+    except OSError as error:
+        raise CallerError(f"The rehearsal cannot be written to {folder} ({error.strerror}).") from error
+    for line in world.lines:
+        show(line)
+    show(f"Written to {folder}: {SOUND_NAME}, {LOG_NAME}, {TRANSCRIPT_NAME}.")

@@ -1,0 +1,179 @@
+"""What a made-up pupil knows, forgets, mistakes and lets slip, from question to question: seeded.
+
+It is not made of the model that is tested on it: a thing is known or it is not, a memory halves with a half-life that
+grows the more, the later it is recalled, and help teaches by chance. It is no evidence about children.
+"""
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from random import Random
+from typing import NamedTuple
+
+from saythesum.core.mistakes.adding_patterns import Mistake
+from saythesum.core.sums import Part, Sum
+from saythesum.learner.evidence import LARGEST_HEARD
+from saythesum.learner.skills import Item, Skill, fact_of, in_decade_of, item_of_part, steps_of
+
+SLIPS = 0.05
+HEART_MS, STEPS_MS = 2000, 7000
+"""Typical times to an answer known by heart, and to one found by its steps."""
+TAUGHT = 0.4
+"""How often help with a step is enough to know it from then on."""
+FOUND = 0.5
+"""How often a sum that was found by its steps is known by heart afterwards."""
+TOLD = 0.25
+"""How often a sum that was worked through with help is."""
+CARRIED = 0.3
+"""How often a fact that becomes known in one ten is known in another at once."""
+FIRST_HALF_LIFE_DAYS, LONGEST_HALF_LIFE_DAYS = 4.0, 120.0
+GROWS = 3.0
+"""Recalled just before it is lost, a memory lasts four times as long; recalled at once, no longer (spacing: Cepeda et
+al. 2008)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Makeup:
+    """What a pupil is made of at first."""
+
+    by_heart: float = 1.0
+    """The share of the sums that come to mind."""
+    steps: float = 1.0
+    """The share of the steps that are known: each bond, each way to split an amount, the next ten, joining."""
+    slips: float = SLIPS
+    mistakes: tuple[Mistake, ...] = ()
+    """Made in every whole answer that can show one and does not come to mind; of two, one or the other by chance."""
+    learns: bool = False
+    forgets: bool = False
+    days_away: int = 0
+    """Since all of it was last in use."""
+
+
+class Said(NamedTuple):
+    given: int
+    took_ms: int
+
+
+@dataclass(slots=True)
+class Memory:
+    last: date
+    half_life_days: float
+
+
+@dataclass(slots=True)
+class Mind:
+    makeup: Makeup
+    seed: str
+    began: date
+    """The day on which it is as it was made."""
+    _memories: dict[Item, Memory | None] = field(default_factory=dict)
+    _dice: Random = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._dice = Random(self.seed)  # noqa: S311  made-up pupils come again with their seed
+
+    def knows(self, item: Item) -> bool:
+        return self._memory(item) is not None
+
+    def recall(self, item: Item, on: date) -> float:
+        """The chance that it comes to mind."""
+        memory = self._memory(item)
+        if memory is None:
+            return 0.0
+        return 0.5 ** ((on - memory.last).days / memory.half_life_days) if self.makeup.forgets else 1.0
+
+    def answer(self, asked: Sum, part: Part, on: date) -> Said:
+        """To the whole sum, or to the one step that was asked for."""
+        return self._whole(asked, on) if part is Part.WHOLE else self._step(asked, part, on)
+
+    def say_after(self, asked: Sum, on: date) -> Said:
+        """The answer to a sum that was worked through aloud to its end just now."""
+        self._learn(asked, on, TOLD)
+        return self._said(asked.total, HEART_MS)
+
+    def _whole(self, asked: Sum, on: date) -> Said:
+        fact = in_decade_of(asked)
+        if self._recalls(fact, on):
+            self._strengthen(fact, on, is_recalled=True)
+            return self._said(asked.total, HEART_MS)
+        if shown := self._shown(asked):
+            return self._said(self._dice.choice(self._dice.choice(shown)), HEART_MS)
+        if not all(self._recalls(step, on) for step in steps_of(asked)):
+            return Said(self._beside(asked.total), self._took_ms(HEART_MS))
+        self._learn(asked, on, FOUND)
+        return self._said(asked.total, STEPS_MS)
+
+    def _shown(self, asked: Sum) -> list[list[int]]:
+        """For each mistake that shows in this sum, the numbers it gives."""
+        numbers = (
+            [number for number in mistake.gives(asked) if 0 <= number <= LARGEST_HEARD and mistake.fits(asked, number)]
+            for mistake in self.makeup.mistakes
+        )
+        return [given for given in numbers if given]
+
+    def _step(self, asked: Sum, part: Part, on: date) -> Said:
+        """With the last one the sum has been worked through."""
+        item = item_of_part(asked, part)
+        assert item is not None
+        is_recalled = self._recalls(item, on)
+        right = asked.answer_to(part)
+        said = self._said(right, HEART_MS) if is_recalled else Said(self._beside(right), self._took_ms(HEART_MS))
+        if said.given == right or self._happens(TAUGHT):
+            self._strengthen(item, on, is_recalled=is_recalled)
+        if part is Part.TOTAL:
+            self._learn(asked, on, TOLD)
+        return said
+
+    def _said(self, meant: int, usual_ms: int) -> Said:
+        given = self._beside(meant) if self._happens(self.makeup.slips) else meant
+        return Said(given, self._took_ms(usual_ms))
+
+    def _beside(self, right: int) -> int:
+        """Another number: often one or two beside, seldom a ten beside, now and then any."""
+        steps = self._dice.choices((1, -1, 2, -2, 10, -10, 0), (6, 6, 2, 2, 2, 2, 2))[0]
+        given = max(right + steps, 0) if steps else self._dice.randrange(200)
+        return given if given != right else right + 1
+
+    def _took_ms(self, usual_ms: int) -> int:
+        return round(usual_ms * self._dice.lognormvariate(0, 0.4))
+
+    def _happens(self, chance: float) -> bool:
+        return self._dice.random() < chance
+
+    # ---- memory
+
+    def _memory(self, item: Item) -> Memory | None:
+        """What was known at first hangs on seed and item, not on what is asked when."""
+        if item not in self._memories:
+            dice = Random(f"{self.seed} {item.skill} {item.numbers}")  # noqa: S311
+            share = self.makeup.by_heart if item.skill is Skill.IN_DECADE else self.makeup.steps
+            last = self.began - timedelta(days=self.makeup.days_away)
+            is_known = dice.random() < share
+            self._memories[item] = Memory(last, FIRST_HALF_LIFE_DAYS * dice.uniform(0.5, 4)) if is_known else None
+        return self._memories[item]
+
+    def _recalls(self, item: Item, on: date) -> bool:
+        recall = self.recall(item, on)
+        return recall > 0 and (recall == 1 or self._happens(recall))
+
+    def _strengthen(self, item: Item, on: date, *, is_recalled: bool) -> None:
+        """Learned anew, recalled, or lost and learned again: then half as lasting as it was."""
+        if not self.makeup.learns:
+            return
+        memory = self._memory(item)
+        if memory is None:
+            self._memories[item] = Memory(on, FIRST_HALF_LIFE_DAYS)
+        elif not is_recalled:
+            self._memories[item] = Memory(on, max(memory.half_life_days / 2, FIRST_HALF_LIFE_DAYS))
+        else:
+            forgotten = 1 - self.recall(item, on)
+            grown = min(memory.half_life_days * (1 + GROWS * forgotten), LONGEST_HALF_LIFE_DAYS)
+            self._memories[item] = Memory(on, grown)
+
+    def _learn(self, asked: Sum, on: date, chance: float) -> None:
+        if not (self.makeup.learns and self._happens(chance)):
+            return
+        self._strengthen(in_decade_of(asked), on, is_recalled=False)
+        for ten in range(1, 10):
+            other = Item(Skill.IN_DECADE, (*fact_of(asked).numbers, ten))
+            if not self.knows(other) and self._happens(CARRIED):
+                self._strengthen(other, on, is_recalled=False)

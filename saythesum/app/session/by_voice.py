@@ -1,0 +1,295 @@
+"""Practising on real devices: by voice where there is a microphone, and by keys always."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
+from threading import Thread
+from typing import TextIO
+
+from saythesum.app.session.by_keys import TypedLine
+from saythesum.app.session.factor_learning import FactorLearning
+from saythesum.app.session.first_start import FirstStart
+from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
+from saythesum.app.session.listener import Listener
+from saythesum.app.session.loop import Live
+from saythesum.app.session.mouth import Mouth
+from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
+from saythesum.app.setup.folders import has_display
+from saythesum.app.setup.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of
+from saythesum.app.setup.settings_file import change_settings
+from saythesum.app.terminal.console import tell, write
+from saythesum.app.terminal.keys import keys_from
+from saythesum.core.meanings import Awaiting
+from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen
+from saythesum.dialogue.turns.events import InputEnded, ListenId
+from saythesum.errors import DeviceError, ScreenError
+from saythesum.hearing.engines import recogniser
+from saythesum.keyboard.key_actions import LOOKS
+from saythesum.keyboard.keymap import keymap_of
+from saythesum.keyboard.keys import NoWindow, Pressed
+from saythesum.ports import Clock, Screen
+from saythesum.scene.start_scene import start_scene
+from saythesum.settings import Settings
+from saythesum.sound.device_events import Over
+from saythesum.sound.devices import Device, Direction, chosen
+from saythesum.sound.loudspeaker import Loudspeaker
+from saythesum.sound.microphone import Microphone
+from saythesum.sound.portaudio import PortAudio, load_portaudio
+from saythesum.speaking.voice import ToolVoice
+from saythesum.store.pupils import pupil_code
+from saythesum.wording.speak.said_keys import key_said
+from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, SPEED, StartQuestion
+
+
+@dataclass(frozen=True, slots=True)
+class Devices:
+    """What was found. Without a microphone the practice is by keys, without a loudspeaker by reading."""
+
+    portaudio: PortAudio | None
+    loudspeaker: Device | None
+    microphone: Device | None
+    has_headset: bool
+
+
+def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
+    """What is missing is told, with what to do. Raises DeviceError only for a device that the settings name."""
+    try:
+        portaudio = load_portaudio()
+    except DeviceError as error:
+        tell(str(error))
+        return Devices(None, None, None, has_headset=False)
+    known = portaudio.devices()
+    loudspeaker = _device(known, Direction.OUT, settings.sound.loudspeaker)
+    microphone = _device(known, Direction.IN, settings.sound.microphone) if by_voice else None
+    seems_headset = loudspeaker is not None and loudspeaker.seems_headset
+    has_headset = seems_headset if settings.sound.headset is None else settings.sound.headset
+    return Devices(portaudio, loudspeaker, microphone, has_headset)
+
+
+def _device(known: Sequence[Device], direction: Direction, wanted: str | None) -> Device | None:
+    try:
+        return chosen(known, direction, wanted)
+    except DeviceError as error:
+        if wanted is not None:
+            raise
+        tell(str(error))
+        return None
+
+
+def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
+    """Unless chosen: open with a headset, press without one. A room full of voices is the normal case."""
+    if devices.microphone is None:
+        return Ear.KEYS
+    kind = wanted or settings.listening.ear or ("open" if devices.has_headset else "press")
+    return Ear(kind)
+
+
+@dataclass(frozen=True, slots=True)
+class LiveWish:
+    by: str | None
+    """voice or keys; None: as the settings say."""
+    ear: str | None
+    asks_first: bool
+    """The start without a verb: silent until somebody is there, and five questions the first time."""
+
+
+class NothingToUseError(DeviceError):
+    """Neither a loudspeaker nor a screen."""
+
+
+def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None:
+    """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
+    for a device that was asked for by name and is not there.
+    """
+    if wish.grid_file:  # what the caller got wrong is told before anything about devices
+        grid_in(wish.grid_file)
+    setup = setup_for(wish.pupil)
+    with ExitStack() as stack:
+        room = stack.enter_context(_room(setup, wish, live_wish, stdin))
+        if live_wish.asks_first:
+            first = _first_start(room)
+            room.line.show(PRESS_A_KEY)
+            room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
+            if not first.wait_for_someone():
+                return
+            if room.listener:
+                room.listener.shut()
+            if not setup.settings.start.asked:
+                changes = first.ask(
+                    has_window=room.inbox.screen is not None, has_microphone=room.devices.microphone is not None
+                )
+                if changes is None:
+                    return
+                change_settings(setup.places.settings_file, changes)
+        if not live_wish.asks_first or setup.settings.start.asked:
+            _practise_in(room, wish)
+            return
+    # With the new settings everything is opened anew: another voice, another ear, other devices.
+    practise_live(wish, replace(live_wish, asks_first=False), stdin)
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """All that a live practice is held with."""
+
+    setup: Setup
+    devices: Devices
+    ear: Ear
+    inbox: Inbox
+    line: TypedLine
+    mouth: Mouth
+    listener: Listener | None
+    learning: FactorLearning | None
+    outlets: LiveOutlets
+
+
+@contextmanager
+def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[Room]:
+    """Window, devices and terminal, opened; closed in the opposite order."""
+    by = live_wish.by or setup.settings.start.by
+    devices = found_devices(setup.settings, by_voice=by == "voice")
+    if live_wish.by == "voice" and devices.microphone is None:
+        raise DeviceError("There is no microphone to practise by voice with: plug one in, or use --by keys.")
+    inbox, line = Inbox(), TypedLine(write)
+    has_terminal = stdin is not None and stdin.isatty()
+    with ExitStack() as stack:
+        inbox.screen = _window(setup, pupil_code(wish.pupil), stack)
+        if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
+            raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
+        learning = _learning(pupil_code(wish.pupil), setup, stack)
+        ear = ear_kind(setup.settings, devices, live_wish.ear)
+        mouth, listener = stack.enter_context(_sounding(devices, ear, setup, inbox, learning))
+        if stdin is not None and has_terminal:
+            presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
+            Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
+        if not (has_terminal or (listener is not None and ear is Ear.OPEN)):
+            inbox.ends_with_screen = lambda: InputEnded(setup.clock.since_start_ms())
+        sound = setup.settings.sound
+        outlets = LiveOutlets(
+            clock=setup.clock,
+            mouth=mouth,
+            listener=listener,
+            has_cues=sound.cues,
+            echo_ms=0 if devices.has_headset else sound.echo_ms,
+            show=line.show,
+        )
+        yield Room(setup, devices, ear, inbox, line, mouth, listener, learning, outlets)
+
+
+def _practise_in(room: Room, wish: Wish) -> None:
+    settings = room.setup.settings
+    open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.BETWEEN_SENTENCES
+    with practice(wish, room.setup, room.ear, room.outlets, open_when=open_when) as runner:
+        if room.learning:
+            runner.on_kept = room.learning.kept
+        Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
+
+
+def _first_start(room: Room) -> FirstStart:
+    """An open ear for any word, where the ear opens by itself; the voice and the window for the questions."""
+    if room.listener and room.ear is Ear.OPEN:
+        room.listener.open(Listen(ListenId(0), Awaiting.COMMAND, Ear.OPEN), room.setup.clock.since_start_ms())
+
+    def try_out(question: StartQuestion, value: int) -> None:
+        if question is SPEED:
+            room.mouth.speak_at(value)
+        else:
+            room.inbox.on_screen(lambda screen: screen.resize_to(value))
+
+    def aside(thing: Happened) -> None:
+        match thing:
+            case Over(id=id, at_ms=at_ms) if id < 0:
+                room.outlets.own_sound_over(id, at_ms)
+            case ScreenLost(sentence=sentence):
+                room.outlets.note(sentence, cuts=False)
+            case Pressed(key=key) if key in LOOKS:
+                looks = room.inbox.on_screen(lambda screen: screen.change(LOOKS[key]))
+                room.outlets.echo(key_said(looks or NoWindow()), cuts=True)
+            case _:
+                pass
+
+    def say(text: str, question: StartQuestion | None, at: int) -> None:
+        room.outlets.note(text, cuts=True)
+        asked = question.words if question else text
+        choice = question.choices[at] if question else ""
+        shown = start_scene(asked, choice, is_print_tried=question is PRINT)
+        room.inbox.on_screen(lambda screen: screen.show(shown))
+
+    return FirstStart(room.inbox, say, try_out, aside)
+
+
+def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
+    """None where there is no display. What it looks like at the end is kept for the next time."""
+    own = setup.settings.window
+    if not has_display():
+        return None
+    try:
+        from saythesum.screen.look import Look
+        from saythesum.screen.window import Window
+
+        look = Look(own.view, own.size, own.colours)
+        window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
+    except (ScreenError, ImportError) as error:
+        tell(str(error))
+        return None
+
+    def close() -> None:
+        now = {"view": window.look.view, "size": window.look.step, "colours": window.look.colours}
+        changed = {name: value for name, value in now.items() if value != getattr(own, name)}
+        if changed:
+            keep_look(pupil, setup.places, changed)
+        window.close()
+
+    stack.callback(close)
+    return window
+
+
+def _learning(pupil: str, setup: Setup, stack: ExitStack) -> FactorLearning | None:
+    """None where the settings, or an engine that lowers nothing, leave nothing to learn."""
+    listening = setup.settings.listening
+    if listening.engine != "neural" or not listening.learn_vocal_tract:
+        return None
+    learning = FactorLearning(vocal_tract_of(listening), lambda learnt: keep_vocal_tract(pupil, setup.places, learnt))
+    stack.callback(learning.close)
+    return learning
+
+
+@contextmanager
+def _sounding(
+    devices: Devices, ear: Ear, setup: Setup, inbox: Inbox, learning: FactorLearning | None
+) -> Iterator[tuple[Mouth, Listener | None]]:
+    """Mouth and ear, closed in the opposite order."""
+    sound, clock = devices.portaudio, setup.clock
+    with ExitStack() as stack:
+        loudspeaker = microphone = None
+        if sound and devices.loudspeaker:
+            loudspeaker = Loudspeaker(
+                sound, devices.loudspeaker, clock=clock, post=inbox.post, only_this=devices.has_headset
+            )
+            stack.callback(loudspeaker.close)
+        voice = ToolVoice(setup.settings.speech, setup.places.cache)
+        waits_for_ear = ear is Ear.OPEN and not devices.has_headset
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, one_by_one=waits_for_ear)
+        stack.callback(mouth.close)
+        if not (sound and devices.microphone):
+            yield mouth, None
+            return
+        microphone = Microphone(sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset)
+        stack.callback(microphone.close)
+        listening, models = setup.settings.listening, setup.places.models
+        listener = Listener(
+            microphone,
+            lambda: recogniser(listening.engine, models, listening.vocal_tract_factor),
+            post=inbox.post,
+            notice=learning.heard if learning else None,
+        )
+        stack.callback(listener.close)
+        yield mouth, listener
+
+
+def _pass_on(presses: Iterable[Pressed], inbox: Inbox, clock: Clock) -> None:
+    """The terminal's keys, until its input ends."""
+    for press in presses:
+        inbox.post(press)
+    inbox.post(InputEnded(clock.since_start_ms()))

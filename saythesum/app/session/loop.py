@@ -1,0 +1,159 @@
+"""A live practice: one thread runs the dialogue; keys, window, mouth and ear post into its inbox."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Protocol
+from uuid import uuid4
+
+from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
+from saythesum.app.session.listener import ListeningLost
+from saythesum.app.session.mouth import VoiceLost
+from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.runner import Runner
+from saythesum.core.records.rows import HeardId
+from saythesum.dialogue.turns.events import Began, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
+from saythesum.dialogue.turns.stack import SayingBack, SayingBackCommand
+from saythesum.keyboard.answer_entry import Typing, followed, seen
+from saythesum.keyboard.key_actions import pressed
+from saythesum.keyboard.keys import (
+    ChangeLook,
+    ColoursShown,
+    CutSpeech,
+    DigitTyped,
+    Key,
+    KeyAction,
+    KeyMessage,
+    LookChange,
+    NoWindow,
+    Post,
+    Pressed,
+    RubbedOut,
+    SizeShown,
+    SpeakKey,
+    ViewShown,
+)
+from saythesum.ports import Touched
+from saythesum.scene.scene import scene
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
+from saythesum.wording.speak.said_keys import key_said
+
+LONGEST_WAIT_MS = 1_000
+"""Without a timer or a press: how long the loop rests before it looks round."""
+LOOK_AGAIN_MS = 20
+"""A wait is over and the ear has not listened that far."""
+
+
+class Hands(Protocol):
+    """Where typed digits are shown besides being heard."""
+
+    def type(self, digits: tuple[int, ...]) -> None: ...
+
+
+class Live:
+    """The loop. One thread; everything else posts into its inbox."""
+
+    def __init__(self, runner: Runner, outlets: LiveOutlets, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
+        self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
+        self._speaks_keys = speaks_keys
+        self._typing = Typing()
+        outlets.is_pausing = self._is_pausing
+
+    def run(self) -> None:
+        """Until the practice is over."""
+        self._show_scene()
+        self._runner.post(Began(self._runner.now_ms))
+        while not self._runner.finished:
+            for thing in self._inbox.after(self._wait_ms()):
+                self._handle(thing)
+                if self._runner.finished:
+                    return
+            self._ring()
+            self._show_scene()
+
+    def _handle(self, thing: Happened) -> None:
+        match thing:
+            case Over(id=id, at_ms=at_ms) if id < 0:
+                self._outlets.own_sound_over(id, at_ms)
+            case Over(id=id, at_ms=at_ms, cut_ms=cut_ms):
+                self._outlets.sentence_over(id, at_ms)
+                self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
+                self._outlets.go_on()
+            case NobodySpoke():
+                self._runner.post(thing)
+                self._outlets.nobody_spoke(thing.listen)
+            case Pressed() | Touched():
+                self._press(thing)
+            case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost() | ScreenLost():
+                self._tell(thing.sentence)
+            case MicrophoneFound(device=device) | LoudspeakerFound(device=device):
+                self._tell(f"{device.name} is back.")
+            case _:
+                self._runner.post(thing)
+
+    def _press(self, press: Pressed | Touched) -> None:
+        if isinstance(press, Touched):
+            self._typing = replace(self._typing, focus=press.focus)
+            press = Pressed(Key.ENTER, press.at_ms)
+        was_typing = bool(self._typing.digits)
+        before = seen(self._runner.state)
+        self._typing, actions = pressed(self._typing, press, seen=before, heard_id=HeardId(str(uuid4())))
+        if was_typing != bool(self._typing.digits) and not any(isinstance(action, Post) for action in actions):
+            self._runner.post(TypingChanged(is_empty=was_typing, at_ms=press.at_ms))
+        self._carry_out(actions)
+        self._typing, actions = followed(self._typing, seen(self._runner.state))
+        self._carry_out(actions)
+        self._hands.type(self._typing.digits)
+
+    def _carry_out(self, actions: Sequence[KeyAction]) -> None:
+        for action in actions:
+            match action:
+                case Post(event=event):
+                    self._runner.post(event)
+                case CutSpeech():
+                    self._outlets.hush()
+                case SpeakKey(message=message):
+                    self._speak_key(message)
+                case ChangeLook(change=change):
+                    self._change_look(change)
+
+    def _change_look(self, change: LookChange) -> None:
+        looks = self._inbox.on_screen(lambda screen: screen.change(change))
+        self._speak_key(looks or NoWindow())
+
+    def _speak_key(self, message: KeyMessage) -> None:
+        """Digits are in large print, and a screen reader may say them; a look is seen, and what was written stays.
+        Everything else is shown as a line, too.
+        """
+        match message:
+            case DigitTyped(is_letter=False) | RubbedOut() if not self._speaks_keys:
+                pass
+            case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
+                self._outlets.echo(key_said(message), cuts=True)
+            case _:
+                self._outlets.note(key_said(message), cuts=True)
+
+    def _tell(self, sentence: str) -> None:
+        """A device has gone or come back: said once, and the practice goes on with what is left."""
+        self._outlets.note(sentence, cuts=False)
+
+    def _wait_ms(self) -> int:
+        timer = self._outlets.timer
+        if timer is None:
+            return LONGEST_WAIT_MS
+        left_ms = timer.at_ms - self._runner.now_ms
+        return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
+
+    def _ring(self) -> None:
+        timer = self._outlets.timer
+        if timer and self._runner.now_ms >= timer.at_ms and not self._outlets.is_ear_behind(timer):
+            self._outlets.timer = None
+            self._runner.post(Woke(timer.id, self._runner.now_ms))
+
+    def _is_pausing(self) -> bool:
+        topics = self._runner.state.talk.topics
+        return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
+
+    def _show_scene(self) -> None:
+        self._inbox.on_screen(
+            lambda screen: screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
+        )

@@ -1,0 +1,116 @@
+"""Opening a practice: the settings, the records, and the grid that goes on or begins."""
+
+import os
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from saythesum.app.session.log import Log, LogFile
+from saythesum.app.session.runner import Outlets, Runner
+from saythesum.app.session.summary_for_adult import told_to_the_adult
+from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import Places, places, program_folders
+from saythesum.app.setup.planning import Wanted, gone_on, new_practice, plan_of
+from saythesum.app.setup.pupil_settings import settings_of
+from saythesum.app.setup.text_files import text_in
+from saythesum.app.terminal.console import show, tell
+from saythesum.core.aims import Aim
+from saythesum.core.grids.file_format import grid_from
+from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.starters import DEFAULT, starter_named
+from saythesum.dialogue.step import opened
+from saythesum.dialogue.turns.effects import Ear, OpenWhen
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import folded
+from saythesum.errors import CallerError, GridError
+from saythesum.ports import Clock
+from saythesum.settings import Settings
+from saythesum.store.pupils import pupil_code
+from saythesum.store.records import SqliteStore
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What was asked for on the command line."""
+
+    pupil: str
+    grid_file: Path | None = None
+    seed: int | None = None
+    log_file: Path | None = None
+    aim: Aim = Aim.PRACTISE
+    tells_why: bool = False
+    """To the adult, when it is over: why each sum was chosen."""
+
+
+def own_places() -> Places:
+    return places(os.environ, program_folders())
+
+
+def grid_in(file: Path) -> Grid:
+    """What the file holds, or the starter grid of that name where there is no such file.
+
+    Raises GridError: there is neither, the file cannot be read, or what is in it is no grid.
+    """
+    try:
+        text = text_in(file, "add = [3, 5, 8]")
+    except FileNotFoundError as error:
+        if starter := starter_named(str(file)):
+            return starter
+        right = f"name one that is there, or a starter grid, such as {DEFAULT.name}"
+        raise GridError(f"There is no grid file {file}: {right}.") from error
+    except CallerError as error:
+        raise GridError(f"{file} {error}") from error
+    try:
+        return grid_from(text)
+    except GridError as error:
+        raise GridError(f"{file}: {error}") from error
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """What every way of practising stands on."""
+
+    places: Places
+    settings: Settings
+    clock: Clock
+
+
+def setup_for(pupil: str) -> Setup:
+    """`pupil`: a code as it was given. Raises CallerError where it is none."""
+    own = own_places()
+    return Setup(own, settings_of(pupil_code(pupil), own), RealClock())
+
+
+@contextmanager
+def practice(
+    wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH
+) -> Iterator[Runner]:
+    """A practice ready to begin or to go on; its records are closed whatever happens."""
+    pupil = pupil_code(wish.pupil)
+    grid = grid_in(wish.grid_file) if wish.grid_file else None
+    clock = setup.clock
+    with ExitStack() as stack:
+        log_file = LogFile(wish.log_file) if wish.log_file else None
+        if log_file:
+            stack.callback(log_file.close)
+        store = SqliteStore(setup.places.records_file)
+        stack.callback(store.close)
+        stored = gone_on(store, pupil, wish.aim, grid)
+        if stored is None:
+            stored = new_practice(store, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, setup.clock.now())
+            store.begin(stored)
+        plan = _at_these_keys(plan_of(stored, store), setup.settings)
+        log = Log(log_file.write, stored.id, clock=clock) if log_file else None
+        state = opened(plan, folded(stored.rows), ear, open_when=open_when)
+        runner = Runner(state, store=store, clock=clock, outlets=outlets, log=log)
+        yield runner
+        for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
+            show(line)
+        if log_file and log_file.trouble:
+            tell(log_file.trouble)
+
+
+def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
+    """What is said of the keys is true of the ones that there are now, also where the grid was begun at others."""
+    return replace(plan, settings=replace(plan.settings, keys=settings.keys))

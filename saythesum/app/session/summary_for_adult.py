@@ -1,0 +1,50 @@
+"""What an adult is told when a practice is over: plain lines, after the pupil has been told that it is."""
+
+from collections.abc import Iterator
+
+from saythesum.app.session.log import Log
+from saythesum.app.session.runner import Runner
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Order
+from saythesum.core.records.rows import Answer
+from saythesum.dialogue.step import State
+from saythesum.dialogue.tutor.progress import known_here
+from saythesum.learner.findings import findings
+from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
+
+HEADING = "For the adult. This is practice, not assessment or diagnosis."
+
+
+def told_to_the_adult(runner: Runner, log: Log | None, *, tells_why: bool) -> tuple[str, ...]:
+    state = runner.state
+    lines = (*_found_out(state, log), *(_why_these(state, runner.whys) if tells_why else ()))
+    return (HEADING, *lines) if lines else ()
+
+
+def _found_out(state: State, log: Log | None) -> Iterator[str]:
+    """What a practice whose purpose was to find out has found; nothing after any other."""
+    if state.plan.aim is not Aim.FIND_OUT:
+        return
+    evidence = known_here(state.plan, state.progress).evidence
+    answers = {row.id: row for row in state.progress.live if isinstance(row, Answer)}
+    found = findings(evidence)
+    for finding in found:
+        lines = finding_said(finding, answers)
+        if log:
+            log.finding(finding, " ".join(lines))
+        yield from lines
+    if not found:
+        yield nothing_shows(evidence)
+
+
+def _why_these(state: State, whys: list[str]) -> Iterator[str]:
+    """Of what was asked in this run; what was asked before a stop is told at that stop."""
+    if whys:
+        yield "Why these sums:"
+        yield from whys
+    elif state.plan.aim is Aim.PROBE:
+        yield "The sums were not chosen: a probe has its own."
+    elif state.plan.aim is Aim.FIND_OUT or state.plan.grid.order is Order.CHOSEN:
+        yield "No sum was chosen anew: the one that was asked had been chosen before the last stop."
+    else:
+        yield f"The sums were not chosen: the order was {state.plan.grid.order}."

@@ -1,0 +1,95 @@
+"""Where things live on this machine."""
+
+import os
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from platformdirs import PlatformDirs
+
+from saythesum.errors import CallerError
+
+HOME_VARIABLE = "SAYTHESUM_HOME"
+BESIDE_NAME = "saythesum-data"
+"""A folder of this name beside the program keeps everything in it, on a memory stick for instance."""
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Nothing here needs to exist yet: whoever writes first makes the folder."""
+
+    data: Path
+    settings_file: Path
+    cache: Path
+    models: Path
+
+    @property
+    def records_file(self) -> Path:
+        return self.data / "records.sqlite"
+
+    def pupil_file(self, code: str) -> Path:
+        """The pupil's own settings. With their practices in the records it is all that is kept of a pupil: whoever
+        erases the one erases the other."""
+        return self.data / "pupils" / f"{code}.toml"
+
+
+def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
+    """`programs`: the folders that count as beside the program, the likeliest first.
+
+    Raises CallerError when SAYTHESUM_HOME names a file, and when nobody may look into the place.
+    """
+    try:
+        found = _found(environment, programs)
+        for inside in (found.records_file, found.settings_file, found.models):
+            inside.exists()
+    except OSError as error:
+        told = f"{error.filename} cannot be looked at ({error.strerror})"
+        raise CallerError(f"{told}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
+    return found
+
+
+def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
+    home = environment.get(HOME_VARIABLE, "").strip()
+    if home:
+        return _all_in(_folder_named(home))
+    for folder in programs:
+        if (folder / BESIDE_NAME).is_dir():
+            return _all_in((folder / BESIDE_NAME).absolute())
+    platform = PlatformDirs("saythesum", appauthor=False)
+    return Places(
+        data=platform.user_data_path,
+        settings_file=platform.user_config_path / "settings.toml",
+        cache=platform.user_cache_path,
+        models=platform.user_data_path / "models",
+    )
+
+
+def program_folders() -> tuple[Path, ...]:
+    """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
+    command = Path(sys.argv[0]).absolute()
+    package = Path(__file__).resolve().parent.parent
+    folders = [command.parent, command.resolve().parent]
+    if (package.parent / "pyproject.toml").is_file():
+        folders.append(package.parent)
+    return tuple(dict.fromkeys(folders))
+
+
+def _folder_named(home: str) -> Path:
+    try:
+        folder = Path(home).expanduser().absolute()
+    except RuntimeError as error:
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, and no such user is known: name a folder.") from error
+    if folder.exists() and not folder.is_dir():
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is no folder: name one, it is made when needed.")
+    return folder
+
+
+def _all_in(home: Path) -> Places:
+    return Places(data=home, settings_file=home / "settings.toml", cache=home / "cache", models=home / "models")
+
+
+def has_display() -> bool:
+    """Without one, pygame would draw into nothing."""
+    names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+    return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)

@@ -1,0 +1,79 @@
+"""The person's own settings file: read at every start, changed a setting at a time, comments and all kept."""
+
+import os
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from saythesum.app.setup.text_files import text_in
+from saythesum.app.terminal.console import tell
+from saythesum.errors import CallerError
+from saythesum.settings import Settings
+from saythesum.settings.reading import settings_from
+
+EXAMPLE = "rate_wpm = 140, under a line [speech]"
+FOR_NOW = "what was just chosen holds for this practice only"
+
+
+def own_settings(file: Path, over: Settings | None = None, told: Callable[[str], None] = tell) -> Settings:
+    """Problems in the settings are `told`, and never stop the start. What is not in the file is as in `over`."""
+    try:
+        text = text_in(file, EXAMPLE)
+    except FileNotFoundError:
+        return over or Settings()
+    except CallerError as error:
+        left = "Nothing in it is used." if over else "All settings have their defaults."
+        told(f"The settings file {file} {error} {left}")
+        return over or Settings()
+    settings, problems = settings_from(text, over)
+    for problem in problems:
+        told(f"Settings, {file}: {problem}")
+    return settings
+
+
+@dataclass(frozen=True, slots=True)
+class Remarked:
+    """A value that the file explains, on the same line."""
+
+    value: int | float | str | bool
+    remark: str
+
+
+def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]], heading: str = "") -> None:
+    """`changes`: table, setting, value or Remarked. What else stands in the file stays; a file that cannot be changed
+    is told. `heading`: the first line of a file that is new.
+    """
+    try:
+        text = text_in(file, EXAMPLE) if file.exists() else ""
+        written = tomlkit.parse(text)
+        if heading and not text:
+            written.add(tomlkit.comment(heading))
+        for table, values in changes.items():
+            if table not in written:
+                written[table] = tomlkit.table()
+            for name, value in values.items():
+                written[table][name] = _item(value)
+        _replace(file, tomlkit.dumps(written))
+    except OSError as error:
+        tell(f"The settings file {file} cannot be written ({error.strerror}): {FOR_NOW}.")
+    except CallerError as error:
+        tell(f"The settings file {file} {error} Until then {FOR_NOW}.")
+    except (TOMLKitError, TypeError):
+        tell(f"The settings file {file} cannot be read as it is, and nothing is added to it: {FOR_NOW}.")
+
+
+def _item(value: Any) -> Any:
+    return tomlkit.item(value.value).comment(value.remark) if isinstance(value, Remarked) else value
+
+
+def _replace(file: Path, text: str) -> None:
+    """Whole or not at all."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    with NamedTemporaryFile("w", encoding="utf-8", dir=file.parent, suffix=".part", delete=False) as part:
+        part.write(text)
+    os.replace(part.name, file)

@@ -1,0 +1,87 @@
+"""Addition grids: starts down the side, amounts along the top, a sum in each cell."""
+
+from collections import Counter
+from dataclasses import dataclass
+from enum import StrEnum
+from random import Random
+
+from saythesum.core.sums import Kind, Sum
+
+
+class Order(StrEnum):
+    """The order in which the cells are asked."""
+
+    ROWS = "rows"
+    COLUMNS = "columns"
+    SHUFFLED = "shuffled"
+    CHOSEN = "chosen"
+    """By what the pupil needs: each next cell is chosen from what is known of the pupil."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Cell:
+    """A place in a grid, counted from 0."""
+
+    row: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    title: str
+    starts: tuple[int, ...]
+    """Down the side, 0 to 999."""
+    amounts: tuple[int, ...]
+    """Along the top, 1 to 9."""
+    order: Order = Order.ROWS
+
+    def sum_at(self, cell: Cell) -> Sum:
+        return Sum(self.starts[cell.row], self.amounts[cell.column])
+
+    def __contains__(self, cell: Cell) -> bool:
+        return 0 <= cell.row < len(self.starts) and 0 <= cell.column < len(self.amounts)
+
+
+def walk(grid: Grid, seed: int) -> tuple[Cell, ...]:
+    """Every cell once, in the grid's order. The seed matters only where the order is shuffled."""
+    by_rows = [Cell(row, column) for row in range(len(grid.starts)) for column in range(len(grid.amounts))]
+    match grid.order:
+        case Order.ROWS | Order.CHOSEN:
+            pass
+        case Order.COLUMNS:
+            by_rows.sort(key=lambda cell: (cell.column, cell.row))
+        case Order.SHUFFLED:
+            Random(seed).shuffle(by_rows)  # noqa: S311  a mix for variety, no secret
+    return tuple(by_rows)
+
+
+@dataclass(frozen=True, slots=True)
+class AboutGrid:
+    """Counts are of cells."""
+
+    cells: int
+    crossing: int
+    landing: int
+    within: int
+    """Not crossing: short of the next ten."""
+    past_hundred: int
+    """Sums that begin below a hundred and reach it or pass it; so with two hundred, and so on."""
+    equal_answers: tuple[int, ...]
+    """Answers of two cells or more, smallest first."""
+    repeated: int
+    """Cells whose sum stood in an earlier cell: the same answer again tells nothing new."""
+
+
+def about(grid: Grid) -> AboutGrid:
+    sums = [Sum(start, amount) for start in grid.starts for amount in grid.amounts]
+    kinds = Counter(one.kind for one in sums)
+    answers = Counter(one.total for one in sums)
+    return AboutGrid(
+        cells=len(sums),
+        crossing=kinds[Kind.CROSSING],
+        landing=kinds[Kind.LANDING],
+        within=kinds[Kind.WITHIN],
+        past_hundred=sum(one.start // 100 < one.total // 100 for one in sums),
+        equal_answers=tuple(sorted(answer for answer, count in answers.items() if count > 1)),
+        repeated=len(sums) - len(set(sums)),
+    )

@@ -1,0 +1,164 @@
+"""Keeping an answer, and going on from there."""
+
+from dataclasses import replace
+
+from saythesum.core.aims import Aim
+from saythesum.core.meanings import HowHeard, Number
+from saythesum.core.records.rows import Answer, End, EndReason, Purpose, Row, Settled, Support, Void, VoidReason
+from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.turns.context import View
+from saythesum.dialogue.turns.stack import Ending, awaiting_for, topic_for
+from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
+from saythesum.dialogue.tutor.next_cell import Chosen, Next, Over
+from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import (
+    Progress,
+    answers_in,
+    cell_of,
+    cells_asked,
+    ended,
+    folded_on,
+    known,
+    number_before,
+    right_first_time,
+    with_row,
+)
+from saythesum.dialogue.tutor.question import standing_question
+from saythesum.learner.findings import fitting_names
+
+
+def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
+    """Keep this answer, say the verdict and ask what comes next.
+
+    `part` is the part it answers; None stands for the whole sum.
+    """
+    undo = _said_first(view, number)
+    progress = folded_on(view.progress, undo)
+    answer = _answer(view.plan, progress, number, how, settled, part)
+    answered = with_row(progress, answer)
+    turn = going_on(
+        view.plan,
+        answered,
+        what_next(view.plan, answered, is_enough=view.is_enough_help),
+        said=_verdict(answered, answer),
+        kept=(*undo, answer),
+    )
+    remembered = (*view.memory.alternatives, (how.id, number.alternatives))
+    return replace(turn, memory=replace(view.memory, alternatives=remembered))
+
+
+def going_on(
+    plan: Plan,
+    progress: Progress,
+    next: Next | None,
+    *,
+    said: tuple[say.Message, ...] = (),
+    kept: tuple[Row, ...] = (),
+    is_again: bool = False,
+) -> Turn:
+    """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
+    if isinstance(next, Over):
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
+    why = next.why if isinstance(next, Chosen) else None
+    if isinstance(next, Chosen):
+        next = next.ask
+    if next is not None:
+        progress = with_row(progress, next)
+        kept = (*kept, next)
+    ask = progress.ask
+    assert ask is not None
+    question = standing_question(plan, progress)
+    asking = question.again if is_again else question.whole
+    return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
+
+
+def _done(plan: Plan, progress: Progress) -> say.Message:
+    """A probe has no score for the pupil."""
+    if plan.aim is Aim.PROBE:
+        return say.ProbeOver(len(plan.cells))
+    cells = cells_asked(progress) if plan.aim is Aim.FIND_OUT else plan.cells
+    return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
+
+
+def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
+    """The question without what led to it. That is not help, and no repeat on request."""
+    question = standing_question(view.plan, view.progress)
+    return Turn(Afresh((topic_for(view.ask),)), said + question.alone, then=ListenFor(awaiting_for(view.ask)))
+
+
+def ending(
+    plan: Plan,
+    progress: Progress,
+    reason: EndReason,
+    *,
+    said: tuple[say.Message, ...],
+    kept: tuple[Row, ...] = (),
+) -> Turn:
+    """Once finished, a practice that begins and has nothing left to ask keeps no second end."""
+    if not (reason is ended(progress) is EndReason.FINISHED):
+        kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
+    return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
+
+
+def wrong_wholes(progress: Progress) -> tuple[Answer, ...]:
+    """The visit's wrong whole answers and totals."""
+    return tuple(row for row in answers_in(progress.visit) if not row.right and row.part in CLOSING_PARTS)
+
+
+def void(view: View, answer: Answer) -> Void:
+    return Void(view.next_id(), answer.id, VoidReason.NOT_SAID)
+
+
+def _said_first(view: View, number: Number) -> tuple[Void, ...]:
+    """The void that "that's what I said first" calls for, where a first hearing may have been this number."""
+    wrong = wrong_wholes(view.progress) if number.said_first else ()
+    return tuple(void(view, answer) for answer in wrong if view.may_have_been(answer, number.value))[:1]
+
+
+def _answer(  # noqa: PLR0917
+    plan: Plan, progress: Progress, number: Number, how: HowHeard, settled: Settled, part: Part | None
+) -> Answer:
+    ask = progress.ask
+    assert ask is not None
+    where = plan.asked_at(cell_of(ask), how.by, number_before(progress))
+    asked = where.sum
+    part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
+    right_answer = asked.answer_to(part)
+    could_be: tuple[str, ...] = ()
+    if number.value != right_answer:
+        could_be = fitting_names(known(plan, progress), where, part, number.value)
+    return Answer(
+        id=plan.next_id(progress.kept),
+        row=ask.row,
+        column=ask.column,
+        start=asked.start,
+        amount=asked.amount,
+        part=part,
+        right_answer=right_answer,
+        given=number.value,
+        right=number.value == right_answer,
+        support=ask.support,
+        tries=tries_so_far(progress, part) + 1,
+        certainty=number.certainty,
+        close_to=number.close_to,
+        heard=how.id,
+        took_ms=None if ask.support is Support.REPEATED else how.took_ms,
+        could_be=could_be,
+        by=how.by,
+        settled=settled,
+        purpose=plan.aim.purpose,
+    )
+
+
+def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
+    """What is said of an answer that closes its cell; the next question says the rest."""
+    if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
+        return ()
+    if answer.purpose is Purpose.PROBE:
+        return (say.Noted(),)
+    if answer.right:
+        is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
+        return (say.Right(answer.sum, is_by_steps=is_by_steps),)
+    return (say.NotYet(), say.LeftForAnotherDay())

@@ -1,0 +1,83 @@
+"""Something was said back, and its pause is open: the pupil can still put it right."""
+
+from dataclasses import replace
+
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Heard, Number, Unclear, WaitEnded, Why
+from saythesum.core.records.rows import Settled
+from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.topics.answering import asked_again, settle
+from saythesum.dialogue.turns.context import View
+from saythesum.dialogue.turns.stack import Confirming, SayingBack, SayingBackCommand, awaiting_for
+from saythesum.dialogue.turns.turn import ListenFor, OpenPause, PassDown, Pop, Swap, Turn
+
+
+def hear_saying_back(topic: SayingBack, heard: Heard, view: View) -> Turn:
+    match heard:
+        case WaitEnded() | Given(command=Command.GO_ON):
+            return settle(view, topic.number, topic.how, topic.settled)
+        case Number():
+            return _put_right(topic, heard, view)
+        case Given(command=Command.NOT_WHAT_I_SAID):
+            return _say_it_again(view)
+        case Given(command=Command.SAID_FIRST):
+            claimed = replace(topic, number=replace(topic.number, said_first=True))
+            return Turn(Swap(claimed), then=OpenPause())
+        case Given(command=Command.SAY_AGAIN) | Unclear(why=Why.LOST):
+            return Turn(say=(say.SaidBack(topic.number.value),), then=OpenPause())
+        case Unclear(why=Why.TWO_NUMBERS):
+            return Turn(Pop(), (say.OneNumber(),), then=ListenFor(awaiting_for(view.ask)))
+        case Given() | Choice() | Unclear():
+            return Turn(then=OpenPause())
+
+
+def _put_right(topic: SayingBack, number: Number, view: View) -> Turn:
+    """A number in the pause replaces what is being said back, and nothing that was kept."""
+    number = replace(number, objecting=False)
+    if view.is_spoken and number.value == topic.number.value:
+        return settle(view, _firmer(topic.number, number), topic.how, Settled.SAID_AGAIN)
+    if not view.is_spoken or not number.sure or view.ask.part not in CLOSING_PARTS:
+        return Turn(PassDown(number))
+    corrected = SayingBack(number, view.how, Settled.SAID_AGAIN)
+    return Turn(Swap(corrected), (say.SaidBack(number.value),), then=OpenPause())
+
+
+def _firmer(number: Number, again: Number) -> Number:
+    """The same number heard a second time: no longer close to anything, and as certain as the surer hearing."""
+    certainty = max(number.certainty or 0.0, again.certainty or 0.0)
+    return replace(number, certainty=certainty, close_to=(), said_first=number.said_first or again.said_first)
+
+
+def _say_it_again(view: View) -> Turn:
+    return Turn(Pop(), (say.SayItAgain(),), then=ListenFor(awaiting_for(view.ask)))
+
+
+def hear_saying_back_command(topic: SayingBackCommand, heard: Heard, view: View) -> Turn:
+    """What it does when its pause is over is in the table of commands."""
+    match heard:
+        case Given(command=Command.NOT_WHAT_I_SAID):
+            return asked_again(view)
+        case Given(command=command, alone=True):
+            return Turn(Swap(SayingBackCommand(command)), (say.CommandSaidBack(command),), then=OpenPause())
+        case Given(command=Command.SAY_AGAIN) | Unclear(why=Why.LOST):
+            return Turn(say=(say.CommandSaidBack(topic.command),), then=OpenPause())
+        case Number():
+            return Turn(PassDown(heard))
+        case _:
+            return Turn(then=OpenPause())
+
+
+def hear_confirming(topic: Confirming, heard: Heard, view: View) -> Turn:
+    match heard:
+        case Choice(yes=True, sure=True):
+            return settle(view, topic.number, topic.how, Settled.CONFIRMED)
+        case Choice(yes=False, sure=True) | Given(command=Command.NOT_WHAT_I_SAID):
+            return _say_it_again(view)
+        case Number(value=value) if view.is_spoken and value == topic.number.value:
+            return settle(view, _firmer(topic.number, heard), topic.how, Settled.SAID_AGAIN)
+        case Number():
+            return Turn(PassDown(replace(heard, objecting=False)))
+        case Unclear(why=why) if view.is_spoken and view.is_open_ear and why is not Why.LOST:
+            return Turn(then=ListenFor(Awaiting.CHOICE))
+        case _:
+            return Turn(say=(say.WasIt(topic.number.value),), then=ListenFor(Awaiting.CHOICE))

@@ -1,0 +1,58 @@
+"""What a topic may look at when it answers."""
+
+from dataclasses import dataclass
+
+from saythesum.core.grids.grid import Cell
+from saythesum.core.meanings import HowHeard
+from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
+from saythesum.core.sums import Sum
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress, cell_of
+
+
+@dataclass(frozen=True, slots=True)
+class Memory:
+    """What the talk remembers of this run; never saved."""
+
+    are_keys_offered: bool = False
+    alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
+    """What each kept hearing may have been instead."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    plan: Plan
+    progress: Progress
+    memory: Memory
+    how: HowHeard
+    is_open_ear: bool
+    """The ear opens by itself: a refused sound may be anybody's."""
+    is_enough_help: bool
+    is_paused: bool
+    """The pupil asked for a wait that has not ended."""
+
+    @property
+    def is_spoken(self) -> bool:
+        """Spoken answers are said back, typed ones are not."""
+        return self.how.by is By.VOICE
+
+    @property
+    def ask(self) -> Ask:
+        ask = self.progress.ask
+        assert ask is not None, "a practice begins with a question"
+        return ask
+
+    @property
+    def cell(self) -> Cell:
+        return cell_of(self.ask)
+
+    @property
+    def asked(self) -> Sum:
+        return self.plan.sum_at(self.cell)
+
+    def next_id(self) -> RowId:
+        return self.plan.next_id(self.progress.kept)
+
+    def may_have_been(self, answer: Answer, value: int) -> bool:
+        """Whether that answer's hearing may have been this number instead."""
+        return any(id == answer.heard and value in values for id, values in self.memory.alternatives)

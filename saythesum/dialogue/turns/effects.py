@@ -1,0 +1,98 @@
+"""What the dialogue wants done. Nothing here does anything."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.records.rows import By, EndReason, HeardId, Row
+from saythesum.dialogue.messages import Message
+from saythesum.dialogue.turns.events import ListenId, UtteranceId, WakeId
+from saythesum.learner.selection import Why
+
+
+class Ear(StrEnum):
+    """How the ear opens."""
+
+    PRESS = "press"
+    OPEN = "open"
+    KEYS = "keys"
+    TEXT = "text"
+
+
+class OpenWhen(StrEnum):
+    """When the ear that opens by itself does so."""
+
+    AFTER_SPEECH = "after-speech"
+    BETWEEN_SENTENCES = "between-sentences"
+    """And after them: on a loudspeaker the tool would hear itself at any other time."""
+    ALWAYS = "always"
+    """With a headset the tool cannot hear itself: the pupil may speak into what it says."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """This is what was heard, once and for all: a line for the log."""
+
+    id: HeardId
+    heard: Understood
+    text: str
+    by: By
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """Put on disk before anything that follows is done."""
+
+    row: Row
+    why: Why | None = None
+    """Of a question: why its cell was chosen, where it was."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hush:
+    """Cut what is being said."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpeakSlower:
+    """From here on, in this practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    id: UtteranceId
+    message: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Listen:
+    id: ListenId
+    awaiting: Awaiting
+    ear: Ear
+    for_ms: int | None = None
+    """Between two sentences: how long, unless somebody speaks before that."""
+
+    @property
+    def is_between(self) -> bool:
+        return self.for_ms is not None
+
+
+@dataclass(frozen=True, slots=True)
+class ShutEar:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class Wake:
+    id: WakeId
+    name: str
+    after_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    reason: EndReason
+
+
+Effect: TypeAlias = Settle | Keep | Hush | SpeakSlower | Say | Listen | ShutEar | Wake | Finish

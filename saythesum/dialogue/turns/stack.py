@@ -1,0 +1,70 @@
+"""The topics of the talk: small values on a stack, never saved. What each does is in the module of its kind."""
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
+from saythesum.core.records.rows import Ask, Settled
+from saythesum.core.sums import CLOSING_PARTS
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """A whole answer or a total is awaited; a spoken one will be said back."""
+
+    times_unsure: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Guiding:
+    """The answer to one guided part is awaited; it is followed, not said back."""
+
+
+@dataclass(frozen=True, slots=True)
+class SayingBack:
+    """A spoken number was said back and its pause is open. Nothing is kept yet."""
+
+    number: Number
+    how: HowHeard
+    settled: Settled = Settled.SAID_BACK
+
+
+@dataclass(frozen=True, slots=True)
+class SayingBackCommand:
+    """A lone short word while a number is awaited: said back before it acts."""
+
+    command: Command
+
+
+@dataclass(frozen=True, slots=True)
+class Confirming:
+    """Yes or no on what was heard."""
+
+    number: Number
+    how: HowHeard
+
+
+@dataclass(frozen=True, slots=True)
+class Paused:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class AdultsTurn:
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    pass
+
+
+Topic: TypeAlias = Asking | Guiding | SayingBack | SayingBackCommand | Confirming | Paused | AdultsTurn | Ending
+
+
+def topic_for(ask: Ask) -> Asking | Guiding:
+    return Asking() if ask.part in CLOSING_PARTS else Guiding()
+
+
+def awaiting_for(ask: Ask) -> Awaiting:
+    return Awaiting.NUMBER if ask.part in CLOSING_PARTS else Awaiting.STEP

@@ -1,0 +1,110 @@
+"""Which cell is asked next, by what the practice is for; and why, where it was chosen."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Cell, Order
+from saythesum.core.records.rows import Ask, Reason, RowId, Support
+from saythesum.core.sums import Part
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import (
+    Progress,
+    cell_of,
+    cells_asked,
+    known,
+    known_here,
+    times_left,
+    was_helped_with,
+)
+from saythesum.learner.assessment import finding_out
+from saythesum.learner.selection import Why, band_of, choose, why_it_tells_most
+
+MOST_LEAVINGS = 2
+"""A cell that was skipped comes back once; skipped again, it waits for another day."""
+
+Because: TypeAlias = RowId | Reason | None
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The cell was chosen for a reason that an adult may want to know."""
+
+    ask: Ask
+    why: Why
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """There is nothing more to ask."""
+
+
+Next: TypeAlias = Ask | Chosen | Over
+
+
+def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    match plan.aim:
+        case Aim.PRACTISE:
+            return _of_a_grid(plan, progress, because)
+        case Aim.PROBE:
+            cells = _not_asked_yet(plan, progress)
+            return cell_asked(plan, progress, cells[0], because) if cells else Over()
+        case Aim.FIND_OUT:
+            return _telling_most(plan, progress, because)
+
+
+def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
+    """The whole sum, in the words of the first visit; after help with it, it is a fresh look and not unaided."""
+    id = plan.next_id(progress.kept)
+    support = Support.ENCOURAGED if was_helped_with(progress, cell) else Support.INDEPENDENT
+    return Ask(id, cell.row, cell.column, Part.WHOLE, support, because)
+
+
+def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    """The next open cell in the plan's order; skipped cells come back once, after all others.
+
+    One whose answer was told a moment ago is not asked again at once: it would only be echoed.
+    """
+    here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
+    at = plan.cells.index(here)
+    ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
+    left = times_left(progress)
+    if because is Reason.SKIPPED:
+        is_told = progress.ask is not None and progress.ask.support is Support.MODELLED
+        ahead = ahead[:-1] if is_told else ahead
+        left[here] += 1
+    for times in range(MOST_LEAVINGS):
+        cells = [cell for cell in ahead if cell not in progress.closed and left[cell] == times]
+        if cells:
+            return _first_or_chosen(plan, progress, cells, because)
+    return Over()
+
+
+def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], because: Reason | None) -> Next:
+    """Where the order is by what the pupil needs, the cell that helps most."""
+    if plan.grid.order is not Order.CHOSEN:
+        return cell_asked(plan, progress, cells[0], because)
+    open_cells = {cell: plan.sum_at(cell) for cell in cells}
+    band = band_of(plan.settings.choosing)
+    choice = choose(known(plan, progress), open_cells, plan.began_at.date(), band)
+    return Chosen(cell_asked(plan, progress, choice.cell, because), choice.why)
+
+
+def _telling_most(plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    """What was believed on other days is left aside: this practice finds out for itself."""
+    pupil, asked = known_here(plan, progress), cells_asked(progress)
+    if finding_out.is_over(pupil.evidence, len(asked)):
+        return Over()
+    open_cells = {plan.sum_at(cell): cell for cell in _not_asked_yet(plan, progress)}
+    before = [plan.sum_at(cell) for cell in asked]
+    telling = finding_out.next_to_ask(tuple(open_cells), pupil.evidence, before)
+    mistakes = finding_out.in_question(telling, pupil.evidence)
+    why = why_it_tells_most(pupil, telling, plan.began_at.date(), mistakes)
+    return Chosen(cell_asked(plan, progress, open_cells[telling], because), why)
+
+
+def _not_asked_yet(plan: Plan, progress: Progress) -> list[Cell]:
+    """Each sum comes once, also one that was left without an answer."""
+    asked = cells_asked(progress)
+    return [cell for cell in plan.cells if cell not in asked]

@@ -1,0 +1,122 @@
+"""What comes next, from the kept rows alone: so it is the same live and after a stop.
+
+The ladder is least-to-most prompting: a fresh look, a direct question for one part, the tool does one part,
+the worked line. Source: system of least prompts, University of Nevada, Reno (NDSIP), "Using the system of
+least-to-most prompts".
+"""
+
+from saythesum.core.aims import Aim
+from saythesum.core.records.rows import Answer, Ask, EndReason, Reason, Support
+from saythesum.core.sums import Part, parts_of
+from saythesum.dialogue.tutor.feedback import first_help, first_step
+from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, ended, is_help
+
+
+def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
+    """What to ask after the last kept row; None where its question still stands.
+
+    `is_enough`: the tool has talked for long enough about this cell, so help ends with the worked line.
+    """
+    last = progress.last
+    if last is None:
+        return next_cell(plan, progress, None)
+    if isinstance(last, Ask):
+        return _after_told(plan, progress, last)
+    if cell_of(last) in progress.closed:
+        return next_cell(plan, progress, None)
+    if last.right:
+        return _next_part(plan, progress, last, is_enough=is_enough)
+    return help_with(plan, progress, last.id, is_enough=is_enough)
+
+
+def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
+    """A pupil who stopped at a missed cell was told its answer: it is asked anew, as a whole.
+
+    After a practice that was played to its end, the cells that were left for another day are asked.
+    """
+    match ended(progress):
+        case EndReason.STOPPED if is_help(ask):
+            return cell_asked(plan, progress, cell_of(ask), None)
+        case EndReason.FINISHED:
+            return next_cell(plan, progress, None)
+        case _:
+            return None
+
+
+def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
+    """One step down the ladder, after a wrong answer or a call for help. In a probe nobody is helped."""
+    if plan.aim is Aim.PROBE:
+        assert isinstance(because, Reason), "in a probe an answer closes its cell"
+        return next_cell(plan, progress, because)
+    ask = progress.ask
+    assert ask is not None
+    asked = plan.sum_at(cell_of(ask))
+    parts = parts_of(asked)
+    if ask.support is Support.MODELLED:
+        return next_cell(plan, progress, Reason.SKIPPED)
+    turns = _help_turns(progress)
+    if is_enough or turns >= plan.settings.helping.most_help_turns:
+        return _modelled(plan, progress, because)
+    if ask.part is Part.WHOLE:
+        answer = progress.answer(because) if because and not isinstance(because, Reason) else None
+        if answer and not turns and first_help(answer).part is Part.WHOLE:
+            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because)
+        if not parts:
+            return _modelled(plan, progress, because)
+        return _same_cell(plan, progress, first_step(answer) if answer else parts[0], Support.ASKED, because)
+    if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
+        return _same_cell(plan, progress, ask.part, ask.support, because)
+    return _do_the_part(plan, progress, ask, because)
+
+
+def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:
+    if is_enough or _help_turns(progress) >= plan.settings.helping.most_help_turns:
+        return _modelled(plan, progress, answer.id)
+    parts = parts_of(answer.sum)
+    part = parts[parts.index(answer.part) + 1]
+    ask = progress.ask
+    assert ask is not None
+    return _same_cell(plan, progress, part, ask.support, answer.id)
+
+
+def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
+    match ask.part:
+        case Part.NEXT_TEN:
+            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because)
+        case Part.GAP | Part.REST | Part.ONES:
+            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because)
+        case Part.WHOLE | Part.TOTAL:
+            return _modelled(plan, progress, because)
+
+
+def _help_turns(progress: Progress) -> int:
+    helped = (Support.ENCOURAGED, Support.ASKED, Support.FIRST_STEP)
+    return sum(is_help(row) and row.support in helped for row in progress.visit)
+
+
+def _sure_misses(progress: Progress, part: Part) -> int:
+    """Wrong answers to this part's question. An unsure hearing raises no support."""
+    misses = 0
+    is_this_part = False
+    for row in progress.visit:
+        if isinstance(row, Ask):
+            is_this_part = row.part is part
+        elif is_this_part and not row.right and row.is_sure:
+            misses += 1
+    return misses
+
+
+def _modelled(plan: Plan, progress: Progress, because: Because) -> Ask:
+    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because)
+
+
+def _same_cell(plan: Plan, progress: Progress, part: Part, support: Support, because: Because) -> Ask:
+    here = progress.ask
+    assert here is not None
+    return Ask(plan.next_id(progress.kept), here.row, here.column, part, support, because)
+
+
+def tries_so_far(progress: Progress, part: Part) -> int:
+    return sum(answer.part is part for answer in answers_in(progress.visit))

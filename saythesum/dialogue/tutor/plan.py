@@ -1,0 +1,63 @@
+"""What a practice is: saved once, when it starts."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from uuid import UUID
+
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Cell, Grid, walk
+from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.records.rows import By, RowId, row_id
+from saythesum.core.sums import Sum
+from saythesum.learner.replay import Record
+from saythesum.settings import Settings
+
+NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
+"""For a practice in which no day matters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    practice: UUID
+    grid: Grid
+    cells: tuple[Cell, ...]
+    """Those that are asked, in that order where the next one is not chosen."""
+    settings: Settings
+    began_at: datetime
+    """UTC. Only the day matters to what is known of the pupil."""
+    before: Record
+    """What the pupil's earlier practices tell: all of them where the next cell is chosen, else the last few."""
+    aim: Aim = Aim.PRACTISE
+
+    @property
+    def known_grid(self) -> Grid | None:
+        """Where the pupil can lose their place; sums that come one by one have no neighbours."""
+        return self.grid if self.aim.has_grid else None
+
+    def asked_at(self, cell: Cell, by: By, before: int | None) -> Asked:
+        """`before`: the number that was answered to the whole sum before this one."""
+        if self.known_grid is None:
+            return Asked(self.sum_at(cell), by, before=before)
+        return asked_in(self.known_grid, cell, by, before)
+
+    def next_id(self, kept: int) -> RowId:
+        """The id of the row that follows `kept` rows."""
+        return row_id(self.practice, kept)
+
+    def sum_at(self, cell: Cell) -> Sum:
+        return self.grid.sum_at(cell)
+
+
+def planned(
+    practice: UUID,
+    grid: Grid,
+    seed: int,
+    settings: Settings,
+    *,
+    began_at: datetime = NO_DAY,
+    before: Record | None = None,
+    aim: Aim = Aim.PRACTISE,
+    cells: tuple[Cell, ...] | None = None,
+) -> Plan:
+    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own."""
+    return Plan(practice, grid, cells or walk(grid, seed), settings, began_at, before or Record(), aim)

@@ -1,0 +1,198 @@
+"""What the stored rows add up to. It changes through one fold only, live and on resume alike."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import reduce
+from typing import TypeGuard
+
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import (
+    UNAIDED,
+    Answer,
+    Ask,
+    End,
+    EndReason,
+    Purpose,
+    Reason,
+    Row,
+    RowId,
+    Support,
+    Void,
+)
+from saythesum.core.records.voiding import gone_with
+from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import Kept, Record, with_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    kept: int = 0
+    """Rows kept so far, dead ones included: the serial of the next row."""
+    live: tuple[Row, ...] = ()
+    """The rows that no void has reached, in order; voids themselves left out."""
+    closed: frozenset[Cell] = frozenset()
+    """Cells that are done with: answered rightly, or worked through to the end; in a probe, answered."""
+
+    @property
+    def ask(self) -> Ask | None:
+        """What is being asked."""
+        return next((row for row in reversed(self.live) if isinstance(row, Ask)), None)
+
+    @property
+    def last(self) -> Ask | Answer | None:
+        return next((row for row in reversed(self.live) if isinstance(row, Ask | Answer)), None)
+
+    def answer(self, id: RowId) -> Answer | None:
+        return next((row for row in self.live if row.id == id and isinstance(row, Answer)), None)
+
+    @property
+    def visit(self) -> tuple[Ask | Answer, ...]:
+        """The rows of this visit to the cell being asked, from its first question on."""
+        if self.ask is None:
+            return ()
+        here = cell_of(self.ask)
+        rows: list[Ask | Answer] = []
+        for row in reversed(self.live):
+            if isinstance(row, Ask | Answer) and cell_of(row) == here:
+                rows.append(row)
+                if isinstance(row, Ask) and opens_visit(row):
+                    break
+        return tuple(reversed(rows))
+
+
+def opens_visit(ask: Ask) -> bool:
+    """The whole sum, not because of an answer to it: for the first time, or come back to after help."""
+    after_an_answer = ask.because is not None and not isinstance(ask.because, Reason)
+    opening = (Support.INDEPENDENT, Support.ENCOURAGED)
+    return ask.part is Part.WHOLE and ask.support in opening and not after_an_answer
+
+
+def is_help(row: Row) -> TypeGuard[Ask]:
+    """A question that helps with the one before it."""
+    return isinstance(row, Ask) and row.support not in UNAIDED and not opens_visit(row)
+
+
+def was_helped_with(progress: Progress, cell: Cell) -> bool:
+    """Since the practice began or went on."""
+    for row in reversed(progress.live):
+        if isinstance(row, End):
+            return False
+        if is_help(row) and cell_of(row) == cell:
+            return True
+    return False
+
+
+def cell_of(row: Ask | Answer) -> Cell:
+    return Cell(row.row, row.column)
+
+
+def with_row(progress: Progress, row: Row) -> Progress:
+    """The one fold."""
+    kept = progress.kept + 1
+    if isinstance(row, Void):
+        live = _without(progress.live, row.of)
+        return Progress(kept, live, _closed(live))
+    live = (*progress.live, row)
+    closed = progress.closed
+    if isinstance(row, Answer) and _closes(row):
+        closed = closed | {cell_of(row)}
+    return Progress(kept, live, closed)
+
+
+def folded_on(progress: Progress, rows: Iterable[Row]) -> Progress:
+    return reduce(with_row, rows, progress)
+
+
+def folded(rows: Iterable[Row]) -> Progress:
+    return folded_on(Progress(), rows)
+
+
+def answers_in(rows: Iterable[Row]) -> tuple[Answer, ...]:
+    return tuple(row for row in rows if isinstance(row, Answer))
+
+
+def number_before(progress: Progress) -> int | None:
+    """The last whole answer before this visit, since the practice began or went on."""
+    visit = progress.visit
+    earlier = progress.live[: progress.live.index(visit[0])] if visit else ()
+    for row in reversed(earlier):
+        if isinstance(row, End):
+            return None
+        if isinstance(row, Answer) and row.part in CLOSING_PARTS:
+            return row.given
+    return None
+
+
+def right_first_time(progress: Progress) -> int:
+    """Closed cells whose first answer was right and unaided."""
+    first: dict[Cell, Answer] = {}
+    for answer in answers_in(progress.live):
+        first.setdefault(cell_of(answer), answer)
+    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
+
+
+def times_left(progress: Progress) -> Counter[Cell]:
+    """How often the pupil chose to leave each cell unanswered since the practice began or went on."""
+    left: Counter[Cell] = Counter()
+    before: Ask | None = None
+    for row in progress.live:
+        if isinstance(row, End):
+            left, before = Counter(), None
+        elif isinstance(row, Ask):
+            if before and row.because is Reason.SKIPPED:
+                left[cell_of(before)] += 1
+            before = row
+    return left
+
+
+def cells_asked(progress: Progress) -> frozenset[Cell]:
+    return frozenset(cell_of(row) for row in progress.live if isinstance(row, Ask))
+
+
+def ended(progress: Progress) -> EndReason | None:
+    """Why the practice ended, where nothing has been asked since."""
+    last = progress.live[-1] if progress.live else None
+    return last.reason if isinstance(last, End) else None
+
+
+def _closes(answer: Answer) -> bool:
+    """In a probe any answer does: there is no help, and no second try."""
+    is_done = answer.right or answer.support is Support.MODELLED or answer.purpose is Purpose.PROBE
+    return answer.part in CLOSING_PARTS and is_done
+
+
+def _closed(live: Iterable[Row]) -> frozenset[Cell]:
+    return frozenset(cell_of(answer) for answer in answers_in(live) if _closes(answer))
+
+
+def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
+    """Without the voided answer and all that leads back to it, so that its question stands again."""
+    at = next((place for place, row in enumerate(live) if row.id == of), None)
+    if at is None:
+        return live
+    gone = gone_with(of, live[at:])
+    return (*live[:at], *_without_open_questions([row for row in live[at:] if row.id not in gone]))
+
+
+def _without_open_questions(rows: list[Row]) -> list[Row]:
+    """Where nothing was answered since, whatever was asked since is withdrawn."""
+    if any(isinstance(row, Answer) for row in rows):
+        return rows
+    return [row for row in rows if not isinstance(row, Ask)]
+
+
+def known(plan: Plan, progress: Progress) -> Pupil:
+    """After the earlier practices that the plan knows of, and this one so far."""
+    return _after(plan.before, plan, progress)
+
+
+def known_here(plan: Plan, progress: Progress) -> Pupil:
+    """From this practice alone."""
+    return _after(Record(), plan, progress)
+
+
+def _after(before: Record, plan: Plan, progress: Progress) -> Pupil:
+    return with_rows(before, (Kept(row, plan.began_at, plan.known_grid) for row in progress.live)).pupil

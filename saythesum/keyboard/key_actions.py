@@ -1,0 +1,226 @@
+"""What comes of a pressed key. Nothing is ever sent by itself, and a key that is held acts once."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.records.rows import By, HeardId
+from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
+from saythesum.keyboard.answer_entry import Outcome, Seen, TakenBack, Typing, followed
+from saythesum.keyboard.keys import (
+    AdultHasTurn,
+    ChangeLook,
+    CutSpeech,
+    DigitTyped,
+    Focus,
+    Key,
+    KeyAction,
+    KeyMessage,
+    LookChange,
+    NoRoom,
+    OnFocus,
+    Post,
+    Pressed,
+    PutBack,
+    ReadBack,
+    RubbedOut,
+    SpeakKey,
+)
+
+RUBBING_OUT_MS = 700
+"""A Backspace this soon after the last one still means to rub out, also where nothing is left to rub out."""
+
+
+def pressed(typing: Typing, press: Pressed, *, seen: Seen, heard_id: HeardId) -> Outcome:
+    """`heard_id` is the id that this press gets if it comes to an answer or a command."""
+    if press.is_repeat or not seen.is_running:
+        return typing, ()
+    if press.key in LOOKS:
+        return _look_changed(typing, LOOKS[press.key], seen)
+    if press.key is Key.CLOSE:
+        return typing, (Post(InputEnded(press.at_ms)),)
+    if seen.is_adults_turn:
+        return typing, _in_adults_turn(press)
+    typing, _ = followed(typing, seen)
+    if press.key in (Key.BACKSPACE, Key.NOT_WHAT_I_SAID):
+        return _backspace(typing, press, seen, heard_id)
+    return _other_than_backspace(replace(typing, taken_back=None), press, seen, heard_id)
+
+
+def _in_adults_turn(press: Pressed) -> tuple[KeyAction, ...]:
+    """Nothing the pupil presses counts; the turn can be given back, and stop means stop."""
+    if press.key in (Key.ADULT, Key.ESCAPE):
+        return (Post(TurnGivenBack(press.at_ms)),)
+    return (Post(InputEnded(press.at_ms)),) if press.key is Key.STOP else ()
+
+
+def _other_than_backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+    match press.key:
+        case Key.DIGIT:
+            assert press.digit is not None, "a digit key says which"
+            return _digit(typing, press, seen, press.digit)
+        case Key.ENTER | Key.SPACE if typing.focus is not Focus.ANSWER:
+            return _button(typing, press, seen, heard_id)
+        case Key.ENTER:
+            return _enter(typing, press, heard_id)
+        case Key.TAB | Key.SHIFT_TAB:
+            places = list(Focus)
+            way = 1 if press.key is Key.TAB else -1
+            return _focused(typing, places[(places.index(typing.focus) + way) % len(places)], seen)
+        case Key.ESCAPE:
+            return _step_back(typing, press, seen, heard_id)
+        case Key.ADULT:
+            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
+        case key:
+            return typing, (_given(_COMMANDS[key], press, heard_id),)
+
+
+_COMMANDS: Mapping[Key, Command] = {
+    Key.SPACE: Command.SAY_AGAIN,
+    Key.SAY_AGAIN: Command.SAY_AGAIN,
+    Key.HELP: Command.HELP,
+    Key.WHERE_AM_I: Command.WHERE_AM_I,
+    Key.LEFT: Command.LEFT,
+    Key.RIGHT: Command.RIGHT,
+    Key.UP: Command.UP,
+    Key.DOWN: Command.DOWN,
+    Key.HOME: Command.ROW_START,
+    Key.END: Command.ROW_END,
+    Key.KEYS_ALOUD: Command.KEYS_ALOUD,
+    Key.SKIP: Command.SKIP,
+    Key.STOP: Command.STOP,
+}
+
+# ---- typing an answer ----------------------------------------------------------------------------------
+
+
+def _digit(typing: Typing, press: Pressed, seen: Seen, digit: int) -> Outcome:
+    """Typing goes to the answer from wherever Tab is."""
+    typing = replace(typing, focus=Focus.ANSWER)
+    if len(typing.digits) == MOST_DIGITS:
+        return typing, _spoken(NoRoom(), seen)
+    began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
+    has_letters = typing.has_letters or press.is_letter
+    digits = (*typing.digits, digit)
+    typing = replace(typing, digits=digits, has_letters=has_letters, began_ms=began_ms, rubbed_ms=None)
+    return typing, _spoken(DigitTyped(digit, press.is_letter), seen)
+
+
+def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
+    if not typing.digits:
+        return typing, (Post(EarAsked(press.at_ms)),)
+    text = "".join(map(str, typing.digits))
+    began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
+    heard: Understood = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(Why.OTHER)
+    sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
+    actions: tuple[KeyAction, ...] = (sent,)
+    if typing.has_letters and isinstance(heard, Number):
+        actions = (SpeakKey(ReadBack(heard.value)), sent)
+    return replace(typing, digits=(), has_letters=False, began_ms=None), actions
+
+
+def _backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+    is_rubbing_out = press.key is Key.BACKSPACE
+    if typing.digits and is_rubbing_out:
+        return _rubbed_out(typing, press, seen)
+    if is_rubbing_out and typing.rubbed_ms is not None and press.at_ms - typing.rubbed_ms <= RUBBING_OUT_MS:
+        return replace(typing, rubbed_ms=press.at_ms, taken_back=None), ()
+    if typing.taken_back and _still_stands(typing.taken_back, seen):
+        return _put_back(typing, press, typing.taken_back)
+    return _take_back(replace(typing, rubbed_ms=None), press, seen, heard_id)
+
+
+def _rubbed_out(typing: Typing, press: Pressed, seen: Seen) -> Outcome:
+    *left, last = typing.digits
+    has_letters = typing.has_letters and bool(left)
+    rubbed = replace(
+        typing,
+        digits=tuple(left),
+        has_letters=has_letters,
+        rubbed_ms=press.at_ms,
+        focus=Focus.ANSWER,
+        taken_back=None,
+    )
+    return rubbed, _spoken(RubbedOut(last, is_empty=not left), seen)
+
+
+def _still_stands(taken: TakenBack, seen: Seen) -> bool:
+    return seen.place is not None and seen.place[0] == taken.cell and seen.answers == taken.answers_left
+
+
+def _take_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+    given = _given(Command.NOT_WHAT_I_SAID, press, heard_id)
+    return replace(typing, taken_back=seen.takes_back), (given,)
+
+
+def _put_back(typing: Typing, press: Pressed, taken: TakenBack) -> Outcome:
+    """A void is for ever, so it is a new answer to the same question; all but its time is as it was."""
+    again = CountsAgain(taken.number, taken.how, taken.settled, taken.part, press.at_ms)
+    kept = replace(typing, taken_back=None, rubbed_ms=press.at_ms)
+    return kept, (SpeakKey(PutBack(taken.number.value)), Post(again))
+
+
+# ---- buttons and steps back ------------------------------------------------------------------------------
+
+
+def _button(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+    """Pressed, a button gives Tab's place back to the answer: a second Enter does not press it again."""
+    back = replace(typing, focus=Focus.ANSWER)
+    match typing.focus:
+        case Focus.GRID:
+            shown = replace(back, shows_grid=not typing.shows_grid)
+            return shown, (_given(Command.READ_ROW, press, heard_id),) if shown.shows_grid else ()
+        case Focus.NOT_WHAT_I_SAID:
+            return _take_back(back, press, seen, heard_id)
+        case focus:
+            return back, (_given(_BUTTONS[focus], press, heard_id),)
+
+
+_BUTTONS: Mapping[Focus, Command] = {
+    Focus.QUESTION: Command.SAY_AGAIN,
+    Focus.HELP: Command.HELP,
+    Focus.SKIP: Command.SKIP,
+    Focus.STOP: Command.STOP,
+}
+
+
+def _step_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+    """Hush, or one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
+    if seen.is_speaking:
+        return typing, (CutSpeech(),)
+    if typing.focus is not Focus.ANSWER:
+        return _focused(typing, Focus.ANSWER, seen)
+    if typing.shows_grid:
+        return replace(typing, shows_grid=False), ()
+    return typing, (_given(Command.GO_ON, press, heard_id),) if seen.is_paused else ()
+
+
+LOOKS: Mapping[Key, LookChange] = {
+    Key.BIGGER: LookChange.BIGGER,
+    Key.SMALLER: LookChange.SMALLER,
+    Key.VIEW: LookChange.NEXT_VIEW,
+    Key.COLOURS: LookChange.NEXT_COLOURS,
+}
+
+
+def _look_changed(typing: Typing, change: LookChange, seen: Seen) -> Outcome:
+    """A view that is chosen takes the place of a grid that was opened."""
+    shows_grid = typing.shows_grid and change is not LookChange.NEXT_VIEW
+    return replace(typing, shows_grid=shows_grid), (*_cut(seen), ChangeLook(change))
+
+
+def _focused(typing: Typing, focus: Focus, seen: Seen) -> Outcome:
+    return replace(typing, focus=focus), _spoken(OnFocus(focus, typing.digits), seen)
+
+
+def _spoken(message: KeyMessage, seen: Seen) -> tuple[KeyAction, ...]:
+    """A key's own sound takes the place of whatever is being said."""
+    return (*_cut(seen), SpeakKey(message))
+
+
+def _cut(seen: Seen) -> tuple[KeyAction, ...]:
+    return (CutSpeech(),) if seen.is_speaking else ()
+
+
+def _given(command: Command, press: Pressed, heard_id: HeardId) -> Post:
+    return Post(Entered(Given(command), command.value, By.KEYS, press.at_ms, press.at_ms, heard_id))

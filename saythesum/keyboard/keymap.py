@@ -1,0 +1,46 @@
+"""What each key means, by its name: what it means for everybody, and what the settings add."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from saythesum.core.meanings import MOST_DIGITS
+from saythesum.keyboard.keys import Key
+from saythesum.settings import Settings
+from saythesum.settings.key_names import OWN
+
+_LETTERS = "jabcdefghi"
+"""0 to 9. Source: The Rules of Unified English Braille, 6.1: a digit is the cell of its letter after a number sign."""
+_NUMBER_SIGN = "#"
+"""As a display types it. Source: North American Braille Computer Code, dots 3456."""
+
+
+@dataclass(frozen=True, slots=True)
+class Keymap:
+    keys: Mapping[str, Key]
+    """By the names that settings use. A digit of the pad is here only where it was given another meaning."""
+    has_braille_letters: bool = False
+    """Letters a to j are typed digits."""
+
+    def digit_of(self, letter: str) -> int | None:
+        """None for what is no letter from a to j, and where letters are no digits."""
+        is_one = self.has_braille_letters and len(letter) == 1 and letter.lower() in _LETTERS
+        return _LETTERS.index(letter.lower()) if is_one else None
+
+    def digits_of(self, text: str) -> str | None:
+        """Of a whole answer in such letters, a number sign before them or not; None for any other text."""
+        digits = [self.digit_of(letter) for letter in text.removeprefix(_NUMBER_SIGN)]
+        if None in digits or not 0 < len(digits) <= MOST_DIGITS:
+            return None
+        return "".join(map(str, digits))
+
+
+def _key(setting: str) -> Key:
+    return Key(setting.replace("_", "-"))
+
+
+EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE})
+
+
+def keymap_of(settings: Settings) -> Keymap:
+    more = {name: _key(setting) for setting, name in settings.keys.given}
+    return Keymap({**EVERYBODYS.keys, **more}, settings.braille.letters_as_digits)

@@ -1,0 +1,60 @@
+"""Kept rows that cannot be taken at their word: they stay, the computation leaves them out, and a check tells."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from saythesum.core.mistakes.adding import CATALOGUE, NO_ANSWER
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES
+from saythesum.core.mistakes.taking import TAKE_MISTAKES
+from saythesum.core.mistakes.taking_steps import TAKE_STEP_MISTAKES
+from saythesum.core.records.rows import Answer
+from saythesum.learner.evidence import is_possible
+from saythesum.learner.replay import Kept
+
+KNOWN_NAMES = frozenset(
+    mistake.name
+    for mistakes in (CATALOGUE, PART_MISTAKES, TAKE_MISTAKES, TAKE_STEP_MISTAKES, (NO_ANSWER,))
+    for mistake in mistakes
+)
+
+
+class Odd(StrEnum):
+    CLOCK_WENT_BACK = "clock-went-back"
+    """Kept under an earlier time than the answer before. Memory is worked out forwards only."""
+    SAME_TIME = "same-time"
+    """Two answers at one instant; their order is the order in which they were kept."""
+    UNKNOWN_MISTAKE = "unknown-mistake"
+    """A name of a newer version. The number itself is weighed anew, so nothing is lost."""
+    IMPOSSIBLE_ANSWER = "impossible-answer"
+    """A number that is never awaited, or a mark that does not follow from it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Oddity:
+    answer: Answer
+    at: datetime
+    what: Odd
+
+
+def oddities(rows: Iterable[Kept]) -> tuple[Oddity, ...]:
+    """`rows` of one pupil, in the order in which they were kept, each with its own time."""
+    found: list[Oddity] = []
+    before: datetime | None = None
+    for kept in rows:
+        if isinstance(kept.row, Answer):
+            found += [Oddity(kept.row, kept.at, what) for what in _odd_in(kept.row, kept.at, before)]
+            before = kept.at
+    return tuple(found)
+
+
+def _odd_in(answer: Answer, at: datetime, before: datetime | None) -> Iterator[Odd]:
+    if before is not None and at < before:
+        yield Odd.CLOCK_WENT_BACK
+    if at == before:
+        yield Odd.SAME_TIME
+    if not KNOWN_NAMES.issuperset(answer.could_be):
+        yield Odd.UNKNOWN_MISTAKE
+    if answer.operation == "add" and not is_possible(answer):
+        yield Odd.IMPOSSIBLE_ANSWER

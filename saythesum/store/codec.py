@@ -1,0 +1,64 @@
+"""Rows, plans and settings as the JSON text that the records hold.
+
+All text is ASCII with escapes, so that a lone surrogate or a NUL in a note cannot stop it being kept.
+"""
+
+import json
+import operator
+from typing import Any
+
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.codec import row_as_dict, row_from_dict
+from saythesum.core.records.rows import Row
+from saythesum.errors import CallerError
+from saythesum.settings import Settings
+from saythesum.settings.reading import as_dict, from_dict
+
+
+def row_as_text(row: Row) -> str:
+    """Its kind and id have columns of their own."""
+    fields = {name: value for name, value in row_as_dict(row).items() if name not in ("kind", "id")}
+    return json.dumps(fields, allow_nan=False)
+
+
+def row_from_text(kind: str, id: str, fields: str) -> Row:
+    """Raises CallerError when it is no row that this version knows."""
+    return row_from_dict({**_group(fields), "kind": kind, "id": id})
+
+
+def plan_as_text(grid_text: str, cells: tuple[Cell, ...] | None) -> str:
+    asked = {} if cells is None else {"cells": [(cell.row, cell.column) for cell in cells]}
+    return json.dumps({"grid": grid_text, **asked})
+
+
+def plan_from_text(plan: str) -> tuple[str, tuple[Cell, ...] | None]:
+    """The grid's text, and the cells that are asked; None for all. Raises CallerError when it is no plan."""
+    group = _group(plan)
+    grid_text, cells = group.get("grid"), group.get("cells")
+    if not isinstance(grid_text, str):
+        raise CallerError("the plan has no grid.")
+    if cells is None:
+        return grid_text, None
+    try:
+        return grid_text, tuple(Cell(operator.index(row), operator.index(column)) for row, column in cells)
+    except (TypeError, ValueError):
+        raise CallerError("the plan's cells are no pairs of row and column.") from None
+
+
+def settings_as_text(settings: Settings) -> str:
+    return json.dumps(as_dict(settings), allow_nan=False)
+
+
+def settings_from_text(text: str) -> Settings:
+    """Another version's settings too: what is unknown here keeps its default, so that the practice can go on."""
+    return from_dict(_group(text))
+
+
+def _group(text: str) -> dict[str, Any]:
+    try:
+        group = json.loads(text)
+    except ValueError as error:
+        raise CallerError(f"it is not JSON ({error}).") from error
+    if not isinstance(group, dict):
+        raise CallerError("it is not a group of fields.")
+    return group

@@ -1,0 +1,34 @@
+"""For the adult: what a pupil's mistake could be, with the answers for and against it. Never told to the pupil."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.records.rows import Answer, RowId
+from saythesum.core.sums import Part
+from saythesum.learner.evidence import Evidence
+from saythesum.learner.findings import Finding
+
+_PATTERNS = {pattern.name: pattern for pattern in CATALOGUE}
+
+
+def finding_said(finding: Finding, answers: Mapping[RowId, Answer]) -> tuple[str, ...]:
+    """A few plain lines. `answers` has all that the finding refers to."""
+    pattern = _PATTERNS[finding.mistake]
+    last = answers[finding.for_[-1]]
+    return (
+        f"Could be {finding.mistake}: {pattern.cause[:1].lower()}{pattern.cause[1:]}",
+        f"For it: {_given(finding.for_, answers)}.",
+        f"Against it: {_given(finding.against, answers) or 'none'}.",
+        f"To say next, for example: {pattern.advice(last.sum, last.given)}",
+    )
+
+
+def nothing_shows(evidence: Sequence[Evidence]) -> str:
+    first = [one for one in evidence if one.part is Part.WHOLE]
+    right = sum(one.is_right for one in first)
+    return f"Nothing shows: no mistake comes again. First answers without help: {len(first)}, right: {right}."
+
+
+def _given(ids: Iterable[RowId], answers: Mapping[RowId, Answer]) -> str:
+    given = (answers[id] for id in ids)
+    return ", ".join(f"{answer.start} add {answer.amount} answered {answer.given}" for answer in given)

@@ -1,0 +1,61 @@
+"""For the adult and the log: why a sum was chosen, in one sentence. Never spoken to the pupil."""
+
+from collections.abc import Mapping
+
+from saythesum.learner.selection import Reason, Why
+from saythesum.learner.skills import Item, Skill
+from saythesum.wording.for_adults.days import day_said
+from saythesum.wording.numbers import words
+from saythesum.wording.speak.lengths import begun
+
+REASONS: Mapping[Reason, str] = {
+    Reason.UPKEEP: "known well, and not asked since {last}",
+    Reason.BROKEN: "it needs {item}, which did not hold a moment ago",
+    Reason.EASIER: "likely to go well, to keep enough answers right",
+    Reason.NEW: "new, the next kind in the order of teaching",
+    Reason.SHAKY: "tried before, and not sure yet",
+    Reason.FADING: "sure once, and likely to fade soon",
+    Reason.SURE: "sure, like all that is left",
+    Reason.LAST: "the last one left",
+    Reason.TELLING: "{telling}",
+}
+_SKILLS: Mapping[Skill, str] = {
+    Skill.NEXT_TEN: "finding the next ten",
+    Skill.JOIN: "joining a ten and ones",
+    Skill.COUNT_ON: "counting on",
+    Skill.BRIDGES: "crossing a ten unprompted",
+    Skill.HEARS: "holding the question in mind",
+}
+
+
+def why_said(why: Why) -> str:
+    reason = REASONS[why.reason].format(
+        last=day_said(why.last_asked) if why.last_asked else "before",
+        item=item_said(why.item),
+        telling=_telling(why.mistakes),
+    )
+    return f"{begun(why.sum.start)} add {words(why.sum.amount)}: {reason}."
+
+
+def item_said(item: Item) -> str:
+    """What is to be known, as the end of "it needs …"."""
+    numbers = [words(number) for number in item.numbers]
+    match item.skill:
+        case Skill.BOND:
+            return f"the bond of {numbers[0]} and {words(10 - item.numbers[0])}"
+        case Skill.PARTITION:
+            return f"{numbers[0]} split into {numbers[1]} and {words(item.numbers[0] - item.numbers[1])}"
+        case Skill.FACT | Skill.IN_DECADE:
+            return f"{numbers[0]} and {numbers[1]}"
+        case skill:
+            return _SKILLS[skill]
+
+
+def _telling(mistakes: tuple[str, ...]) -> str:
+    match mistakes:
+        case (one, other):
+            return f"its answer tells {one} from {other}"
+        case (one,):
+            return f"its answer shows whether {one} comes again"
+        case _:
+            return "its answer tells most about what a mistake could be"

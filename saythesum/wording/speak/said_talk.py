@@ -1,0 +1,81 @@
+"""Hearing, pausing, stopping: the sentences that are about the talk itself."""
+
+from typing import assert_never
+
+from saythesum.core.meanings import Command
+from saythesum.dialogue import messages as say
+from saythesum.wording.numbers import words
+from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.said_keys import keys_said
+
+
+def hearing(message: say.Hearing) -> str:
+    match message:
+        case say.SaidBack(value=value):
+            return f"{begun(value)}."
+        case say.CommandSaidBack(command=command):
+            return _SAID_BACK.get(command, f"{command.value.replace('-', ' ').capitalize()}.")
+        case say.OnceMore():
+            return "Say it once more, please."
+        case say.TryKeys():
+            return "Try the keys for this one."
+        case say.WasIt(value=value):
+            return f"Was that {words(value)}? Yes or no."
+        case say.OneNumber():
+            return "One number, please."
+        case say.NotUnderstood(is_by_keys=is_by_keys):  # these words are heard, too: a spoken "skip" is not
+            words_too = "" if is_by_keys else ", or words like help me, skip this one or stop there"
+            return f"I need a number up to a thousand{words_too}."
+        case say.Misheard():
+            return "Sorry, I misheard."
+        case say.SayItAgain():
+            return "Sorry, I misheard. Say it again, please."
+        case say.TakenBack():
+            return "Taken back."
+        case say.NothingToTakeBack():
+            return "There is nothing to take back."
+        case _:
+            assert_never(message)
+
+
+_SAID_BACK = {Command.DONT_KNOW: "Don't know.", Command.NOT_WHAT_I_SAID: "Not that."}
+"""Where the command's own name is not what a person would say."""
+
+
+def pausing(message: say.Pausing) -> str:
+    match message:
+        case say.Waiting():
+            return "I'll wait. Say go on, or press Enter."
+        case say.KeysAloud(more=more):
+            return keys_said(more)
+        case say.AllDone():
+            return f"{_all_done(message)} Bye for now."
+        case say.StopLine():
+            return f"{_stop(message)} Bye for now."
+        case say.NextTime():
+            return "We'll go on from here next time."
+        case _:
+            assert_never(message)
+
+
+def _all_done(end: say.AllDone) -> str:
+    left = "that one" if end.left == 1 else "those"
+    match end.cells, end.left:
+        case 1, 0:
+            return "That one's done."
+        case 2, 0:
+            return "That's both done."
+        case cells, 0:
+            return f"That's all {words(cells)} done."
+        case 0, _:
+            return f"We'll have {left} another day."
+        case cells, left_over:
+            return f"{begun(cells)} done, {words(left_over)} left for another day."
+
+
+def _stop(line: say.StopLine) -> str:
+    """Nothing more is asked; a sum just missed is not left open."""
+    if line.missed:
+        told = f"{begun(line.missed.start)} add {words(line.missed.amount)} is {words(line.missed.total)}."
+        return f"{told} We'll have that one another day."
+    return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."

@@ -1,0 +1,44 @@
+"""What a line of text means: something typed, or what a recogniser wrote when it was free to write anything."""
+
+from itertools import groupby
+
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Unclear, Understood, Why
+from saythesum.wording.understand.answers import NO, answer
+from saythesum.wording.understand.grammar import fits
+from saythesum.wording.understand.phrases import PHRASES, Where, open_for
+from saythesum.wording.understand.tokens import LONGEST_LINE, Line, split, without_pauses
+
+_SAID_BACK_FIRST = {Given(Command.STOP), Given(Command.HELP), Given(Command.WAIT)}
+
+
+def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Understood:
+    """A typed line may use every command in any form; one that was spoken only those open for `awaiting`.
+
+    Never raises, whatever the text. `Why.NOTHING` is an empty line, or one that only hesitates ("um").
+    """
+    if len(text.strip()) > LONGEST_LINE:
+        return Unclear(Why.OTHER)
+    line = split(text)
+    if not without_pauses(line):
+        return Unclear(Why.NOTHING)
+    words = tuple(word for word, _ in groupby(without_pauses(line)) if word != "oh")
+    return (
+        _phrase(words, awaiting, typed=typed)
+        or (_alone(words, typed=typed) if awaiting in NUMBER_KINDS else None)
+        or answer(line, awaiting)
+    )
+
+
+def _phrase(words: Line, awaiting: Awaiting, *, typed: bool) -> Given | Choice | None:
+    opened = open_for(awaiting, typed=typed)
+    return next((phrase.meaning for phrase in opened if fits(phrase.rule, words)), None)
+
+
+def _alone(words: Line, *, typed: bool) -> Given | None:
+    """A short word where a number is awaited may be a misheard number: the dialogue asks before it acts on it."""
+    if fits(NO, words):
+        return Given(Command.NOT_WHAT_I_SAID, alone=not typed)
+    for phrase in PHRASES:
+        if phrase.meaning in _SAID_BACK_FIRST and phrase.where is Where.NO_NUMBER and fits(phrase.rule, words):
+            return Given(phrase.meaning.command, alone=True)
+    return None
