@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
-from tests.rig.server import Rig
+from tests.tools.rig.server import Rig
 
 # No test fails because the machine is busy; the same examples every time. New ones: --hypothesis-profile default.
 settings.register_profile("unhurried", deadline=None, derandomize=True)

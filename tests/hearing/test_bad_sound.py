@@ -16,9 +16,9 @@ from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words
 from tests.by_sound import recorded
 from tests.hearing.test_ear import LISTEN
-from tests.listening.conditions import CONDITIONS, Condition
-from tests.listening.noises import NOISES, Dice, Wave, noise
-from tests.listening.sounds import padded, womans_number, womans_numbers
+from tests.tools.listening.conditions import CONDITIONS, Condition
+from tests.tools.listening.noises import NOISES, Dice, Wave, noise
+from tests.tools.listening.sounds import padded, womans_number, womans_numbers
 
 SPOILT = ("babble 10 dB", "clipped", "small room", "whispered", "offset", "blocks lost")
 AT_ONCE = ((46, 51), (32, 85), (7, 64), (90, 13), (28, 77), (55, 19), (83, 38), (61, 24))

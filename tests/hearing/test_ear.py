@@ -12,7 +12,7 @@ from saythesum.hearing.ear import LEAD_FRAMES, LONGEST_STRETCH_FRAMES, Ear
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.endpointing.endpointer import FRAME_MS, FRAME_SAMPLES
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Samples
-from tests.listening.sounds import padded, prompt, womans_number
+from tests.tools.listening.sounds import padded, prompt, womans_number
 
 LISTEN = ListenId(7)
 OFFSET_MS = 5_000

@@ -1,4 +1,4 @@
-"""A little of `python -m tests.listening`: recordings of a woman in a Debian package, and two made voices.
+"""A little of `python -m tests.tools.listening`: recordings of a woman in a Debian package, and two made voices.
 
 Source of the recordings: Debian's asterisk-core-sounds-en-g722. Where it is missing these tests fail and say so.
 """
@@ -12,7 +12,7 @@ from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import heard_in, spoken_part
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.wording.numbers import words
-from tests.listening.sounds import flite, padded, prompt, womans_number
+from tests.tools.listening.sounds import flite, padded, prompt, womans_number
 
 HER_NUMBERS = (0, 3, 8, 13, 15, 30, 40, 46, 52, 67, 71, 84, 99)
 HER_OTHER_PHRASES = (

@@ -15,7 +15,7 @@ from saythesum.hearing.typed import typed
 from saythesum.ports import LISTENING_RATE_HZ
 from saythesum.wording.numbers import words
 from saythesum.wording.understand.phrases import spellings
-from tests.listening.sounds import flite, padded
+from tests.tools.listening.sounds import flite, padded
 
 Engine = Callable[[str, Awaiting], Judged]
 """What it makes of a phrase."""

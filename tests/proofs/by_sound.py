@@ -24,11 +24,11 @@ from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.speaking.voice import ToolVoice
 from saythesum.wording.numbers import words
 from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, tool_voice, with_noise
-from tests.listening.sounds import MissingError, flite, womans_number
 from tests.proofs.adult_talks import SENTENCES
 from tests.proofs.counting import Count, counts
 from tests.proofs.no_tell import alike
 from tests.talk import plan_of
+from tests.tools.listening.sounds import MissingError, flite, womans_number
 
 ANSWERS = 100
 COUNTS = 100

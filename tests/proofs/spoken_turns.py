@@ -32,10 +32,10 @@ from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.settings import Settings
 from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, tool_voice
-from tests.listening.conditions import CLEAN, Condition, child
-from tests.listening.other_people import timekeepers_numbers
-from tests.listening.sounds import Clip, MissingError, womans_numbers
 from tests.talk import PRACTICE
+from tests.tools.listening.conditions import CLEAN, Condition, child
+from tests.tools.listening.other_people import timekeepers_numbers
+from tests.tools.listening.sounds import Clip, MissingError, womans_numbers
 
 TURNS = 1000
 OWN_MISTAKES = 0.15

@@ -9,8 +9,8 @@ import pytest
 
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.settings import Colours
-from tests.screen.cut_server import bytes_to_open, outcome
-from tests.screen.x_server import XServer, window_on, x_server
+from tests.tools.cut_server import bytes_to_open, outcome
+from tests.tools.x_server import XServer, window_on, x_server
 
 PAD_FOUR = "83"
 """Its code on a PC keyboard: the X server's number is the kernel's (75, linux/input-event-codes.h) and 8."""
@@ -108,7 +108,7 @@ def test_a_screen_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
 
 
 def test_a_screen_that_goes_away_while_the_window_opens_is_one_sentence(server: XServer) -> None:
-    """Cut off in the middle of what SDL says to the server; `python -m tests.screen.cut_server` does it everywhere."""
+    """Cut off in the middle of what SDL says to the server; `python -m tests.tools.cut_server` does it everywhere."""
     whole = bytes_to_open(server.environment)
     for tenths in (1, 4, 6, 8, 9):
         assert outcome(server.environment, whole * tenths // 10).startswith("exit code 0: The screen has gone away: ")

@@ -12,8 +12,8 @@ from saythesum.sound.devices import Device
 from saythesum.sound.loudspeaker import Loudspeaker
 from saythesum.sound.microphone import Microphone
 from saythesum.sound.portaudio import PortAudio
-from tests.rig.in_process import Inbox, loudspeaker_on, portaudio_on
-from tests.rig.server import Rig, made_tone
+from tests.tools.rig.in_process import Inbox, loudspeaker_on, portaudio_on
+from tests.tools.rig.server import Rig, made_tone
 
 HEADSET = Device("Classroom Headset", "ALSA", 1, 2, 48_000)
 

@@ -9,7 +9,7 @@ from saythesum.ports import LISTENING_RATE_HZ, Sound
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
 from saythesum.speaking.loudness import HIGHEST_PEAK, SPEECH_RMS, active_rms
-from tests.make_sound_cues import CUES, Note, cue
+from tests.tools.make_sound_cues import CUES, Note, cue
 
 MS = LISTENING_RATE_HZ // 1000
 

@@ -14,7 +14,7 @@ FILE_NAME = "listening.toml"
 
 @dataclass(frozen=True, slots=True)
 class Calibration:
-    """`python -m tests.listening.calibrate` makes it, from what was heard of recordings."""
+    """`python -m tests.tools.listening.calibrate` makes it, from what was heard of recordings."""
 
     constant: float
     a_nat_below_free: float

@@ -21,7 +21,7 @@ SURE_FROM = 1 - 1 / A_WRONG_TAKING_COSTS
 """The certainty from which taking it costs less than asking once more."""
 SURE_ABOVE_NEXT_NATS = 2.0
 """Two meanings nearer than this are asked about, however well both fit: which one was it? Measured by
-`python -m tests.listening.limits`: clean and hard numbers together cost the least askings here."""
+`python -m tests.tools.listening.limits`: clean and hard numbers together cost the least askings here."""
 REFUSED_BELOW = 0.2
 """Below this certainty something else was said, and asking once more would only puzzle. Measured by the same: of 2,000
 numbers that are right 14 lie below, of 544 hearings of something else that might have been one 422."""

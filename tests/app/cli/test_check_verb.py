@@ -1,0 +1,182 @@
+"""What `check` says of this machine: a line for each thing, with what to do where something does not work."""
+
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from saythesum.app.cli.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.core.records.rows import Answer
+from saythesum.settings.reading import settings_from
+from saythesum.store.records import SqliteStore
+from saythesum.wording.numbers import words
+from tests.app.command import COMMAND, TOP, Person, is_one_sentence
+from tests.store.made_practices import AT, answered, asked, practice
+from tests.tools.rig.server import Rig
+
+THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
+
+
+def test_a_line_for_each_thing(person: Person) -> None:
+    """Without a display; the sound devices are those of this machine, or none."""
+    done = person.runs("check")
+    assert (done.code, done.told) == (0, [])
+    lines = {line.split(":")[0]: line for line in done.shown}
+    assert tuple(lines) == THINGS
+    assert "works; it takes" in lines["Voice"]
+    assert "understood a known recording" in lines["Listening"]
+    assert "none yet" in lines["Records"]
+    assert all(line[-1] == "." or "records.sqlite" in line for line in lines.values())
+
+
+def test_settings_that_are_there(person: Person) -> None:
+    """Which files were read, and what is wrong in them, on the way to everything else."""
+    assert person.runs("check").shown[0] == f"Settings: none yet; they will be in {person.home / 'settings.toml'}."
+    (person.home / "pupils").mkdir()
+    everybodys = person.writes("settings.toml", "[speech]\nrate_wpm = 9000\n")
+    pupils = person.writes("pupils/rk-7.toml", '[wording]\nlength = "long"\n')
+    done = person.runs("check", "--pupil", "rk-7")
+    assert (done.code, done.told) == (0, [])
+    assert done.shown[:3] == [
+        f"Settings: those in {everybodys} and {pupils}.",
+        f"Settings, {everybodys}: Line 2: rate_wpm has 9000; it is a whole number from 80 to 400. 140 is used.",
+        f'Settings, {pupils}: Line 2: length has "long"; it is "brief" or "short" or "full". "short" is used.',
+    ]
+    assert done.shown[3].startswith("Voice: ")
+
+
+def test_a_folder_where_the_records_should_be(person: Person) -> None:
+    (person.home / "records.sqlite").mkdir()
+    told = f"A folder stands where the records should be, at {person.home / 'records.sqlite'}: move it elsewhere, "
+    assert f"Records: not working. {told}or set SAYTHESUM_HOME to another folder." in person.runs("check").shown
+    begun = person.runs("practise", "--by", "text")
+    assert (begun.code, begun.shown, begun.told) == (2, [], [f"{told}or set SAYTHESUM_HOME to another folder."])
+
+
+def test_records_that_are_there(person: Person) -> None:
+    person.runs("practise", "--by", "text", given="41\n")
+    records = (person.home / "records.sqlite").read_bytes()
+    assert any(line.startswith("Records: can be read") for line in person.runs("check").shown)
+    assert (person.home / "records.sqlite").read_bytes() == records
+
+
+ODD = {
+    "earlier": (
+        [answered(practice(), 0), answered(practice(), 1)],
+        [AT, "2031-05-11T09:30:00.000Z"],
+        "with an earlier time than the answer before: 1, first 59 add 5 answered 54 on 11 May 2031; all are kept; "
+        "they count, but memory is worked out forwards only; look whether this machine's clock is right.",
+    ),
+    "same": (
+        [answered(practice(), 0), answered(practice(), 1)],
+        [AT, AT],
+        "with the same time as the answer before: 1, first 59 add 5 answered 54 on 12 May 2031; all are kept; "
+        "they count in the order in which they were kept.",
+    ),
+    "newer": (
+        [replace(answered(practice(), 0), could_be=("new-ten-lost", "counted-the-seagulls"))],
+        [AT],
+        "with the name of a mistake that only a newer saythesum knows: 1, first 59 add 5 answered 54 on 12 May 2031; "
+        "all are kept; the name is passed over, the number counts.",
+    ),
+    "marked": (
+        [replace(answered(practice(), serial), right=True) for serial in range(3)],
+        [AT, "2031-05-12T09:30:09.000Z", "2031-05-12T09:30:20.500Z"],
+        "with a number that is never awaited, or marked otherwise than their sum says: 3, first 59 add 5 answered 54 "
+        "on 12 May 2031; all are kept; nothing is made of them.",
+    ),
+}
+
+
+@pytest.mark.parametrize(("rows", "times", "sentence"), ODD.values(), ids=list(ODD))
+def test_odd_answers_are_told_in_a_sentence_and_practice_goes_on(
+    rows: list[Answer], times: list[str], sentence: str, person: Person
+) -> None:
+    store = SqliteStore(person.home / "records.sqlite")
+    store.begin(practice(pupil="rk-7"))
+    for serial, (row, at) in enumerate(zip(rows, times, strict=True)):
+        question = replace(asked(practice(), 10 + serial), row=row.row, column=row.column)
+        store.keep(practice().id, question, at=at, at_ms=0)
+        store.keep(practice().id, row, at=at, at_ms=0)
+    store.close()
+    assert f" Answers of rk-7 {sentence}" in person.runs("check").shown[-1]
+    went_on = person.runs("practise", "--by", "text", "--pupil", "rk-7", given="stop there\n")
+    assert (went_on.code, went_on.told) == (0, [])
+
+
+def test_nothing_odd_is_told_of_a_practice_as_it_comes(person: Person) -> None:
+    person.runs("practise", "--by", "text", given="41\n")
+    assert "Answers of" not in person.runs("check").shown[-1]
+
+
+@pytest.mark.rig
+def test_with_a_loudspeaker_and_a_microphone(rig: Rig, tmp_path: Path) -> None:
+    """A null sink plays exact zeros: a microphone that is switched off or muted sounds like that."""
+    environment = {name: value for name, value in rig.environment.items() if "DISPLAY" not in name}
+    done = subprocess.run(
+        [*COMMAND, "check"],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=tmp_path,
+        env={**environment, "SAYTHESUM_HOME": str(tmp_path), "PYTHONPATH": str(TOP)},
+    )
+    assert done.stderr == ""
+    loudspeaker = next(line for line in done.stdout.splitlines() if line.startswith("Loudspeaker"))
+    assert "works, if you have just heard a sentence" in loudspeaker
+    microphone = [line for line in done.stdout.splitlines() if line.startswith("Microphone")]
+    assert "listens to the room for ten seconds" in microphone[0]
+    assert "nothing but silence" in microphone[1]
+
+
+def test_a_pupil_of_whom_something_was_learnt(person: Person) -> None:
+    (person.home / "pupils").mkdir()
+    person.writes("pupils/rk-7.toml", "[listening]\nvocal_tract_factor = 1.2\nvocal_tract_answers = 9\n")
+    told = person.runs("check", "--pupil", "RK-7").shown[-1]
+    assert told.startswith("Pupil: For rk-7 the listening is lowered as for a smaller mouth: factor 1.2, learnt from 9")
+
+
+def test_the_word_check_without_its_microphone(person: Person) -> None:
+    person.writes("settings.toml", '[sound]\nmicrophone = "the one that was stolen"\n')
+    done = person.runs("check", "--words")
+    assert (done.code, done.shown) == (3, [])
+    assert is_one_sentence(done.told)
+
+
+@pytest.mark.rig
+@pytest.mark.timeout(240)
+def test_a_minute_of_number_words(rig: Rig, tmp_path: Path) -> None:
+    """A pupil who says what they are asked to, as soon as it has been said; and is heard with all of it."""
+    environment = {name: value for name, value in rig.environment.items() if "DISPLAY" not in name}
+    (tmp_path / "settings.toml").write_text("[speech]\nrate_wpm = 250\n")
+    program = subprocess.Popen(
+        [*COMMAND, "check", "--words", "--pupil", "rk-7"],
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=tmp_path,
+        env={**environment, "SAYTHESUM_HOME": str(tmp_path), "PYTHONPATH": str(TOP)},
+    )
+    assert program.stdout
+    shown = []
+    for line in program.stdout:
+        shown.append(line.strip())
+        if line.startswith("Say "):
+            begun_ms = rig.tool.first_sound_ms(rig.clock.since_start_ms())
+            assert begun_ms is not None
+            rig.tool.silent_from_ms(begun_ms, for_ms=150)
+            word = pupil_phrase(line.strip().removeprefix("Say ").removesuffix("."))
+            assert word
+            rig.play_as_pupil(word)
+    assert program.wait(10) == 0
+    asked = [words(value) for value in ASKED]
+    assert shown == [
+        ABOUT,
+        *[f"Say {word}." for word in asked],
+        f"For rk-7 the listening is not lowered: {len(asked)} answers were as clear without.",
+        ALL_UNDERSTOOD,
+    ]
+    kept = settings_from((tmp_path / "pupils" / "rk-7.toml").read_text())[0].listening
+    assert (kept.vocal_tract_factor, kept.vocal_tract_answers) == (1.0, len(asked))
+    assert list(tmp_path.glob("**/*.wav")) == list((tmp_path / "cache").glob("**/*.wav")), "no sound of the pupil"

@@ -1,1 +1,0 @@
-"""How well the listening side hears, measured on recordings and made voices: `python -m tests.listening`."""

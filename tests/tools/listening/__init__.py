@@ -1,0 +1,1 @@
+"""How well the listening side hears, measured on recordings and made voices: `python -m tests.tools.listening`."""
