@@ -17,7 +17,7 @@ MOST_ANSWERS = 40
 CLEAR_ERRORS = 2.5
 """A gain over no factor at all counts when it is this many times its own standard error. Measured with the next limits
 by `python -m tests.tools.listening.factor_by_chance` on six people: as they are, five have a factor for 0 to 2 % of
-their answers, one heavily accented man for 18 %; raised by 1.35, four for 82 to 90 %, that man for 46 and one for 17 %."""
+their answers, one heavily accented man for 18 %; raised by 1.35, four for 82 to 90 %, that man for 46, one for 17 %."""
 STAYING = 0.6
 """The one in use needs only so much of either limit, and another has to gain STAYING_NATS more: it shall not come and
 go."""
