@@ -10,6 +10,7 @@ from saythesum.core.aims import Aim
 from saythesum.core.records.rows import End, EndReason, Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
+from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, told_plainly
@@ -51,13 +52,16 @@ class StoredRecords:
     def practice(self, id: UUID) -> StoredPractice:
         with told_plainly(self._path):
             found = self._connection.execute(
-                "SELECT pupil, began_at, plan, seed, settings, program_version, aim FROM practices WHERE id = ?",
+                "SELECT number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum "
+                "FROM practices WHERE id = ?",
                 (str(id),),
             ).fetchone()
         if found is None:
             raise StoreError(f"The records in {self._path} hold no practice {id}.")
-        pupil, began_at, plan, seed, settings, program_version, aim = found
+        *columns, checksum = found
+        _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         try:
+            _check_unchanged(columns, checksum)
             grid_text, cells = plan_from_text(plan)
             return StoredPractice(
                 id=id,
@@ -116,14 +120,23 @@ class StoredRecords:
     def _rows(self, practice: UUID) -> Iterator[Row]:
         with told_plainly(self._path):
             kept = self._connection.execute(
-                "SELECT serial, kind, id, fields FROM rows WHERE practice = ? ORDER BY serial",
+                "SELECT practice, serial, id, kind, at, at_ms, fields, checksum FROM rows WHERE practice = ? "
+                "ORDER BY serial",
                 (str(practice),),
             ).fetchall()
-        for serial, kind, id, fields in kept:
+        for *columns, checksum in kept:
+            _, serial, id, kind, _, _, fields = columns
             try:
+                _check_unchanged(columns, checksum)
                 yield row_from_text(kind, id, fields)
             except CallerError as error:
                 raise CallerError(f"row {serial}: {error}") from error
+
+
+def _check_unchanged(columns: Sequence[str | int], checksum: int) -> None:
+    """Raises CallerError where the disk gives something else than was kept."""
+    if checksum != checksum_of(*columns):
+        raise CallerError("it has changed on the disk since it was kept (its checksum does not fit).")
 
 
 def _is_finished(kind: str | None, id: str, fields: str) -> bool:

@@ -51,15 +51,17 @@ class SqliteStore(StoredRecords):
             practice.aim.value,
         )
         self._add(
-            "INSERT INTO practices (id, pupil, began_at, plan, seed, settings, program_version, aim) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO practices (number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum) "
+            "SELECT next, ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, checksum_of(next, ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) "
+            "FROM (SELECT coalesce(max(number) + 1, 1) AS next FROM practices)",
             values,
         )
 
     def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
         self._add(
-            "INSERT INTO rows (practice, serial, id, kind, at, at_ms, fields) "
-            "SELECT ?1, coalesce(max(serial) + 1, 0), ?2, ?3, ?4, ?5, ?6 FROM rows WHERE practice = ?1",
+            "INSERT INTO rows (practice, serial, id, kind, at, at_ms, fields, checksum) "
+            "SELECT ?1, next, ?2, ?3, ?4, ?5, ?6, checksum_of(?1, next, ?2, ?3, ?4, ?5, ?6) "
+            "FROM (SELECT coalesce(max(serial) + 1, 0) AS next FROM rows WHERE practice = ?1)",
             (str(practice), row.id, kind_of(row), at, at_ms, row_as_text(row)),
         )
 

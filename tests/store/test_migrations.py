@@ -8,6 +8,7 @@ import pytest
 
 from saythesum.core.aims import Aim
 from saythesum.errors import StoreError
+from saythesum.store.checksum import checksum_of
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
@@ -74,14 +75,30 @@ def test_reading_alone_brings_no_file_up_to_date(dump: Path, tmp_path: Path) -> 
     assert path.read_bytes() == before
 
 
-def test_a_probe_kept_by_format_2_is_still_one(tmp_path: Path) -> None:
+@pytest.mark.parametrize("dump", OLD_VERSIONS[1:], ids=lambda path: path.stem)
+def test_a_probe_is_still_one(dump: Path, tmp_path: Path) -> None:
+    """Format 1 knew none."""
     path = tmp_path / "records.sqlite"
     written = sqlite3.connect(path)
-    written.executescript((Path(__file__).parent / "version-2.sql").read_text(encoding="utf-8"))
+    written.executescript(dump.read_text(encoding="utf-8"))
     written.close()
     store = SqliteStore(path)
     assert store.practice(probe().id) == probe()
     store.close()
+
+
+def test_rows_of_an_older_version_get_their_checksums(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    written = sqlite3.connect(path)
+    written.executescript((Path(__file__).parent / "version-2.sql").read_text(encoding="utf-8"))
+    written.close()
+    SqliteStore(path).close()
+    connection = sqlite3.connect(path)
+    for table, count in (("practices", 2), ("rows", 5)):
+        kept = connection.execute(f"SELECT * FROM {table}").fetchall()  # noqa: S608 - one of the two above
+        assert [checksum for *_, checksum in kept] == [checksum_of(*columns) for *columns, _ in kept]
+        assert len(kept) == count
+    connection.close()
 
 
 def test_a_change_that_fails_leaves_the_version_before_it(connection: sqlite3.Connection) -> None:
