@@ -13,6 +13,7 @@ from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError
 from saythesum.settings import Settings
 from saythesum.settings.reading import as_dict, from_dict
+from saythesum.store.quick_rows import row_read_quickly
 
 
 def row_as_text(row: Row) -> str:
@@ -23,7 +24,7 @@ def row_as_text(row: Row) -> str:
 
 def row_from_text(kind: str, id: str, fields: str) -> Row:
     """Raises CallerError when it is no row that this version knows."""
-    return row_from_dict({**_group(fields), "kind": kind, "id": id})
+    return row_read_quickly(kind, id, fields) or row_from_dict({**_group(fields), "kind": kind, "id": id})
 
 
 def plan_as_text(grid_text: str, cells: tuple[Cell, ...] | None) -> str:

@@ -138,17 +138,22 @@ def row_from_dict(given: Mapping[str, object]) -> Row:
         raise CallerError(f"`kind` is {kind!r}; a row's kind is one of {', '.join(ROW_KINDS)}.")
     row: Row = from_plain(ROW_KINDS[kind], given)
     _check_numbers(row)
+    check_possible(row)
     _check_ids(row)
     return row
 
 
 def _check_numbers(row: Row) -> None:
-    """No number in a row is below 0, a certainty is at most 1, and an answer belongs to a sum that exists."""
+    """No number in a row is below 0."""
     for field in fields(row):
         value = getattr(row, field.name)
         for number in value if isinstance(value, tuple) else (value,):
             if isinstance(number, int | float) and not number >= 0:
                 raise CallerError(f"`{field.name}` is {number}; it must be 0 or more.")
+
+
+def check_possible(row: Row) -> None:
+    """A certainty is at most 1, and an answer belongs to a sum that exists."""
     if isinstance(row, Answer):
         if row.certainty is not None and row.certainty > 1:
             raise CallerError(f"`certainty` is {row.certainty}; it must be from 0 to 1.")
