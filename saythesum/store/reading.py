@@ -110,6 +110,13 @@ class StoredRecords:
                 sentences.append(str(error))
         return tuple(sentences)
 
+    def check_file(self) -> None:
+        """Raises StoreError where the file is damaged anywhere. It reads all of it, so no start waits for it."""
+        with told_plainly(self._path):
+            (verdict,) = self._connection.execute("PRAGMA quick_check(1)").fetchone()
+        if verdict != "ok":
+            raise damaged(self._path, str(verdict).splitlines()[-1])
+
     def close(self) -> None:
         self._connection.close()
 
@@ -157,7 +164,7 @@ def open_to_read(path: Path) -> StoredRecords:
     with told_plainly(path):
         connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
         try:
-            check_whole(connection, path)
+            check_is_ours(connection, path)
             if version_of(connection) == 0:
                 raise StoreError(f"The records in {path} are empty: they are filled when the first practice starts.")
             if version_of(connection) < len(MIGRATIONS):
@@ -175,11 +182,3 @@ def _up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
     connection.close()
     migrate(copy)
     return copy
-
-
-def check_whole(connection: sqlite3.Connection, path: Path) -> None:
-    """Raises StoreError unless these are our records, undamaged, of a version known here."""
-    check_is_ours(connection, path)
-    (verdict,) = connection.execute("PRAGMA quick_check(1)").fetchone()
-    if verdict != "ok":
-        raise damaged(path, str(verdict).splitlines()[-1])

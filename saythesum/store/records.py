@@ -10,8 +10,8 @@ from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
 from saythesum.store.lock import lock_to_practise
-from saythesum.store.migrations import migrate, version_of
-from saythesum.store.reading import StoredRecords, check_whole
+from saythesum.store.migrations import check_is_ours, migrate, version_of
+from saythesum.store.reading import StoredRecords
 from saythesum.store.sqlite_errors import check_is_a_file, told_plainly
 
 LARGEST_SEED = 2**63 - 1
@@ -21,8 +21,8 @@ LARGEST_SEED = 2**63 - 1
 class SqliteStore(StoredRecords):
     """To practise with: locked against a second copy until it is closed.
 
-    Raises StoreError when the records are damaged, foreign, newer, locked or cannot be written; then
-    nothing in them has been changed.
+    Raises StoreError when the records are foreign, newer, locked or cannot be written; then nothing in them has
+    been changed. Damage further on is told when it is met, or by `check_file`.
     """
 
     def __init__(self, path: Path) -> None:
@@ -86,11 +86,11 @@ def _make_folder(folder: Path) -> None:
 
 
 def _opened_to_write(path: Path) -> sqlite3.Connection:
-    """Looks before it writes: a damaged or foreign file is left as it is."""
+    """Looks before it writes: another program's file, or one that is not whole at its beginning, is left as it is."""
     with told_plainly(path):
         connection = sqlite3.connect(path, isolation_level=None)
         try:
-            check_whole(connection, path)
+            check_is_ours(connection, path)
             connection.execute("PRAGMA journal_mode = WAL")
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA foreign_keys = ON")

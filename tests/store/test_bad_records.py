@@ -51,7 +51,7 @@ def cut_in_the_header(path: Path) -> None:
 
 
 @pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
-@pytest.mark.parametrize("spoil", [spoil_all, spoil_a_page, cut_in_half, cut_in_the_header])
+@pytest.mark.parametrize("spoil", [spoil_all, cut_in_half, cut_in_the_header])
 def test_damaged_records_are_told_and_never_written(spoil: object, open_one: type[SqliteStore], path: Path) -> None:
     assert callable(spoil)
     spoil(path)
@@ -63,8 +63,26 @@ def test_damaged_records_are_told_and_never_written(spoil: object, open_one: typ
     assert path.read_bytes() == before
 
 
-def test_moved_aside_damaged_records_let_practice_start(path: Path, tmp_path: Path) -> None:
+@pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
+def test_a_damaged_page_is_told_when_it_is_met_or_looked_for(open_one: type[SqliteStore], path: Path) -> None:
+    """No start reads the whole file for it."""
     spoil_a_page(path)
+    store = open_one(path)
+    with pytest.raises(StoreError, match="are damaged"):
+        store.practice(practice().id)
+    with pytest.raises(StoreError, match="are damaged"):
+        store.check_file()
+    store.close()
+
+
+def test_whole_records_pass_the_look_at_the_file(path: Path) -> None:
+    store = open_to_read(path)
+    store.check_file()
+    store.close()
+
+
+def test_moved_aside_damaged_records_let_practice_start(path: Path, tmp_path: Path) -> None:
+    cut_in_half(path)
     with pytest.raises(StoreError, match=r"and any beside it whose names begin with records[.]sqlite"):
         SqliteStore(path)
     aside = tmp_path / "aside"
