@@ -6,7 +6,7 @@ from saythesum.core.aims import Aim
 from saythesum.dialogue.tutor.plan import Plan, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
-from saythesum.learner.replay import Record
+from saythesum.learner.pupil import Pupil
 from saythesum.settings import Length, Settings, Wording
 from tests.talk import PRACTICE
 
@@ -19,7 +19,7 @@ def probe_plan(number: int = 0, *, length: Length = "short") -> Plan:
     return planned(PRACTICE, probe.grid, 0, settings, began_at=BEGAN_AT, aim=Aim.PROBE, cells=probe.cells)
 
 
-def finding_plan(seed: int = 0, *, before: Record | None = None) -> Plan:
+def finding_plan(seed: int = 0, *, before: Pupil | None = None) -> Plan:
     cells = finding_out.cells_to_choose_from(seed)
     grid = finding_out.GRID
     return planned(PRACTICE, grid, seed, Settings(), began_at=BEGAN_AT, before=before, aim=Aim.FIND_OUT, cells=cells)

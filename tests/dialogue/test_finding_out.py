@@ -136,7 +136,7 @@ def test_what_may_have_been_misheard_is_no_evidence() -> None:
 def test_other_days_count_for_nothing() -> None:
     believed = played(NAMED["one-short"])
     before = learned([Kept(row, BEGAN_AT) for row in believed.rows])
-    assert before.pupil.evidence
+    assert before.evidence
     again = Talk(finding_plan(1, before=before), Ear.TEXT)
     fresh = Talk(finding_plan(1), Ear.TEXT)
     for talk in (again, fresh):

@@ -17,7 +17,8 @@ from saythesum.core.sums import LARGEST_START
 from saythesum.dialogue.tutor.plan import Plan, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
-from saythesum.learner.replay import Kept, Record, learned
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import Kept, learned
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.sqlite_errors import UnreadableError
@@ -84,7 +85,7 @@ def plan_of(stored: StoredPractice, store: Store) -> Plan:
     )
 
 
-def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Record:
+def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Pupil:
     """What the pupil's earlier practices tell: all of them, or the last few.
 
     One that cannot be read is passed over; `check` names it.

@@ -1,6 +1,6 @@
 """What a practice is: saved once, when it starts."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from uuid import UUID
 
@@ -9,7 +9,8 @@ from saythesum.core.grids.grid import Cell, Grid, walk
 from saythesum.core.mistakes.adding import Asked, asked_in
 from saythesum.core.records.rows import By, RowId, row_id
 from saythesum.core.sums import Sum
-from saythesum.learner.replay import Record
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import KnownSoFar
 from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
@@ -25,8 +26,11 @@ class Plan:
     settings: Settings
     began_at: datetime
     """UTC. Only the day matters to what is known of the pupil."""
-    before: Record
-    """What the pupil's earlier practices tell: all of them where the next cell is chosen, else the last few."""
+    known: KnownSoFar = field(compare=False)
+    """Of the pupil: what the earlier practices tell (all of them where the next cell is chosen, else the last few),
+    and this one."""
+    known_here: KnownSoFar = field(compare=False)
+    """From this practice alone."""
     aim: Aim = Aim.PRACTISE
 
     @property
@@ -55,9 +59,22 @@ def planned(
     settings: Settings,
     *,
     began_at: datetime = NO_DAY,
-    before: Record | None = None,
+    before: Pupil | None = None,
     aim: Aim = Aim.PRACTISE,
     cells: tuple[Cell, ...] | None = None,
 ) -> Plan:
-    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own."""
-    return Plan(practice, grid, cells or walk(grid, seed), settings, began_at, before or Record(), aim)
+    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own.
+
+    `before`: what is known of the pupil from earlier practices.
+    """
+    known_grid = grid if aim.has_grid else None
+    return Plan(
+        practice,
+        grid,
+        cells or walk(grid, seed),
+        settings,
+        began_at,
+        known=KnownSoFar(before or Pupil(), began_at, known_grid),
+        known_here=KnownSoFar(Pupil(), began_at, known_grid),
+        aim=aim,
+    )

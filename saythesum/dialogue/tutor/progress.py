@@ -24,7 +24,6 @@ from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.replay import Kept, Record, with_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,13 +185,9 @@ def _without_open_questions(rows: list[Row]) -> list[Row]:
 
 def known(plan: Plan, progress: Progress) -> Pupil:
     """After the earlier practices that the plan knows of, and this one so far."""
-    return _after(plan.before, plan, progress)
+    return plan.known.after(progress.live)
 
 
 def known_here(plan: Plan, progress: Progress) -> Pupil:
     """From this practice alone."""
-    return _after(Record(), plan, progress)
-
-
-def _after(before: Record, plan: Plan, progress: Progress) -> Pupil:
-    return with_rows(before, (Kept(row, plan.began_at, plan.known_grid) for row in progress.live)).pupil
+    return plan.known_here.after(progress.live)

@@ -14,7 +14,8 @@ from saythesum.dialogue.turns.effects import Ear, Effect
 from saythesum.dialogue.turns.events import Entered, Event
 from saythesum.dialogue.tutor.plan import Plan, planned
 from saythesum.dialogue.tutor.progress import cell_of
-from saythesum.learner.replay import Record, learned, with_rows
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import learned
 from saythesum.settings import Settings
 from tests.dialogue.made_plans import BEGAN_AT, finding_plan
 from tests.talk import PRACTICE, Talk
@@ -33,8 +34,8 @@ def answers() -> Iterator[Figure]:
     few, many = learned(rows[:FEW_ROWS]), learned(rows)
     for again in range(1, MANY_ROWS // MADE_ROWS):
         later = timedelta(days=1000 * again)
-        many = with_rows(many, (replace(kept, at=kept.at + later) for kept in rows))
-    diagnoses = [_took_ms(many.pupil.diagnosis) for _ in range(TIMES)]
+        many = learned((replace(kept, at=kept.at + later) for kept in rows), many)
+    diagnoses = [_took_ms(many.diagnosis) for _ in range(TIMES)]
     yield Figure("posterior after an answer", diagnoses, "ms", 5)
     for before, count in ((few, FEW_ROWS), (many, MANY_ROWS)):
         took = _answered(_plan(Order.CHOSEN, before))
@@ -45,7 +46,7 @@ def answers() -> Iterator[Figure]:
     yield Figure("an answer and the next cell, finding out", _answered(finding_plan()), "ms", 20)
 
 
-def _plan(order: Order, before: Record) -> Plan:
+def _plan(order: Order, before: Pupil) -> Plan:
     return planned(PRACTICE, replace(GRID, order=order), 0, Settings(), began_at=BEGAN_AT, before=before)
 
 
