@@ -3,7 +3,6 @@
 Source of what counts as the network: address families AF_INET and AF_INET6 (POSIX.1-2017, <sys/socket.h>).
 """
 
-import os
 import sys
 import tomllib
 from collections.abc import Mapping
@@ -63,9 +62,7 @@ def of_the_session(person: Person) -> tuple[Path, Path]:
     ],
     ids=lambda value: "-".join(value[:3]) if isinstance(value, tuple) and value[0] == "practise" else None,
 )
-def test_a_verb_asks_no_address_and_writes_at_home_only(
-    words: tuple[str, ...], given: bytes, person: Person
-) -> None:
+def test_a_verb_asks_no_address_and_writes_at_home_only(words: tuple[str, ...], given: bytes, person: Person) -> None:
     """With -s it prints which files each verb writes."""
     trace, done = trace_of([*COMMAND, *words], person.home, watched(person), given)
     assert done.returncode == 0, done.stderr

@@ -15,7 +15,8 @@ from saythesum.app.cli.plain_parser import Parser
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
-from saythesum.app.session.practice import Wish
+from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
@@ -35,9 +36,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except SayTheSumError as error:
         tell(str(error))
         return error.exit_code
-    except (BrokenPipeError, KeyboardInterrupt):
-        # Whoever read our lines has gone, or ends the program: the rows are on disk.
-        return 0
+    except BrokenPipeError:
+        return 0  # whatever read our lines has gone; the rows are on disk
     except Exception as fault:  # whoever is at the terminal cannot read a traceback
         tell(_own_fault(fault))
         return 1
@@ -267,6 +267,8 @@ def _one_of(kind: type[Choice], text: str) -> Choice:
 def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    if warning := open_to_others(own_places()):
+        tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
         return
