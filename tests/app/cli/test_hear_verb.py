@@ -113,9 +113,9 @@ def test_a_pupils_recordings_are_heard_with_the_pupils_factor(
 @pytest.mark.parametrize(
     ("words", "right"),
     [
-        (("--factor", "1.22"), "must be a number from 1 to 1.5 in steps of 0.05"),
-        (("--factor", "nan"), "must be a number from 1 to 1.5"),
-        (("--factor", "wide"), "must be a number, for example 1.2"),
+        (("--factor", "1.22"), "it is a number from 1 to 1.5 in steps of 0.05"),
+        (("--factor", "nan"), "it is a number from 1 to 1.5"),
+        (("--factor", "wide"), "it is a number, for example 1.2"),
         (("--pupil", "Rosa K"), "for example rk-7"),
         (("--factor", "1.2", "--pupil", "rk-7"), "do not go together"),
         (("--factor", "1.2", "--engine", "vosk"), "Only the embedded engine lowers what it hears"),
