@@ -13,8 +13,8 @@ from typing import TypeAlias, TypeVar
 import numpy as np
 
 from saythesum.errors import DeviceError
-from saythesum.ports import Clock, Samples, Sound
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over, SoundNews
+from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Over, Samples, Sound, SoundId
+from saythesum.sound.device_events import DeviceNews, LoudspeakerFound, LoudspeakerLost
 from saythesum.sound.devices import Device, Direction
 from saythesum.sound.playback_queue import Line, Mono
 from saythesum.sound.portaudio import BLOCK_MS, PortAudio, Stream
@@ -25,8 +25,6 @@ from saythesum.sound.ring import Frames
 
 RATE_HZ = 22_050
 """What the voices give, so that most devices need no change of rate from us."""
-BETWEEN_MS = 250
-"""From the end of one sound to the beginning of the next, unless asked otherwise."""
 WARM_UP_MS = 300
 """Silence after a device was opened: many swallow what comes first."""
 PIECE_MS = 200
@@ -43,7 +41,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class _Play:
-    id: int
+    id: SoundId
     sound: Sound
     after_ms: int
 
@@ -78,15 +76,20 @@ class _Close:
 _Order: TypeAlias = _Play | _Cut | _Ended | _Doubt | _Tick | _Close
 
 
-class Loudspeaker:
-    """`play` and `cut` return at once and may be called by any thread; the rest happens in its own.
+class PortAudioLoudspeaker:
+    """A `Loudspeaker` with a thread of its own. While the device is away, sounds are over at once.
 
-    Every id that was played comes back in one `Over`, whatever happens. While the device is away, sounds are over
-    at once. With `only_this` no other device is ever used: a headset that goes means silence.
+    With `only_this` no other device is ever used: a headset that goes means silence.
     """
 
     def __init__(
-        self, portaudio: PortAudio, device: Device, *, clock: Clock, post: Callable[[SoundNews], None], only_this: bool
+        self,
+        portaudio: PortAudio,
+        device: Device,
+        *,
+        clock: Clock,
+        post: Callable[[Over | DeviceNews], None],
+        only_this: bool,
     ) -> None:
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
         self._only_this = only_this
@@ -104,12 +107,10 @@ class Loudspeaker:
         self._thread = Thread(target=self._run, name="player", daemon=True)
         self._thread.start()
 
-    def play(self, id: int, sound: Sound, *, after_ms: int = BETWEEN_MS) -> None:
-        """Behind what is playing, `after_ms` from its end; after a cut at once."""
+    def play(self, id: SoundId, sound: Sound, *, after_ms: int = BETWEEN_SOUNDS_MS) -> None:
         self._orders.put(_Play(id, sound, after_ms))
 
     def cut(self) -> None:
-        """Silence at once; what waits is dropped too."""
         self._is_hushed = True
         self._orders.put(_Cut())
 

@@ -1,7 +1,7 @@
 """A rehearsal: a whole practice with a made-up pupil, by ear, written to a folder to be listened to and read."""
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +11,7 @@ from uuid import UUID
 from saythesum import __version__
 from saythesum.app.rehearsal.kinds import RIGHT, PupilKind
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.app.rehearsal.sample_time import SampleTime
+from saythesum.app.rehearsal.sample_time import Room, SampleTime
 from saythesum.app.rehearsal.simulated_pupil import Makeup
 from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
 from saythesum.app.session.log import Log, LogFile
@@ -65,13 +65,17 @@ def rehearse(wish: RehearsalWish) -> None:
             lambda post: Ear(engine, post),
             pupil_says=pupil.reply,
             pupil_voice=lambda text: _pupil_sound(text, voice),
-            leak=0.0 if settings.sound.headset else LEAK,
-            echo_ms=0 if settings.sound.headset else settings.sound.echo_ms,
+            room=_room_of(settings),
         )
-        world.lines.append(_about(wish.kind, pupil.mind.makeup))
-        world.runner = stack.enter_context(_runner(wish, settings, world))
+        world.connect(stack.enter_context(_runner(wish, settings, world)))
         world.run()
-    _write(wish.folder, world)
+    _write(wish.folder, world, (_about(wish.kind, pupil.mind.makeup), *world.lines))
+
+
+def _room_of(settings: Settings) -> Room:
+    if settings.sound.headset:
+        return Room(has_cues=settings.sound.cues)
+    return Room(has_headset=False, leak=LEAK, echo_ms=settings.sound.echo_ms, has_cues=settings.sound.cues)
 
 
 def _about(kind: PupilKind, makeup: Makeup) -> str:
@@ -94,10 +98,10 @@ def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Itera
         store.begin(stored)
         log_file = LogFile(wish.folder / LOG_NAME)
         stack.callback(log_file.close)
-        when = effects.OpenWhen.AFTER_SPEECH if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
+        when = effects.OpenWhen.ALWAYS if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
         state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN, open_when=when)
         log = Log(log_file.write, id, clock=world.clock)
-        yield Runner(state, store=store, clock=world.clock, outlets=world, log=log)
+        yield Runner(state, store=store, clock=world.clock, outlets=world.queue, log=log)
 
 
 def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
@@ -118,14 +122,14 @@ def _make(folder: Path) -> None:
         ) from error
 
 
-def _write(folder: Path, world: SampleTime) -> None:
+def _write(folder: Path, world: SampleTime, transcript: Sequence[str]) -> None:
     end = max(world.tool.end, world.pupil.end)
     tracks = [world.tool.between(0, end), world.pupil.between(0, end)]
     try:
         write_wav(folder / SOUND_NAME, tracks, LISTENING_RATE_HZ)
-        (folder / TRANSCRIPT_NAME).write_text("\n".join(world.lines) + "\n", encoding="utf-8")
+        (folder / TRANSCRIPT_NAME).write_text("\n".join(transcript) + "\n", encoding="utf-8")
     except OSError as error:
         raise CallerError(f"The rehearsal cannot be written to {folder} ({error.strerror}).") from error
-    for line in world.lines:
+    for line in transcript:
         show(line)
     show(f"Written to {folder}: {SOUND_NAME}, {LOG_NAME}, {TRANSCRIPT_NAME}.")

@@ -10,8 +10,8 @@ from saythesum.app.session.mouth import VoiceLost
 from saythesum.dialogue.turns.events import Event, InputEnded
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keys import Pressed
-from saythesum.ports import Screen, Touched
-from saythesum.sound.device_events import SoundNews
+from saythesum.ports import Over, Screen, Touched
+from saythesum.sound.device_events import DeviceNews
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class ScreenLost:
     sentence: str
 
 
-Happened: TypeAlias = Event | SoundNews | VoiceLost | ListeningLost | ScreenLost | Pressed | Touched
+Happened: TypeAlias = Event | Over | DeviceNews | VoiceLost | ListeningLost | ScreenLost | Pressed | Touched
 Got = TypeVar("Got")
 
 

@@ -1,4 +1,4 @@
-"""The ear's own thread: it reads the microphone all the time and listens only while the ear is open."""
+"""The live ear in its own thread: it reads the microphone all the time and listens only while the ear is open."""
 
 import gc
 from collections.abc import Callable
@@ -11,8 +11,7 @@ from saythesum.dialogue.turns.effects import Listen
 from saythesum.dialogue.turns.events import Event
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
-from saythesum.ports import LISTENING_RATE_HZ, Recogniser
-from saythesum.sound.microphone import Captured, Microphone
+from saythesum.ports import LISTENING_RATE_HZ, Captured, Microphone, Recogniser
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,15 +20,56 @@ class ListeningLost:
 
 
 @dataclass(frozen=True, slots=True)
-class _Open:
+class Opening:
+    """One opening of the ear, in samples of the run."""
+
     listen: Listen
     from_sample: int
     speech_from: int
+    """No speech is looked for before it."""
     until: int | None
 
 
-class Listener:
-    """`open` and `shut` return at once. Sound from before the ear opened, and after it shut, is forgotten."""
+def opening(listen: Listen, now_ms: int, silent_from_ms: int) -> Opening:
+    """As `ports.Listener.open` is asked for it."""
+    speech_from_ms = max(now_ms, silent_from_ms)
+    until = None if listen.for_ms is None else _sample(speech_from_ms + listen.for_ms)
+    return Opening(listen, _sample(now_ms), _sample(speech_from_ms), until)
+
+
+class GatedEar:
+    """An ear that gets the sound of its openings and no other. Used by one thread."""
+
+    def __init__(self, ear: Ear) -> None:
+        self._ear = ear
+        self._from_sample: int | None = None
+        """None while it is shut."""
+
+    @property
+    def is_open(self) -> bool:
+        return self._from_sample is not None
+
+    def open(self, opening: Opening) -> None:
+        listen, self._from_sample = opening.listen, opening.from_sample
+        self._ear.open(
+            listen.id, listen.awaiting, opening.from_sample, speech_from=opening.speech_from, until=opening.until
+        )
+
+    def shut(self) -> None:
+        self._ear.shut()
+        self._from_sample = None
+
+    def hear(self, heard: Captured) -> None:
+        if self._from_sample is None:
+            return
+        new = heard.since(self._from_sample)
+        if len(new.samples):
+            self._ear.feed(new.samples, new.at_sample)
+        self._ear.pass_time(heard.end_sample)
+
+
+class LiveListener:
+    """A `Listener` whose `open` and `shut` return at once."""
 
     def __init__(
         self,
@@ -43,20 +83,16 @@ class Listener:
         called in it with everything heard, before that is posted, while the engine still has its sound.
         """
         self._microphone, self._load, self._post, self._notice = microphone, load, post, notice
-        self._orders: SimpleQueue[_Open | None] = SimpleQueue()
+        self._orders: SimpleQueue[Opening | None] = SimpleQueue()
+        """None to shut."""
         self._is_closing = False
         self.is_ready = False
-        """The engine is loaded: it listens when it is asked to."""
         self.heard_until_ms = 0
-        """The run's clock at the end of the sound it has listened to, or passed over, so far."""
         self._thread = Thread(target=self._run, name="ear", daemon=True)
         self._thread.start()
 
     def open(self, listen: Listen, now_ms: int, *, silent_from_ms: int = 0) -> None:
-        """`silent_from_ms`: when the tool cannot be heard any more, not even as an echo."""
-        speech_from_ms = max(now_ms, silent_from_ms)
-        until = None if listen.for_ms is None else _sample(speech_from_ms + listen.for_ms)
-        self._orders.put(_Open(listen, _sample(now_ms), _sample(speech_from_ms), until))
+        self._orders.put(opening(listen, now_ms, silent_from_ms))
 
     def shut(self) -> None:
         self._orders.put(None)
@@ -67,18 +103,15 @@ class Listener:
 
     def _run(self) -> None:
         try:
-            ear = self._ear()
+            ear = GatedEar(self._ear())
         except ListeningError as error:
             self._post(ListeningLost(str(error)))
             return
         self.is_ready = True
-        from_sample: int | None = None
         while not self._is_closing:
             heard = self._microphone.read()
-            from_sample = self._obey(ear, from_sample)
-            if from_sample is not None:
-                _feed(ear, heard, from_sample)
-                ear.pass_time(heard.end_sample)
+            self._obey(ear)
+            ear.hear(heard)
             self.heard_until_ms = heard.end_sample * 1000 // LISTENING_RATE_HZ
 
     def _ear(self) -> Ear:
@@ -92,25 +125,17 @@ class Listener:
 
         return Ear(engine, post)
 
-    def _obey(self, ear: Ear, from_sample: int | None) -> int | None:
-        """The orders that have come, in turn; the sample the ear is open from, None while it is shut."""
+    def _obey(self, ear: GatedEar) -> None:
+        """The orders that have come, in turn."""
         while True:
             try:
                 order = self._orders.get_nowait()
             except Empty:
-                return from_sample
+                return
             if order is None:
                 ear.shut()
-                from_sample = None
             else:
-                listen, from_sample = order.listen, order.from_sample
-                ear.open(listen.id, listen.awaiting, from_sample, speech_from=order.speech_from, until=order.until)
-
-
-def _feed(ear: Ear, heard: Captured, from_sample: int) -> None:
-    new = heard.since(from_sample)
-    if len(new.samples):
-        ear.feed(new.samples, new.at_sample)
+                ear.open(order)
 
 
 def _sample(at_ms: int) -> int:

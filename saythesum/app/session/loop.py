@@ -8,11 +8,10 @@ from uuid import uuid4
 from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
 from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.mouth import VoiceLost
-from saythesum.app.session.outlets import LiveOutlets
 from saythesum.app.session.runner import Runner
+from saythesum.app.session.speech_queue import SpeechQueue
 from saythesum.core.records.rows import HeardId
-from saythesum.dialogue.turns.events import Began, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
-from saythesum.dialogue.turns.stack import SayingBack, SayingBackCommand
+from saythesum.dialogue.turns.events import Began, TypingChanged
 from saythesum.keyboard.answer_entry import Typing, followed, seen
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
@@ -32,9 +31,9 @@ from saythesum.keyboard.keys import (
     SpeakKey,
     ViewShown,
 )
-from saythesum.ports import Touched
+from saythesum.ports import Over, Touched
 from saythesum.scene.scene import scene
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
 
 LONGEST_WAIT_MS = 1_000
@@ -52,11 +51,11 @@ class Hands(Protocol):
 class Live:
     """The loop. One thread; everything else posts into its inbox."""
 
-    def __init__(self, runner: Runner, outlets: LiveOutlets, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
-        self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
+    def __init__(self, runner: Runner, queue: SpeechQueue, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
+        self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
-        outlets.is_pausing = self._is_pausing
+        queue.to_dialogue = runner.post
 
     def run(self) -> None:
         """Until the practice is over."""
@@ -67,20 +66,13 @@ class Live:
                 self._handle(thing)
                 if self._runner.finished:
                     return
-            self._ring()
+            self._queue.ring()
             self._show_scene()
 
     def _handle(self, thing: Happened) -> None:
         match thing:
-            case Over(id=id, at_ms=at_ms) if id < 0:
-                self._outlets.own_sound_over(id, at_ms)
-            case Over(id=id, at_ms=at_ms, cut_ms=cut_ms):
-                self._outlets.sentence_over(id, at_ms)
-                self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
-                self._outlets.go_on()
-            case NobodySpoke():
-                self._runner.post(thing)
-                self._outlets.nobody_spoke(thing.listen)
+            case Over():
+                self._queue.sound_over(thing)
             case Pressed() | Touched():
                 self._press(thing)
             case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost() | ScreenLost():
@@ -88,7 +80,7 @@ class Live:
             case MicrophoneFound(device=device) | LoudspeakerFound(device=device):
                 self._tell(f"{device.name} is back.")
             case _:
-                self._runner.post(thing)
+                self._queue.happened(thing)
 
     def _press(self, press: Pressed | Touched) -> None:
         if isinstance(press, Touched):
@@ -110,7 +102,7 @@ class Live:
                 case Post(event=event):
                     self._runner.post(event)
                 case CutSpeech():
-                    self._outlets.hush()
+                    self._queue.hush()
                 case SpeakKey(message=message):
                     self._speak_key(message)
                 case ChangeLook(change=change):
@@ -128,32 +120,22 @@ class Live:
             case DigitTyped(is_letter=False) | RubbedOut() if not self._speaks_keys:
                 pass
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
-                self._outlets.echo(key_said(message), cuts=True)
+                self._queue.echo(key_said(message), cuts=True)
             case _:
-                self._outlets.note(key_said(message), cuts=True)
+                self._queue.note(key_said(message), cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
-        self._outlets.note(sentence, cuts=False)
+        self._queue.note(sentence, cuts=False)
 
     def _wait_ms(self) -> int:
-        timer = self._outlets.timer
+        timer = self._queue.timer
         if timer is None:
             return LONGEST_WAIT_MS
         left_ms = timer.at_ms - self._runner.now_ms
         return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
 
-    def _ring(self) -> None:
-        timer = self._outlets.timer
-        if timer and self._runner.now_ms >= timer.at_ms and not self._outlets.is_ear_behind(timer):
-            self._outlets.timer = None
-            self._runner.post(Woke(timer.id, self._runner.now_ms))
-
-    def _is_pausing(self) -> bool:
-        topics = self._runner.state.talk.topics
-        return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
-
     def _show_scene(self) -> None:
         self._inbox.on_screen(
-            lambda screen: screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
+            lambda screen: screen.show(scene(self._runner.state, self._typing, self._queue.caption.text))
         )

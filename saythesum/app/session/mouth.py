@@ -1,19 +1,23 @@
-"""The mouth: phrases rendered in a thread of their own and played one after the other; cut at any moment."""
+"""The live mouth: phrases rendered in a thread of their own, and handed to the loudspeaker one after the other."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from queue import SimpleQueue
-from threading import Condition, Thread
+from threading import Lock, Thread
 
 from saythesum.errors import SoundFileError, VoiceError
-from saythesum.ports import Clock, Sound
+from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSound, PacedVoice, Sound, SoundId
 from saythesum.settings.shipped_files import audio_folder
-from saythesum.sound.device_events import Over
-from saythesum.sound.loudspeaker import BETWEEN_MS, Loudspeaker
 from saythesum.sound.wav import read_wav
-from saythesum.speaking.voice import ToolVoice
 
 CUES = ("ear-open", "ear-shut", "ten-reached", "practice-over")
+BEFORE_CUE_MS = 0
+"""From the end of what was said to a cue."""
+
+
+def cue_sounds() -> dict[str, Sound]:
+    """A cue that is missing or damaged is left out: it is a comfort, not a need."""
+    return {name: sound for name in CUES if (sound := _cue_sound(name))}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +27,8 @@ class VoiceLost:
 
 @dataclass(frozen=True, slots=True)
 class _Phrase:
-    id: int
+    id: SoundId | None
+    """None: it is only rendered ahead."""
     text: str
     """The name of a cue, where it is one."""
     cuts: int
@@ -36,49 +41,36 @@ class Mouth:
 
     def __init__(
         self,
-        voice: ToolVoice,
+        voice: PacedVoice,
         loudspeaker: Loudspeaker | None,
         *,
         clock: Clock,
         post: Callable[[Over | VoiceLost], None],
-        one_by_one: bool = False,
     ) -> None:
-        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard. `one_by_one`: what
-        comes behind a sentence waits for `go_on`, so that the ear can be open between.
-        """
+        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard."""
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
-        self._one_by_one = one_by_one
-        self._behind: int | None = None
-        """The sentence that all else waits behind."""
-        self._playing = Condition()
+        self._playing = Lock()
         self._is_voice_lost = False
-        self._cues = {name: _cue(name) for name in CUES}
+        self._cues = cue_sounds()
         self._thread = Thread(target=self._run, name="mouth", daemon=True)
         self._thread.start()
 
-    def say(self, id: int, text: str) -> None:
+    def prepare(self, text: str) -> None:
+        self._phrases.put(_Phrase(None, text, self._cuts))
+
+    def say(self, id: SoundId, text: str) -> None:
         self._phrases.put(_Phrase(id, text, self._cuts))
 
-    def cue(self, id: int, name: str) -> None:
-        """A short sound, in its turn."""
+    def cue(self, id: OwnSound, name: str) -> None:
         self._phrases.put(_Phrase(id, name, self._cuts, is_cue=True))
 
     def cut(self) -> None:
         with self._playing:
             self._cuts += 1
-            self._behind = None
-            self._playing.notify()
             if self._loudspeaker:
                 self._loudspeaker.cut()
-
-    def go_on(self, after: int) -> None:
-        """That sentence is over, and what comes behind it may begin."""
-        with self._playing:
-            if self._behind == after:
-                self._behind = None
-                self._playing.notify()
 
     def slow_down(self) -> None:
         self._voice.slow_down()
@@ -95,23 +87,23 @@ class Mouth:
     def _run(self) -> None:
         while phrase := self._phrases.get():
             sound = self._rendered(phrase)
-            with self._playing:  # a cut comes before or after this, never between the question and the playing
-                while self._behind is not None and phrase.cuts == self._cuts:
-                    self._playing.wait()
-                if sound is not None and self._loudspeaker and phrase.cuts == self._cuts:
-                    self._loudspeaker.play(phrase.id, sound, after_ms=0 if phrase.is_cue else BETWEEN_MS)
-                    if self._one_by_one and not phrase.is_cue:
-                        self._behind = phrase.id
-                    continue
-            cut_ms = None if phrase.cuts == self._cuts else 0
-            self._post(Over(phrase.id, self._clock.since_start_ms(), cut_ms))
+            if phrase.id is not None:
+                self._play(phrase.id, phrase, sound)
+
+    def _play(self, id: SoundId, phrase: _Phrase, sound: Sound | None) -> None:
+        with self._playing:  # a cut comes before or after this, never between the question and the playing
+            if sound is not None and self._loudspeaker and phrase.cuts == self._cuts:
+                self._loudspeaker.play(id, sound, after_ms=BEFORE_CUE_MS if phrase.is_cue else BETWEEN_SOUNDS_MS)
+                return
+        cut_ms = None if phrase.cuts == self._cuts else 0
+        self._post(Over(id, self._clock.since_start_ms(), cut_ms))
 
     def _rendered(self, phrase: _Phrase) -> Sound | None:
         """None where it was cut before it could be said, or there is no voice; that is told once."""
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:
-            return self._cues[phrase.text]
+            return self._cues.get(phrase.text)
         try:
             return self._voice.render(phrase.text)
         except VoiceError as error:
@@ -121,8 +113,7 @@ class Mouth:
             return None
 
 
-def _cue(name: str) -> Sound | None:
-    """A cue that is missing or damaged is left out: it is a comfort, not a need."""
+def _cue_sound(name: str) -> Sound | None:
     try:
         return read_wav(audio_folder() / f"{name}.wav")
     except SoundFileError:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
+from saythesum.app.rehearsal.sample_time import Room
 from saythesum.core.records.rows import Answer
 from saythesum.dialogue.turns.effects import OpenWhen
 from saythesum.settings import Settings
@@ -12,6 +13,7 @@ from tests.by_sound import Practice, connected, recorded, said_by_the_pupil, too
 from tests.talk import plan_of
 
 LEAK = 10 ** (-10 / 20)
+ON_LOUDSPEAKER = Room(has_headset=False, leak=LEAK, echo_ms=Settings().sound.echo_ms)
 FIRST, QUESTION = "Tool:  One row, one sum.", "Tool:  Thirty-eight add five."
 
 
@@ -26,7 +28,7 @@ def begun(voice: ToolVoice) -> Callable[..., Practice]:
     """38 add 5 in a room where the tool's voice is 10 dB below the pupil's; the pupil has said these."""
 
     def begin(*replies: str, open_when: OpenWhen = OpenWhen.BETWEEN_SENTENCES) -> Practice:
-        practice = Practice(voice, said_by_the_pupil(*replies), leak=LEAK, echo_ms=Settings().sound.echo_ms)
+        practice = Practice(voice, said_by_the_pupil(*replies), room=ON_LOUDSPEAKER)
         connected(practice, plan_of((38,), (5,)), open_when=open_when).begin()
         return practice
 

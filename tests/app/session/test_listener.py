@@ -6,9 +6,9 @@ from queue import SimpleQueue
 import numpy as np
 import pytest
 
-from saythesum.app.session.listener import Listener, ListeningLost
+from saythesum.app.session.listener import ListeningLost, LiveListener
 from saythesum.core.meanings import Awaiting, Number
-from saythesum.dialogue.turns.effects import Ear, Listen
+from saythesum.dialogue.turns.effects import Ear, Listen, Purpose
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, SpeechBegan
 from saythesum.errors import ListeningError
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
@@ -59,15 +59,15 @@ def room(microphone: FedMicrophone) -> Room:
     return Room(microphone)
 
 
-Starts = Callable[[Callable[[], Recogniser]], Listener]
+Starts = Callable[[Callable[[], Recogniser]], LiveListener]
 
 
 @pytest.fixture
 def starts(microphone: FedMicrophone, news: News) -> Iterator[Starts]:
-    listeners: list[Listener] = []
+    listeners: list[LiveListener] = []
 
-    def start(load: Callable[[], Recogniser]) -> Listener:
-        listeners.append(Listener(microphone, load, post=news.put))
+    def start(load: Callable[[], Recogniser]) -> LiveListener:
+        listeners.append(LiveListener(microphone, load, post=news.put))
         return listeners[-1]
 
     yield start
@@ -76,7 +76,7 @@ def starts(microphone: FedMicrophone, news: News) -> Iterator[Starts]:
 
 
 def open_for(number: int) -> Listen:
-    return Listen(ListenId(number), Awaiting.NUMBER, Ear.OPEN)
+    return Listen(ListenId(number), Awaiting.NUMBER, Ear.OPEN, Purpose.ANSWER)
 
 
 def next_heard(news: News) -> HeardSoFar:
@@ -146,7 +146,7 @@ def test_what_was_heard_is_noticed_before_it_is_posted(microphone: FedMicrophone
         happened.append(event)
         news.put(event)
 
-    listener = Listener(microphone, NeuralRecogniser, post=post, notice=notice)
+    listener = LiveListener(microphone, NeuralRecogniser, post=post, notice=notice)
     listener.open(open_for(1), 0)
     room.hears(recorded("fifty-two"))
     room.is_quiet()

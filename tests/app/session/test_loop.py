@@ -7,12 +7,13 @@ from threading import Event as Flag
 
 import pytest
 
+from saythesum.app.session.caption import Caption
 from saythesum.app.session.inbox import Happened, Inbox
 from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.loop import Live
 from saythesum.app.session.mouth import Mouth, VoiceLost
-from saythesum.app.session.outlets import LiveOutlets
 from saythesum.app.session.runner import Runner
+from saythesum.app.session.speech_queue import SpeechQueue
 from saythesum.app.setup.clock import RealClock
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.records.rows import Answer, By, EndReason
@@ -118,12 +119,20 @@ def practises(table: Table, tmp_path: Path) -> Iterator[Practises]:
         table.store.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, ""))
         mouth = Mouth(ToolVoice(Speech(), tmp_path), None, clock=clock, post=table.inbox.post)
         mouths.append(mouth)
-        outlets = LiveOutlets(clock=clock, mouth=mouth, listener=None, has_cues=True, show=table.show)
-        runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=outlets)
+        queue = SpeechQueue(
+            clock=clock,
+            mouth=mouth,
+            listener=None,
+            post=table.inbox.post,
+            caption=Caption(table.show),
+            one_by_one=False,
+            has_cues=True,
+        )
+        runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=queue)
         table.inbox.screen = screen
         for thing in happens:
             table.inbox.post(thing)
-        Live(runner, outlets, table.inbox, table, speaks_keys=True).run()
+        Live(runner, queue, table.inbox, table, speaks_keys=True).run()
         return runner.finished
 
     yield practise
