@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from saythesum.app.session.listener import ListeningLost, LiveListener
-from saythesum.core.meanings import Awaiting, Number
+from saythesum.core.meanings import Awaiting
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, SpeechBegan
 from saythesum.errors import ListeningError
@@ -85,52 +85,6 @@ def next_heard(news: News) -> HeardSoFar:
         assert not isinstance(told, ListeningLost)
         if isinstance(told, HeardSoFar):
             return told
-
-
-def test_an_answer_is_heard_with_the_times_of_the_run(starts: Starts, room: Room, news: News) -> None:
-    listener = starts(NeuralRecogniser)
-    room.is_quiet()
-    listener.open(open_for(7), room.now_ms)
-    room.is_quiet()
-    before_ms = room.now_ms
-    room.hears(recorded("fifty-two"))
-    after_ms = room.now_ms
-    room.is_quiet()
-    began = news.get(timeout=30)
-    assert isinstance(began, SpeechBegan)
-    heard = next_heard(news)
-    assert isinstance(heard.heard, Number)
-    assert (heard.heard.value, heard.listen) == (52, 7)
-    assert before_ms <= heard.began_ms < heard.ended_ms <= after_ms + 100
-
-
-def test_what_was_said_before_the_ear_opened_is_forgotten(starts: Starts, room: Room, news: News) -> None:
-    """Also when the microphone gives it only afterwards."""
-    listener = starts(NeuralRecogniser)
-    room.hears(recorded("forty-seven"))
-    room.is_quiet()
-    listener.open(open_for(1), room.now_ms)
-    room.hears(recorded("fifty-two"))
-    room.is_quiet()
-    heard = next_heard(news)
-    assert isinstance(heard.heard, Number)
-    assert heard.heard.value == 52
-    assert all(not isinstance(news.get_nowait(), HeardSoFar) for _ in range(news.qsize()))
-
-
-def test_what_is_said_after_the_ear_shut_is_forgotten(starts: Starts, room: Room, news: News) -> None:
-    listener = starts(NeuralRecogniser)
-    listener.open(open_for(1), room.now_ms)
-    listener.shut()
-    room.hears(recorded("forty-seven"))
-    room.is_quiet()
-    listener.open(open_for(2), room.now_ms)
-    room.hears(recorded("fifty-two"))
-    room.is_quiet()
-    heard = next_heard(news)
-    assert heard.listen == 2
-    assert isinstance(heard.heard, Number)
-    assert heard.heard.value == 52
 
 
 def test_what_was_heard_is_noticed_before_it_is_posted(microphone: FedMicrophone, room: Room, news: News) -> None:

@@ -5,7 +5,7 @@ from queue import SimpleQueue
 
 import pytest
 
-from saythesum.app.session.mouth import CUES, Mouth, VoiceLost
+from saythesum.app.session.mouth import Mouth, VoiceLost
 from saythesum.dialogue.turns.events import UtteranceId
 from saythesum.errors import VoiceError
 from saythesum.ports import Over, OwnSound, Sound
@@ -60,38 +60,6 @@ def next_over(news: News) -> Over:
     return told
 
 
-def test_sentences_follow_one_another(mouth: Mouth, loudspeaker: NotedLoudspeaker, news: News) -> None:
-    for id, text in enumerate(("Forty-seven add five.", "Take your time.")):
-        mouth.say(UtteranceId(id), text)
-    for id in range(2):
-        assert loudspeaker.finish() == id
-        assert next_over(news) == Over(UtteranceId(id), 0)
-    assert [id for id, _ in loudspeaker.played] == [0, 1]
-    assert all(500 < sound.duration_ms < 3_000 for _, sound in loudspeaker.played)
-
-
-def test_a_cut_ends_all_that_was_to_be_said_and_nothing_after_it(
-    mouth: Mouth, loudspeaker: NotedLoudspeaker, news: News
-) -> None:
-    for id in range(5):
-        mouth.say(UtteranceId(id), f"Row {id}.")
-    mouth.cut()
-    mouth.say(UtteranceId(5), "Forty-seven add five.")
-    cut = [next_over(news) for _ in range(5)]
-    assert [over.id for over in cut] == [0, 1, 2, 3, 4]
-    assert all(over.cut_ms is not None for over in cut)
-    assert loudspeaker.finish() == 5
-    assert next_over(news) == Over(UtteranceId(5), 0)
-
-
-@pytest.mark.parametrize("cue", CUES)
-def test_a_cue_comes_in_its_turn(cue: str, mouth: Mouth, loudspeaker: NotedLoudspeaker, news: News) -> None:
-    mouth.say(UtteranceId(1), "Forty-seven add five.")
-    mouth.cue(OwnSound(1), cue)
-    assert [loudspeaker.finish(), loudspeaker.finish()] == [1, OwnSound(1)]
-    assert loudspeaker.played[1][1].duration_ms < 1_000
-
-
 def test_without_a_loudspeaker_it_is_over_as_soon_as_it_is_said(voice: ToolVoice, news: News) -> None:
     mouth = Mouth(voice, None, clock=FakeClock(), post=news.put)
     mouth.say(UtteranceId(1), "Forty-seven add five.")
@@ -116,12 +84,3 @@ def test_closed_in_mid_sentence_it_is_silent_and_ends(mouth: Mouth, loudspeaker:
     mouth.say(UtteranceId(1), "Forty-seven add five.")
     mouth.close()
     assert next_over(news).cut_ms is not None
-
-
-def test_slower_is_slower(mouth: Mouth, loudspeaker: NotedLoudspeaker) -> None:
-    for id in range(2):
-        mouth.say(UtteranceId(id), "Forty-seven add five.")
-        loudspeaker.finish()
-        mouth.slow_down()
-    (_, before), (_, after) = loudspeaker.played
-    assert after.duration_ms > 1.1 * before.duration_ms
