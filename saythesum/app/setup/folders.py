@@ -29,9 +29,13 @@ class Places:
         return self.data / "records.sqlite"
 
     def pupil_file(self, code: str) -> Path:
-        """The pupil's own settings. With their practices in the records it is all that is kept of a pupil: whoever
-        erases the one erases the other."""
+        """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
+        a pupil: whoever erases one of them erases the others."""
         return self.data / "pupils" / f"{code}.toml"
+
+    def snapshots(self, code: str) -> Path:
+        """The folder for what is known of the pupil after so many practices; it follows from the records."""
+        return self.cache / "known" / code
 
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
