@@ -72,7 +72,7 @@ def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places
 def program_folders() -> tuple[Path, ...]:
     """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
     command = Path(sys.argv[0]).absolute()
-    package = Path(__file__).resolve().parent.parent
+    package = Path(__file__).resolve().parents[2]
     folders = [command.parent, command.resolve().parent]
     if (package.parent / "pyproject.toml").is_file():
         folders.append(package.parent)

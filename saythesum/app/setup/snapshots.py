@@ -44,12 +44,13 @@ def latest_snapshot(folder: Path, earlier: Sequence[EarlierPractice]) -> Snapsho
 
 def keep_snapshot(folder: Path, earlier: Sequence[EarlierPractice], pupil: Pupil) -> None:
     """Whole or not at all. A folder that cannot be written costs only time, at the next start."""
+    path = _path(folder, earlier)
     content = msgspec.msgpack.encode(pupil)
     with suppress(OSError):
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         with NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as part:
-            part.write(sha256(content).digest() + content)
-        os.replace(part.name, _path(folder, earlier))
+            part.write(_digest(path, content) + content)
+        os.replace(part.name, path)
         _drop_oldest(folder)
 
 
@@ -57,13 +58,18 @@ def _read(path: Path) -> Pupil | None:
     try:
         data = path.read_bytes()
         digest, content = data[:_DIGEST_BYTES], data[_DIGEST_BYTES:]
-        if sha256(content).digest() != digest:
+        if _digest(path, content) != digest:
             return None
         pupil = msgspec.msgpack.decode(content, type=Pupil)
         os.utime(path)  # the time of last use: the longest unused goes first
     except (OSError, msgspec.MsgspecError):
         return None
     return pupil
+
+
+def _digest(path: Path, content: bytes) -> bytes:
+    """Also of the name, so that a file that was renamed is not taken for another."""
+    return sha256(path.name.encode() + content).digest()
 
 
 def _path(folder: Path, earlier: Sequence[EarlierPractice]) -> Path:
