@@ -15,6 +15,9 @@ from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId,
 from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Pupil, with_answer
 
+WEIGHED_AS = 1
+"""Raised whenever the same rows come to another pupil than before, so that no pupil kept from then is taken for one of
+now."""
 STAGES = 8
 """The last answers are taken back now and then, those before them hardly ever."""
 

@@ -7,7 +7,7 @@ from saythesum.ports.microphone import Captured, Microphone
 from saythesum.ports.recogniser import Hearing, Hypothesis, Recogniser
 from saythesum.ports.screen import Screen, Touched
 from saythesum.ports.sound import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.ports.store import Store, StoredPractice
+from saythesum.ports.store import EarlierPractice, Store, StoredPractice
 from saythesum.ports.voice import PacedVoice, Voice
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "LISTENING_RATE_HZ",
     "Captured",
     "Clock",
+    "EarlierPractice",
     "Hearing",
     "Hypothesis",
     "Listener",

@@ -1,6 +1,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 from uuid import UUID
 
 from saythesum.core.aims import Aim
@@ -28,6 +28,12 @@ class StoredPractice:
     rows: tuple[Row, ...] = ()
 
 
+class EarlierPractice(NamedTuple):
+    id: UUID
+    rows: int
+    """How many are kept of it."""
+
+
 class Store(Protocol):
     """Every method raises StoreError when the records cannot be read or written."""
 
@@ -47,5 +53,8 @@ class Store(Protocol):
         """Oldest first. Where it is given, only those of this aim."""
 
     def practice(self, id: UUID) -> StoredPractice: ...
+
+    def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
+        """The same pupil's practices before this one, oldest first; the last few of them where that is given."""
 
     def close(self) -> None: ...

@@ -5,6 +5,7 @@ All text is ASCII with escapes, so that a lone surrogate or a NUL in a note cann
 
 import json
 import operator
+from functools import lru_cache
 from typing import Any
 
 from saythesum.core.grids.grid import Cell
@@ -50,6 +51,7 @@ def settings_as_text(settings: Settings) -> str:
     return json.dumps(as_dict(settings), allow_nan=False)
 
 
+@lru_cache(maxsize=16)  # most practices of a pupil have the same
 def settings_from_text(text: str) -> Settings:
     """Another version's settings too: what is unknown here keeps its default, so that the practice can go on."""
     return from_dict(_group(text))

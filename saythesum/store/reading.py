@@ -7,22 +7,33 @@ from pathlib import Path
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.records.rows import End, EndReason, Row
+from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
-from saythesum.ports import StoredPractice
+from saythesum.ports import EarlierPractice, StoredPractice
 from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, told_plainly
 
-_NEWEST_WITH_LAST_ROW = """
-    SELECT practices.id, last.kind, last.id, last.fields
+_UNFINISHED = """
+    SELECT practices.id
     FROM practices LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
         SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
     )
-    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number DESC
+    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) AND (
+        last.kind IS NOT 'end' OR NOT json_valid(last.fields)
+        OR json_extract(last.fields, '$.reason') IS NOT 'finished'
+    )
+    ORDER BY number DESC
 """
 """An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again."""
+
+
+_EARLIER = """
+    SELECT before.id, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = before.id)
+    FROM practices JOIN practices AS before ON before.pupil = practices.pupil AND before.number < practices.number
+    WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
+"""
 
 
 class StoredRecords:
@@ -35,19 +46,24 @@ class StoredRecords:
     def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
         """A practice that this version cannot read to its end is passed over: `unreadable` names it."""
         with told_plainly(self._path):
-            newest = self._connection.execute(_NEWEST_WITH_LAST_ROW, (pupil, aim)).fetchall()
-        for id, *last in newest:
+            unfinished = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
+        for (id,) in unfinished:
             try:
-                stored = None if _is_finished(*last) else self.practice(UUID(id))
+                stored = self.practice(UUID(id))
             except UnreadableError:
                 continue
-            if stored and grid_text in (None, stored.grid_text):
+            if grid_text in (None, stored.grid_text):
                 return stored
         return None
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
         query = "SELECT id FROM practices WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number"
         return self._ids(query, pupil, aim)
+
+    def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
+        with told_plainly(self._path):
+            newest_first = self._connection.execute(_EARLIER, (str(practice), -1 if last is None else last)).fetchall()
+        return [EarlierPractice(UUID(id), rows) for id, rows in reversed(newest_first)]
 
     def practice(self, id: UUID) -> StoredPractice:
         with told_plainly(self._path):
@@ -144,16 +160,6 @@ def _check_unchanged(columns: Sequence[str | int], checksum: int) -> None:
     """Raises CallerError where the disk gives something else than was kept."""
     if checksum != checksum_of(*columns):
         raise CallerError("it has changed on the disk since it was kept (its checksum does not fit).")
-
-
-def _is_finished(kind: str | None, id: str, fields: str) -> bool:
-    if kind != "end":
-        return False
-    try:
-        row = row_from_text(kind, id, fields)
-    except CallerError:
-        return False  # reading the whole practice says what is wrong with it
-    return isinstance(row, End) and row.reason is EndReason.FINISHED
 
 
 def open_to_read(path: Path) -> StoredRecords:

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void, VoidReason
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import Part, Sum, parts_of
 from saythesum.learner.data_quality import Odd, Oddity, oddities
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.replay import Kept, KnownSoFar, changes_earlier_rows, learned
+from saythesum.learner.replay import WEIGHED_AS, Kept, KnownSoFar, changes_earlier_rows, learned
 from tests.learner.learners import CELLS, FIRST_DAY, answer, asked_of, learner
 
 BEGAN = datetime(2026, 3, 2, 9, tzinfo=UTC)
@@ -121,6 +121,35 @@ def test_what_is_taken_back_from_long_ago_was_never_there() -> None:
 def test_what_is_remembered_is_bounded() -> None:
     pupil = learned(kept(*practised(2, 300), *practised(3, 300)))
     assert len(pupil.evidence) == 40 and len(pupil.lately) == 12
+
+
+# What was known is kept between starts, for as long as the same rows come to the same pupil.
+
+
+def rows_for_all_time() -> list[Kept]:
+    """Every sum of the grid three times, every third answer wrong in one of several ways, steps asked after some."""
+    rows: list[Row] = []
+    for number, (cell, asked) in enumerate([*CELLS.items()] * 3):
+        slip = (0, 0, 10, 0, 0, 1)[number % 6]
+        whole = answer(asked, asked.total - slip, cell=cell, id=f"whole {number}")
+        rows.append(replace(whole, took_ms=1500 + 700 * (number % 5)))
+        if slip == 10 and parts_of(asked):
+            part = parts_of(asked)[0]
+            given = asked.answer_to(part) + number % 2
+            rows.append(answer(asked, given, part=part, cell=cell, support=Support.ASKED, id=f"part {number}"))
+    return kept(*rows)
+
+
+def test_weighing_the_same_rows_otherwise_raises_its_number() -> None:
+    """Where this fails the learner has come to weigh rows in another way: raise WEIGHED_AS and put the new figures
+    here, or pupils that were kept by the old way would be taken for the new one's."""
+    pupil = learned(rows_for_all_time())
+    beliefs = sum(belief.known for belief in pupil.beliefs.values())
+    stability_days = sum(trace.stability_days for trace in pupil.traces.values())
+    leaning = max(pupil.leaning().values())
+    figures = [round(figure, 6) for figure in (beliefs, stability_days, leaning)]
+    counts = [len(pupil.beliefs), len(pupil.traces), len(pupil.upkeep), len(pupil.worked_out)]
+    assert (WEIGHED_AS, figures, counts) == (1, [101.174067, 968.400413, 0.032003], [140, 99, 64, 0])
 
 
 # Rows that cannot be taken at their word.

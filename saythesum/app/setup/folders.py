@@ -29,9 +29,13 @@ class Places:
         return self.data / "records.sqlite"
 
     def pupil_file(self, code: str) -> Path:
-        """The pupil's own settings. With their practices in the records it is all that is kept of a pupil: whoever
-        erases the one erases the other."""
+        """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
+        a pupil: whoever erases one of them erases the others."""
         return self.data / "pupils" / f"{code}.toml"
+
+    def snapshots(self, code: str) -> Path:
+        """The folder for what is known of the pupil after so many practices; it follows from the records."""
+        return self.cache / "known" / code
 
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
@@ -68,7 +72,7 @@ def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places
 def program_folders() -> tuple[Path, ...]:
     """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
     command = Path(sys.argv[0]).absolute()
-    package = Path(__file__).resolve().parent.parent
+    package = Path(__file__).resolve().parents[2]
     folders = [command.parent, command.resolve().parent]
     if (package.parent / "pyproject.toml").is_file():
         folders.append(package.parent)
