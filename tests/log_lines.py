@@ -128,6 +128,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "by": _one_of("voice keys text"),
         "settled": _one_of("said-back said-again confirmed followed keys text adult"),
         "purpose": _one_of("practice probe paper"),
+        "sure": _yes_or_no,
     },
     "void": {"of": _uuid, "why": _one_of("not-said wrong-pupil adult interrupted")},
     "note": {
@@ -170,6 +171,7 @@ def _check(line: Line) -> None:
         assert line["right"] == (line["given"] == line["right_answer"]), line
         assert line["tries"] >= 1, line
         assert (line["certainty"] is None) == (line["by"] in ("keys", "text")), line
+        assert line["sure"] or line["by"] == "voice", line
     if line["kind"] == "heard":
         meant = [name for name in ("number", "choice", "command") if line[name] is not None]
         assert len(meant) == (0 if line["verdict"] == "refused" else 1), line

@@ -22,7 +22,7 @@ def evidence(live: Iterable[Row]) -> tuple[Answer, ...]:
             continue
         here = (answer.row, answer.column, answer.given)
         is_plain = answer.by is not By.VOICE or not answer.close_to or here in given_before
-        if answer.is_sure and not answer.right and is_plain:
+        if answer.is_relied_on and not answer.right and is_plain:
             counted.append(answer)
         given_before.add(here)
     return tuple(counted)

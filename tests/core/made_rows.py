@@ -55,6 +55,7 @@ def answers() -> st.SearchStrategy[Answer]:
         settled=st.sampled_from(Settled),
         operation=st.sampled_from(("add", "take")),
         purpose=st.sampled_from(Purpose),
+        sure=st.booleans(),
     )
 
 

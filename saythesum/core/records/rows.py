@@ -37,9 +37,6 @@ class Support(StrEnum):
     ADULT_ANSWER = "adult-answer"
 
 
-SURE_FROM = 0.7
-"""A spoken answer is sure from this certainty on; below it, it is no evidence and raises no support."""
-
 UNAIDED = frozenset({Support.INDEPENDENT, Support.REPEATED})
 """Hearing the question again is not help."""
 
@@ -136,15 +133,18 @@ class Answer:
     settled: Settled
     operation: Literal["add", "take"] = "add"
     purpose: Purpose = Purpose.PRACTICE
+    sure: bool = True
+    """Whether the gate that judges hearings took it; what was typed is always sure."""
 
     @property
     def sum(self) -> Sum:
         return _sum(self.start, self.amount)
 
     @property
-    def is_sure(self) -> bool:
-        """Sure as a hearing, or settled by the pupil's own letting it stand."""
-        return self.certainty is None or self.certainty >= SURE_FROM or self.settled is not Settled.FOLLOWED
+    def is_relied_on(self) -> bool:
+        """Heard for sure, or said back to the pupil, who let it stand. Anything else was only followed: it is no
+        evidence and raises no support."""
+        return self.sure or self.settled is not Settled.FOLLOWED
 
 
 @dataclass(frozen=True, slots=True)

@@ -149,6 +149,7 @@ def _answer(  # noqa: PLR0917
         by=how.by,
         settled=settled,
         purpose=plan.aim.purpose,
+        sure=number.sure,
     )
 
 

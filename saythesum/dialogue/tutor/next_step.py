@@ -103,7 +103,7 @@ def _sure_misses(progress: Progress, part: Part) -> int:
     for row in progress.visit:
         if isinstance(row, Ask):
             is_this_part = row.part is part
-        elif is_this_part and not row.right and row.is_sure:
+        elif is_this_part and not row.right and row.is_relied_on:
             misses += 1
     return misses
 
