@@ -31,9 +31,9 @@ from saythesum.settings import Listening, Settings, Waits
 from tests.core import made_rows
 
 PROMISED = {
-    "ask": "id row column part support because",
+    "ask": "id row column part support because activity exercise hidden form about lines",
     "answer": "id row column operation start amount part right_answer given right support tries certainty "
-    "close_to heard took_ms could_be by settled purpose sure",
+    "close_to heard took_ms could_be by settled purpose activity exercise hidden sure way",
     "void": "id of why",
     "note": "id by of what value",
     "end": "id cells right_first_time reason",
@@ -127,6 +127,14 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
     [
         ("kind", "dance", "`kind` is 'dance'; a row's kind is one of ask, answer, void, note, end."),
         ("kind", ["answer"], "`kind` is ['answer']; a row's kind is one of ask, answer, void, note, end."),
+        ("row", None, "`row` is missing; it must be a whole number."),
+        ("exercise", "dance", "`exercise` is 'dance'; it must be one of sum."),
+        (
+            "way",
+            "guessed",
+            "`way` is 'guessed'; it must be one of counted, bridged, tens-and-ones, compensated, "
+            "doubled, known, or null.",
+        ),
         ("given", "57", "`given` is '57'; it must be a whole number."),
         ("given", True, "`given` is True; it must be a whole number."),
         ("given", 5.5, "`given` is 5.5; it must be a whole number."),
