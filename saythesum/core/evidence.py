@@ -20,9 +20,9 @@ def evidence(live: Iterable[Row]) -> tuple[Answer, ...]:
     for answer in live:
         if not isinstance(answer, Answer):
             continue
-        here = (answer.row, answer.column, answer.given)
+        here = (*answer.place, answer.given)
         is_plain = answer.by is not By.VOICE or not answer.close_to or here in given_before
-        if answer.is_sure and not answer.right and is_plain:
+        if answer.is_relied_on and not answer.right and is_plain:
             counted.append(answer)
         given_before.add(here)
     return tuple(counted)

@@ -58,6 +58,7 @@ from saythesum.dialogue.turns.turn_taking import (
     woke,
 )
 from saythesum.dialogue.tutor.next_step import what_next
+from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of, folded_on, is_help
 
@@ -79,7 +80,7 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits, open_when))
+    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, plan.settings.waits, open_when))
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:

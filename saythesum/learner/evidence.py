@@ -40,7 +40,7 @@ def evidence_of(answer: Answer) -> Evidence:
 
 def tells(answer: Answer) -> Tells:
     is_read = answer.operation == "add" and is_possible(answer)
-    if not (is_read and answer.is_sure and answer.tries == 1):
+    if not (is_read and answer.is_relied_on and answer.tries == 1):
         return Tells.NOTHING
     if answer.part is Part.WHOLE and answer.support in UNAIDED:
         return Tells.PERHAPS if answer.close_to and not answer.right else Tells.THE_SUM
@@ -59,7 +59,7 @@ def bears_out(again: Answer, first: Answer) -> bool:
         first.given,
     )
     is_own = again.support not in (Support.MODELLED, Support.ADULT_HELP, Support.ADULT_ANSWER)
-    return is_same and is_own and (again.is_sure or again.by is not By.VOICE)
+    return is_same and is_own and (again.is_relied_on or again.by is not By.VOICE)
 
 
 def is_possible(answer: Answer) -> bool:

@@ -138,7 +138,7 @@ def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None
 
     With `ior` for `merge`, the pupil that is given is used up: quick, where nobody else holds it.
     """
-    cell = Cell(answer.row, answer.column)
+    cell = Cell(*answer.place)
     match tells(answer):
         case Tells.THE_SUM:
             return _with_whole(_without_doubt(pupil, cell), answer, on, grid, merge=merge)
@@ -243,7 +243,7 @@ def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tup
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
     asked = answer.sum
-    where = pupil.asked_at(asked, Cell(answer.row, answer.column), grid, answer.by)
+    where = pupil.asked_at(asked, Cell(*answer.place), grid, answer.by)
     told: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
         item = implicated(name, asked)

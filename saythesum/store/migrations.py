@@ -112,7 +112,14 @@ _CHECKSUMS: Change = (
     """,
 )
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS)
+_EXERCISES: Change = ()
+"""Rows say more of a question: its exercise, its activity, the form of its words, and whether the gate was sure.
+
+All of that stands in `fields`, so no table changes; the number alone keeps an older program from reading every
+question as a sum.
+"""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -8,7 +8,10 @@ from saythesum.core.records.rows import (
     By,
     End,
     EndReason,
+    ExerciseName,
+    Form,
     HeardId,
+    Hidden,
     Note,
     NoteKind,
     Purpose,
@@ -19,6 +22,7 @@ from saythesum.core.records.rows import (
     Support,
     Void,
     VoidReason,
+    Way,
 )
 from saythesum.core.sums import Part
 
@@ -29,7 +33,21 @@ row_ids = st.uuids().map(lambda id: RowId(str(id)))
 
 def asks() -> st.SearchStrategy[Ask]:
     because = st.one_of(st.none(), row_ids, st.sampled_from(Reason))
-    return st.builds(Ask, row_ids, places, places, st.sampled_from(Part), st.sampled_from(Support), because)
+    return st.builds(
+        Ask,
+        id=row_ids,
+        row=places,
+        column=places,
+        part=st.sampled_from(Part),
+        support=st.sampled_from(Support),
+        because=because,
+        activity=places,
+        exercise=st.sampled_from(ExerciseName),
+        hidden=st.sampled_from(Hidden),
+        form=st.one_of(st.none(), st.sampled_from(Form)),
+        about=st.one_of(st.none(), st.text(max_size=20)),
+        lines=st.lists(places, max_size=2).map(tuple),
+    )
 
 
 def answers() -> st.SearchStrategy[Answer]:
@@ -55,6 +73,11 @@ def answers() -> st.SearchStrategy[Answer]:
         settled=st.sampled_from(Settled),
         operation=st.sampled_from(("add", "take")),
         purpose=st.sampled_from(Purpose),
+        activity=places,
+        exercise=st.sampled_from(ExerciseName),
+        hidden=st.sampled_from(Hidden),
+        sure=st.booleans(),
+        way=st.one_of(st.none(), st.sampled_from(Way)),
     )
 
 

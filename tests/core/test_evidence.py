@@ -56,6 +56,6 @@ def test_by_keys_nothing_is_close_to_anything() -> None:
 
 
 def test_an_unsure_part_never_counts_but_a_confirmed_whole_answer_does() -> None:
-    assert not evidence([replace(PART, certainty=0.5)])
-    assert not evidence([replace(PART, certainty=0.5), replace(PART, certainty=0.5)])
-    assert evidence([replace(WRONG, certainty=0.5, settled=Settled.CONFIRMED)])
+    assert not evidence([replace(PART, certainty=0.5, sure=False)])
+    assert not evidence([replace(PART, certainty=0.5, sure=False), replace(PART, certainty=0.5, sure=False)])
+    assert evidence([replace(WRONG, certainty=0.5, sure=False, settled=Settled.CONFIRMED)])

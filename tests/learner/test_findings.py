@@ -45,7 +45,7 @@ def test_what_also_fits_the_last_answers_comes_first(before: tuple[Answer, ...],
 def test_an_answer_that_may_have_been_misheard_moves_no_name() -> None:
     spoken = [replace(one, by=By.VOICE, certainty=0.9, settled=Settled.SAID_BACK) for one in GAP_TWICE]
     misheard = [replace(one, close_to=(one.given - 10,)) for one in spoken]
-    unsure = [replace(one, certainty=0.4, settled=Settled.FOLLOWED) for one in spoken]
+    unsure = [replace(one, certainty=0.4, sure=False, settled=Settled.FOLLOWED) for one in spoken]
     assert after(*spoken).evidence
     for said in (misheard, unsure):
         names = fitting_names(after(*said), SPOKEN, Part.WHOLE, 44)

@@ -90,7 +90,9 @@ SILENT = (
     replace(answer(OARS, 55), tries=2),
     replace(answer(OARS, 55, part=Part.TOTAL), support=Support.MODELLED),
     replace(answer(OARS, 5, part=Part.REST), support=Support.FIRST_STEP),
-    replace(answer(OARS, 3, part=Part.GAP, support=STEP), certainty=0.4, settled=Settled.FOLLOWED, by=By.VOICE),
+    replace(
+        answer(OARS, 3, part=Part.GAP, support=STEP), certainty=0.4, sure=False, settled=Settled.FOLLOWED, by=By.VOICE
+    ),
     replace(answer(OARS, 30, part=Part.GAP, support=STEP), close_to=(13,)),
     replace(answer(OARS, 55), operation="take"),
     replace(answer(OARS, 55), given=5000, right=False),

@@ -6,7 +6,7 @@ import pytest
 
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Number
-from saythesum.core.records.rows import Answer
+from saythesum.core.records.rows import Ask, Support
 from saythesum.core.sums import Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.progress import cell_of
@@ -99,6 +99,5 @@ def _cell(talk: Talk) -> Cell:
 
 def _worked(talk: Talk) -> set[tuple[Cell, int]]:
     """The cells whose worked line has been said."""
-    rows = [row for row in talk.rows if not isinstance(row, Answer)]
-    asks = [row for row in rows if getattr(row, "support", None) == "modelled"]
-    return {(Cell(row.row, row.column), talk.plan.sum_at(Cell(row.row, row.column)).total) for row in asks}  # type: ignore[union-attr]
+    cells = [cell_of(row) for row in talk.rows if isinstance(row, Ask) and row.support is Support.MODELLED]
+    return {(cell, talk.plan.sum_at(cell).total) for cell in cells}

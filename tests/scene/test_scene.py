@@ -232,7 +232,7 @@ def _give(talk: Talk, told: Number | str) -> list[Effect]:
     if told == "the answer":
         ask = talk.state.progress.ask
         assert ask
-        told = Number(talk.plan.sum_at(Cell(ask.row, ask.column)).answer_to(ask.part), certainty=0.9)
+        told = Number(talk.plan.sum_at(Cell(*ask.place)).answer_to(ask.part), certainty=0.9)
     if talk.ear is Ear.OPEN:
         return talk.answer(told)
     return talk.type(str(told.value) if isinstance(told, Number) else told)

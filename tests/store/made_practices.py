@@ -11,9 +11,11 @@ from saythesum.core.records.rows import (
     By,
     End,
     EndReason,
+    Form,
     HeardId,
     Note,
     NoteKind,
+    Reason,
     Row,
     RowId,
     Settled,
@@ -87,6 +89,29 @@ def answered(of: StoredPractice, serial: int) -> Answer:
         by=By.VOICE,
         settled=Settled.SAID_BACK,
     )
+
+
+def in_forms(of: StoredPractice) -> tuple[Row, ...]:
+    """Help with fifty-nine and five, with the fields that rows have from format 4 on."""
+    whole = replace(asked(of, 0), row=1, column=0, form=Form.FIRST)
+    wrong = answered(of, 1)
+    gap = replace(whole, id=row_id(of.id, 2), part=Part.GAP, support=Support.ASKED, because=wrong.id)
+    unsure = replace(
+        wrong,
+        id=row_id(of.id, 3),
+        part=Part.GAP,
+        right_answer=1,
+        given=2,
+        support=Support.ASKED,
+        certainty=0.9,
+        close_to=(),
+        could_be=("gap-off-by-one",),
+        settled=Settled.FOLLOWED,
+        sure=False,
+    )
+    again = replace(gap, id=row_id(of.id, 4), because=unsure.id, form=Form.AGAIN)
+    total = replace(gap, id=row_id(of.id, 5), part=Part.TOTAL, because=Reason.HELP, form=Form.STEP_DONE, about="gap")
+    return whole, wrong, replace(gap, form=Form.AFTER_WRONG), unsure, again, total
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

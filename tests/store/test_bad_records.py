@@ -215,7 +215,7 @@ def insert(path: Path, table: str, *columns: str | int) -> None:
 @pytest.mark.parametrize(
     ("column", "value", "what"),
     [
-        ("fields", '{"row": 0}', "row 120: `column` is missing"),
+        ("fields", '{"row": 0}', "row 120: `part` is missing"),
         ("fields", "rolls", "row 120: it is not JSON"),
         ("fields", "[]", "row 120: it is not a group of fields"),
         ("id", "no-uuid", "row 120: `id` is 'no-uuid'"),

@@ -12,7 +12,8 @@ from types import NoneType, UnionType
 from typing import Any, Literal, NewType, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 from uuid import UUID
 
-from saythesum.core.records.rows import Answer, Ask, End, Note, Reason, Row, Void
+from saythesum.core.records.older_rows import completed
+from saythesum.core.records.rows import Answer, Ask, End, ExerciseName, Note, Reason, Row, Void
 from saythesum.errors import CallerError
 
 T = TypeVar("T")
@@ -136,11 +137,20 @@ def row_from_dict(given: Mapping[str, object]) -> Row:
     kind = given.get("kind")
     if not isinstance(kind, str) or kind not in ROW_KINDS:
         raise CallerError(f"`kind` is {kind!r}; a row's kind is one of {', '.join(ROW_KINDS)}.")
-    row: Row = from_plain(ROW_KINDS[kind], given)
+    row: Row = from_plain(ROW_KINDS[kind], completed(kind, given))
+    _check_place(row)
     _check_numbers(row)
     check_possible(row)
     _check_ids(row)
     return row
+
+
+def _check_place(row: Row) -> None:
+    """A sum is asked in a grid; other exercises may have no place in one."""
+    if isinstance(row, Ask | Answer) and row.exercise is ExerciseName.SUM:
+        for name, place in (("row", row.row), ("column", row.column)):
+            if place is None:
+                raise CallerError(f"`{name}` is missing; it must be a whole number.")
 
 
 def _check_numbers(row: Row) -> None:

@@ -37,9 +37,6 @@ class Support(StrEnum):
     ADULT_ANSWER = "adult-answer"
 
 
-SURE_FROM = 0.7
-"""A spoken answer is sure from this certainty on; below it, it is no evidence and raises no support."""
-
 UNAIDED = frozenset({Support.INDEPENDENT, Support.REPEATED})
 """Hearing the question again is not help."""
 
@@ -77,6 +74,60 @@ class Purpose(StrEnum):
     PAPER = "paper"
 
 
+class ExerciseName(StrEnum):
+    """What kind of question it is. A program that does not know the word refuses the practice: it would take it for
+    a sum."""
+
+    SUM = "sum"
+
+
+class Hidden(StrEnum):
+    """Which number of the sum is asked for."""
+
+    TOTAL = "total"
+
+
+class Form(StrEnum):
+    """The words in which something is asked. With the answer that `because` names, they follow from the row."""
+
+    FIRST = "first"
+    """The whole sum, after an introduction to the practice."""
+    FRESH = "fresh"
+    NEW_ROW = "new-row"
+    NEXT_ALONG = "next-along"
+    """The next one in the same row: the start need not be said again."""
+    SAME_ROW = "same-row"
+    BACK = "back"
+    """One that was left before."""
+    BACK_IN_ROW = "back-in-row"
+    """The same, in the row that the pupil is in."""
+    CALLED = "called"
+    """A part, because the pupil called for help."""
+    AFTER_RIGHT = "after-right"
+    """The part after one that was answered rightly."""
+    AFTER_WRONG = "after-wrong"
+    """The part at which help with a wrong answer begins."""
+    AGAIN = "again"
+    """The same part, after a wrong answer to it."""
+    LOOK_AGAIN = "look-again"
+    """The whole sum once more, after a wrong answer to it."""
+    STEP_DONE = "step-done"
+    """What follows a part that the tool did."""
+    WORKED = "worked"
+    """The worked line: the pupil says the answer."""
+
+
+class Way(StrEnum):
+    """How the pupil said that the answer was found."""
+
+    COUNTED = "counted"
+    BRIDGED = "bridged"
+    TENS_AND_ONES = "tens-and-ones"
+    COMPENSATED = "compensated"
+    DOUBLED = "doubled"
+    KNOWN = "known"
+
+
 class VoidReason(StrEnum):
     NOT_SAID = "not-said"
     WRONG_PUPIL = "wrong-pupil"
@@ -96,12 +147,34 @@ class Ask:
     """Kept before it is said."""
 
     id: RowId
-    row: int
-    column: int
+    row: int | None
+    """From 0, as the column; None for what is asked outside a grid."""
+    column: int | None
     part: Part
     support: Support
     because: RowId | Reason | None
     """An answer's id, or a reason, or None for the ordinary next cell."""
+    activity: int = 0
+    """Its place in the practice's plan, from 0."""
+    exercise: ExerciseName = ExerciseName.SUM
+    hidden: Hidden = Hidden.TOTAL
+    form: Form | None = None
+    """None in rows that were kept before forms were: `dialogue.tutor.older_questions` finds it."""
+    about: str | None = None
+    """What the form is about: at `step-done` the part that the tool did, at `after-right` the `next-ten` where the
+    pupil was asked for it."""
+    lines: tuple[int, ...] = ()
+    """The two rows or columns that a talk about patterns compares."""
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """Row and column, for what is asked in a grid."""
+        return _place(self.row, self.column)
+
+
+def _place(row: int | None, column: int | None) -> tuple[int, int]:
+    assert row is not None and column is not None, "it was asked outside a grid"
+    return row, column
 
 
 @lru_cache(maxsize=2048)
@@ -113,8 +186,8 @@ def _sum(start: int, amount: int) -> Sum:
 @dataclass(frozen=True, slots=True)
 class Answer:
     id: RowId
-    row: int
-    column: int
+    row: int | None
+    column: int | None
     start: int
     amount: int
     part: Part
@@ -136,15 +209,28 @@ class Answer:
     settled: Settled
     operation: Literal["add", "take"] = "add"
     purpose: Purpose = Purpose.PRACTICE
+    activity: int = 0
+    exercise: ExerciseName = ExerciseName.SUM
+    hidden: Hidden = Hidden.TOTAL
+    sure: bool = True
+    """Whether the gate that judges hearings took it; what was typed is always sure."""
+    way: Way | None = None
+    """None where nobody said."""
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """Row and column, for what is asked in a grid."""
+        return _place(self.row, self.column)
 
     @property
     def sum(self) -> Sum:
         return _sum(self.start, self.amount)
 
     @property
-    def is_sure(self) -> bool:
-        """Sure as a hearing, or settled by the pupil's own letting it stand."""
-        return self.certainty is None or self.certainty >= SURE_FROM or self.settled is not Settled.FOLLOWED
+    def is_relied_on(self) -> bool:
+        """Heard for sure, or said back to the pupil, who let it stand. Anything else was only followed: it is no
+        evidence and raises no support."""
+        return self.sure or self.settled is not Settled.FOLLOWED
 
 
 @dataclass(frozen=True, slots=True)

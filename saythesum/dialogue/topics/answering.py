@@ -149,6 +149,10 @@ def _answer(  # noqa: PLR0917
         by=how.by,
         settled=settled,
         purpose=plan.aim.purpose,
+        activity=ask.activity,
+        exercise=ask.exercise,
+        hidden=ask.hidden,
+        sure=number.sure,
     )
 
 

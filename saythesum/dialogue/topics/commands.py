@@ -109,7 +109,7 @@ def _said_first(view: View) -> Turn:
         return asked_again(view)
     undo = void(view, first[0])
     undone = replace(view, progress=with_row(view.progress, undo))
-    number = Number(last.given, certainty=last.certainty, close_to=last.close_to)
+    number = Number(last.given, certainty=last.certainty, sure=last.sure, close_to=last.close_to)
     turn = settle(undone, number, HowHeard(last.by, last.heard, None), last.settled)
     return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
 

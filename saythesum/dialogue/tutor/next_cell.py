@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell, Order
-from saythesum.core.records.rows import Ask, Reason, RowId, Support
+from saythesum.core.records.rows import Ask, End, Form, Reason, RowId, Support
 from saythesum.core.sums import Part
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
@@ -58,7 +58,39 @@ def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> 
     """The whole sum, in the words of the first visit; after help with it, it is a fresh look and not unaided."""
     id = plan.next_id(progress.kept)
     support = Support.ENCOURAGED if was_helped_with(progress, cell) else Support.INDEPENDENT
-    return Ask(id, cell.row, cell.column, Part.WHOLE, support, because)
+    return Ask(id, cell.row, cell.column, Part.WHOLE, support, because, form=form_at(plan, progress, cell, because))
+
+
+def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Form:
+    """The words for a cell that is come to, by what was asked so far."""
+    before = progress.ask
+    if before is None:
+        return Form.FIRST
+    if not plan.aim.has_grid:
+        return Form.FRESH
+    here = cell_of(before)
+    if because is not Reason.MOVED and _is_come_back_to(progress, cell):
+        return Form.BACK_IN_ROW if here.row == cell.row else Form.BACK
+    if here.row != cell.row:
+        is_new = plan.grid.order is Order.ROWS and because is not Reason.MOVED and not _has_been_in_row(progress, cell)
+        return Form.NEW_ROW if is_new else Form.FRESH
+    if here == cell or _has_ended_since(progress, before):
+        return Form.FRESH
+    return Form.NEXT_ALONG if here.column + 1 == cell.column else Form.SAME_ROW
+
+
+def _is_come_back_to(progress: Progress, cell: Cell) -> bool:
+    """By the tool: somebody who moves there knows."""
+    asked = cells_asked(progress)
+    return cell in asked and len(asked) > 1
+
+
+def _has_been_in_row(progress: Progress, cell: Cell) -> bool:
+    return any(asked.row == cell.row for asked in cells_asked(progress))
+
+
+def _has_ended_since(progress: Progress, ask: Ask) -> bool:
+    return any(isinstance(row, End) for row in progress.live[progress.live.index(ask) :])
 
 
 def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:

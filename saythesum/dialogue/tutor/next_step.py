@@ -5,8 +5,10 @@ the worked line. Source: system of least prompts, University of Nevada, Reno (ND
 least-to-most prompts".
 """
 
+from dataclasses import replace
+
 from saythesum.core.aims import Aim
-from saythesum.core.records.rows import Answer, Ask, EndReason, Reason, Support
+from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
 from saythesum.core.sums import Part, parts_of
 from saythesum.dialogue.tutor.feedback import first_help, first_step
 from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
@@ -62,12 +64,13 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
         if answer and not turns and first_help(answer).part is Part.WHOLE:
-            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because)
+            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because, Form.LOOK_AGAIN)
         if not parts:
             return _modelled(plan, progress, because)
-        return _same_cell(plan, progress, first_step(answer) if answer else parts[0], Support.ASKED, because)
+        part, form = (first_step(answer), Form.AFTER_WRONG) if answer else (parts[0], Form.CALLED)
+        return _same_cell(plan, progress, part, Support.ASKED, because, form)
     if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
-        return _same_cell(plan, progress, ask.part, ask.support, because)
+        return _same_cell(plan, progress, ask.part, ask.support, because, Form.AGAIN)
     return _do_the_part(plan, progress, ask, because)
 
 
@@ -78,15 +81,21 @@ def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: boo
     part = parts[parts.index(answer.part) + 1]
     ask = progress.ask
     assert ask is not None
-    return _same_cell(plan, progress, part, ask.support, answer.id)
+    about = Part.NEXT_TEN if is_ten_asked(progress) else None
+    return _same_cell(plan, progress, part, ask.support, answer.id, Form.AFTER_RIGHT, about)
+
+
+def is_ten_asked(progress: Progress) -> bool:
+    """In this visit, so that the pupil was the one who said it."""
+    return any(isinstance(row, Ask) and row.part is Part.NEXT_TEN for row in progress.visit)
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
     match ask.part:
         case Part.NEXT_TEN:
-            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because)
+            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
         case Part.GAP | Part.REST | Part.ONES:
-            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because)
+            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
         case Part.WHOLE | Part.TOTAL:
             return _modelled(plan, progress, because)
 
@@ -103,19 +112,28 @@ def _sure_misses(progress: Progress, part: Part) -> int:
     for row in progress.visit:
         if isinstance(row, Ask):
             is_this_part = row.part is part
-        elif is_this_part and not row.right and row.is_sure:
+        elif is_this_part and not row.right and row.is_relied_on:
             misses += 1
     return misses
 
 
 def _modelled(plan: Plan, progress: Progress, because: Because) -> Ask:
-    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because)
+    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because, Form.WORKED)
 
 
-def _same_cell(plan: Plan, progress: Progress, part: Part, support: Support, because: Because) -> Ask:
+def _same_cell(  # noqa: PLR0917
+    plan: Plan,
+    progress: Progress,
+    part: Part,
+    support: Support,
+    because: Because,
+    form: Form,
+    about: Part | None = None,
+) -> Ask:
     here = progress.ask
     assert here is not None
-    return Ask(plan.next_id(progress.kept), here.row, here.column, part, support, because)
+    id = plan.next_id(progress.kept)
+    return replace(here, id=id, part=part, support=support, because=because, form=form, about=about)
 
 
 def tries_so_far(progress: Progress, part: Part) -> int:

@@ -85,7 +85,7 @@ def was_helped_with(progress: Progress, cell: Cell) -> bool:
 
 
 def cell_of(row: Ask | Answer) -> Cell:
-    return Cell(row.row, row.column)
+    return Cell(*row.place)
 
 
 def with_row(progress: Progress, row: Row) -> Progress:
