@@ -105,7 +105,7 @@ def test_an_old_practice_goes_on_in_the_words_it_was_asked_in(dump: Path, tmp_pa
     write(path, dump.stem)
     store = SqliteStore(path)
     stored = store.practice(practice().id)
-    talk = Talk(plan_of(stored, store), rows=list(stored.rows))
+    talk = Talk(plan_of(stored, store, tmp_path), rows=list(stored.rows))
     talk.begin()
     assert talk.said == ["Two rows, two sums in each.", "Forty-seven add five."]
     store.close()
