@@ -112,7 +112,7 @@ class NeuralRecogniser:
         return _hearing(found.meanings, text, found.free.log_probability, inside)
 
     def _encoded(self, samples: Samples) -> Utterance:
-        return self._model.encode(np.concatenate([samples, _QUIET_END]))
+        return self._model.encode(with_quiet_end(samples))
 
     def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
         """The last number of a sentence, searched again between the words around it."""
@@ -134,6 +134,11 @@ def tree(awaiting: Awaiting) -> Node:
         if spellings(earlier) == wanted:
             return tree(earlier)
     return grown(((spelling.text, spelling.meaning) for spelling in wanted), embedded_model().pieces)
+
+
+def with_quiet_end(samples: Samples) -> Samples:
+    """As the encoder is given what was said."""
+    return np.concatenate([samples, _QUIET_END])
 
 
 def _cleaned(blocks: list[Samples]) -> Samples:

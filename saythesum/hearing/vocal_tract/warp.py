@@ -18,7 +18,7 @@ def lowered(samples: Samples, factor: float) -> Samples:
     """All frequencies divided by `factor`, the duration kept. 1 changes nothing."""
     if factor == 1.0 or not len(samples):
         return samples
-    return _in_time(_stretched(samples, factor), factor, len(samples))
+    return in_time(_stretched(samples, factor), factor, len(samples))
 
 
 def _stretched(samples: Samples, factor: float) -> Samples:
@@ -31,7 +31,7 @@ def _stretched(samples: Samples, factor: float) -> Samples:
     return stretched
 
 
-def _in_time(samples: Samples, speed: float, count: int) -> Samples:
+def in_time(samples: Samples, speed: float, count: int) -> Samples:
     """`count` samples played that much faster at the same pitch, by overlapping frames that go on from each other.
 
     Source: W. Verhelst and M. Roelands, An overlap-add technique based on waveform similarity (WSOLA) for high
