@@ -44,10 +44,11 @@ def _hearing(meaning: Understood, certainty: float, *, is_clear: bool) -> Hearin
 
 def _margins(certainty: float, above_next_nats: tuple[float, ...]) -> tuple[float, float, float]:
     """The odds come down from the best first by the distance to the free writing, then by being unlikely."""
-    a_nat_below, a_nat_above, an_unlikely_nat = weights(calibration())
+    alone = calibration().alone
+    a_nat_below, a_nat_above, an_unlikely_nat, *_ = weights(alone)
     odds = math.log(certainty / (1 - certainty)) if certainty < 1 else math.inf
     for above_next in above_next_nats:
-        to_lose = calibration().constant + a_nat_above * above_next - odds
+        to_lose = alone.constant + a_nat_above * above_next - odds
         if to_lose >= 0:
             below = min(to_lose / -a_nat_below, MOST_BELOW_FREE_NATS)
             return below, above_next, (to_lose + a_nat_below * below) / -an_unlikely_nat

@@ -72,6 +72,8 @@ class Number:
     """Values easily confused with it in this hearing."""
     objecting: bool = False
     """Said as a correction: "no, sixty-two", "I said sixty-two"."""
+    corrected: bool = False
+    """Said with what puts another number right: "forty-eight, no, forty-seven", "I mean forty-seven"."""
     said_first: bool = False
     """Said with "that's what I said first"."""
     counting: bool = False

@@ -4,7 +4,7 @@ from saythesum.ports.clock import Clock
 from saythesum.ports.listener import Listener
 from saythesum.ports.loudspeaker import BETWEEN_SOUNDS_MS, Loudspeaker, Over, OwnSound, SoundId
 from saythesum.ports.microphone import Captured, Microphone
-from saythesum.ports.recogniser import Hearing, Hypothesis, Recogniser
+from saythesum.ports.recogniser import Frames, Hearing, Hypothesis, Recogniser, SecondOpinion
 from saythesum.ports.screen import Screen, Touched
 from saythesum.ports.sound import LISTENING_RATE_HZ, Samples, Sound
 from saythesum.ports.store import EarlierPractice, Store, StoredPractice
@@ -16,6 +16,7 @@ __all__ = [
     "Captured",
     "Clock",
     "EarlierPractice",
+    "Frames",
     "Hearing",
     "Hypothesis",
     "Listener",
@@ -27,6 +28,7 @@ __all__ = [
     "Recogniser",
     "Samples",
     "Screen",
+    "SecondOpinion",
     "Sound",
     "SoundId",
     "Store",

@@ -1,8 +1,15 @@
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
 
 from saythesum.core.meanings import Awaiting, Understood
 from saythesum.ports.sound import Samples
+
+Frames = NDArray[np.float32]
+"""What an encoder makes of a stretch of sound: a row for each short while."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +21,26 @@ class Hypothesis:
 
     meaning: Understood | None
     log_probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class SecondOpinion:
+    """What a second model, of the same sound, thinks was meant."""
+
+    log_probabilities: Mapping[Understood | None, float]
+    """Of each meaning it tells apart; None is something else, whatever that may be."""
+    of_others: float
+    """Of all numbers together that have no place of their own."""
+
+    def of(self, meaning: Understood | None) -> float:
+        return self.log_probabilities.get(meaning, self.of_others)
+
+    def doubt(self, meaning: Understood | None) -> float:
+        """By how many nats it prefers anything else to `meaning`; below 0 where it prefers that."""
+        others = [score for other, score in self.log_probabilities.items() if other != meaning]
+        if meaning in self.log_probabilities:
+            others.append(self.of_others)
+        return max(others) - self.of(meaning)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +56,10 @@ class Hearing:
     """Where the free text is a sentence with something of the closed set in it: the last such place alone, heard
     again against the closed set, likeliest first. Empty where there is none, or the engine cannot."""
     is_speech: bool = True
+    second: SecondOpinion | None = None
+    """None where the engine has none."""
+    frames: Frames | None = field(default=None, compare=False, repr=False)
+    """What the engine's encoder made of the sound, for whoever compares sayings; None where there is no encoder."""
 
 
 class Recogniser(Protocol):

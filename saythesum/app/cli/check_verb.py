@@ -17,10 +17,13 @@ from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vo
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.meanings import Awaiting
-from saythesum.errors import SayTheSumError
+from saythesum.errors import ListeningError, SayTheSumError
+from saythesum.hearing.embedded.moonshine import ENCODER_NAME, model_folder
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.embedded.second_opinion import second_opinion
 from saythesum.hearing.engines import recogniser
 from saythesum.hearing.recording import heard_in
+from saythesum.ports import Recogniser
 from saythesum.settings import Settings
 from saythesum.sound.resample import for_listening
 from saythesum.speaking.voice import ToolVoice
@@ -97,7 +100,18 @@ def _listening(own: Places, settings: Settings) -> str:
     _, judged = heard_in(for_listening(known), Awaiting.NUMBER, engine)
     if getattr(judged.heard, "value", None) != KNOWN_NUMBER:
         return f"the engine {engine.name} runs, but did not understand a known recording. Use the keys today."
-    return f"works; the engine {engine.name} understood a known recording."
+    heard = f"works; the engine {engine.name} understood a known recording."
+    return " ".join(filter(None, [heard, _without_second_opinion(engine)]))
+
+
+def _without_second_opinion(engine: Recogniser) -> str | None:
+    if not isinstance(engine, NeuralRecogniser) or engine.second_opinion:
+        return None
+    try:
+        second_opinion(model_folder() / ENCODER_NAME)
+    except ListeningError as error:
+        return f"It listens without its second opinion, so it asks again more often. {error}"
+    return None
 
 
 def _window(own: Places, settings: Settings) -> str:

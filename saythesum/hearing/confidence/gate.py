@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import cache
 
 from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear, Understood, Why
-from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, BestMeaning, best_meaning
+from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, BestMeaning, best_answer, best_meaning
 from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.ports import Hearing, Hypothesis
 from saythesum.wording.understand.phrases import spellings
@@ -55,18 +55,23 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
     if not hearing.is_speech:
         return _refused(Why.NOTHING)
     written = understood(hearing.free_text, awaiting)
-    best = best_meaning(hearing.ranked, hearing.free_log_probability)
+    best = best_meaning(hearing)
     if not _is_plain(hearing.free_text, awaiting):
         match written:
             case Unclear(why=Why.TWO_NUMBERS):
                 return _two_numbers(hearing.free_text, awaiting, best)
-            case Number():
+            case Number() if _is_correction(written) or not (best and best.meaning and _is_taken(best)):
                 return _agreed(written, _inside(hearing), best)
             case Given() | Choice() if not (best and _is_taken(best)):
                 return _agreed(written, best and _as_written(best, hearing))
     if best is None or (best.meaning is None and _is_clear(best)):
         return _refused(written.why if isinstance(written, Unclear) else Why.OTHER)
-    return _closed(best, written)
+    return _closed(best_answer(hearing), written)
+
+
+def _is_correction(number: Number) -> bool:
+    """Then the words around it decide which number counts, and a search that knows none of them may miss it."""
+    return number.corrected or number.objecting or number.said_first or number.counting
 
 
 def _is_taken(best: BestMeaning) -> bool:
@@ -82,9 +87,8 @@ def _is_clear(best: BestMeaning) -> bool:
     return best.above_next >= SURE_ABOVE_NEXT_NATS
 
 
-def _closed(best: BestMeaning, written: Understood) -> Judged:
+def _closed(answer: BestMeaning | None, written: Understood) -> Judged:
     """Where a rival is likeliest, but not clearly, the likeliest answer is not sure rather than refused."""
-    answer = best.of_an_answer()
     if answer is None or answer.meaning is None or _is_hopeless(answer):
         return _refused(written.why if isinstance(written, Unclear) else Why.OTHER)
     return _found(answer.meaning, answer)
@@ -99,10 +103,13 @@ def _two_numbers(text: str, awaiting: Awaiting, best: BestMeaning | None) -> Jud
 
 
 def _agreed(written: Understood, *closed: BestMeaning | None) -> Judged:
-    """What a sentence means counts where the closed set, of all of it or of its end, comes to the same."""
+    """What a sentence means counts where the closed set, of all of it or of its end, comes to the same.
+
+    The second opinion is not asked: it knows whole answers, and a sentence is something else to it.
+    """
     for best in closed:
         if best and _means(best.meaning, written):
-            return _found(written, best)
+            return _found(written, replace(best, doubt=None))
     return _found(written, BestMeaning(written, NO_RIVAL_NATS, -NO_RIVAL_NATS, 0.0, ()))
 
 
@@ -134,7 +141,7 @@ def _refused(why: Why) -> Judged:
 def _inside(hearing: Hearing) -> BestMeaning | None:
     """The end of a sentence is measured against itself: that something was said there is certain."""
     highest = hearing.inside[0].log_probability if hearing.inside else 0.0
-    return best_meaning(hearing.inside, highest)
+    return best_meaning(Hearing(hearing.inside, "", highest))
 
 
 def _as_written(best: BestMeaning, hearing: Hearing) -> BestMeaning:

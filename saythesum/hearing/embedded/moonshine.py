@@ -19,6 +19,7 @@ Floats = NDArray[np.float32]
 _WHEEL = "moonshine-voice==0.1.0"
 _PACKAGE = "moonshine_voice"
 _FOLDER = Path("assets", "tiny-en")
+ENCODER_NAME = "encoder_model.ort"
 _LAYERS, _HEADS, _HEAD_SIZE = 6, 8, 36
 _FEWEST_SAMPLES = LISTENING_RATE_HZ // 10
 """The encoder's filters need 127 samples to say anything at all; a tenth of a second makes a few frames."""
@@ -41,7 +42,8 @@ class Utterance:
 
     def __init__(self, decoder: Any, frames: Floats) -> None:
         self._decoder = decoder
-        self._frames = frames
+        self.frames = frames
+        """[1, frames, features]"""
         self._heard: tuple[Floats, ...] = ()
         """The keys and values of the sound, copied out to as many rows as were ever needed; a step takes a slice."""
 
@@ -72,7 +74,7 @@ class Utterance:
         return {
             "input_ids": ids,
             # Once there are keys and values of the sound, its frames are asked for and not looked at.
-            "encoder_hidden_states": np.repeat(self._frames[:, :1], count, axis=0) if cached else self._frames,
+            "encoder_hidden_states": np.repeat(self.frames[:, :1], count, axis=0) if cached else self.frames,
             # The decoder wants one entry a sample and keeps every 384th. All is sound here: one entry serves all.
             "encoder_attention_mask": np.ones((count, 1), dtype=np.int64),
             "use_cache_branch": np.array([cached]),
@@ -87,7 +89,7 @@ class EmbeddedModel:
     def __init__(self, folder: Path) -> None:
         """Raises ListeningError when a file is missing or cannot be read."""
         self.pieces = Pieces(_bytes_of(folder / "tokenizer.bin"))
-        self._encoder = _opened(folder / "encoder_model.ort")
+        self._encoder = _opened(folder / ENCODER_NAME)
         self._decoder = _opened(folder / "decoder_model_merged.ort")
 
     def encode(self, samples: Samples) -> Utterance:

@@ -8,8 +8,10 @@ from functools import cache
 import numpy as np
 
 from saythesum.core.meanings import Awaiting
+from saythesum.errors import ListeningError
 from saythesum.hearing.embedded.beam_search import WITHIN_NATS, read_last, searched, searched_between
-from saythesum.hearing.embedded.moonshine import Utterance, embedded_model
+from saythesum.hearing.embedded.moonshine import ENCODER_NAME, Utterance, embedded_model, model_folder
+from saythesum.hearing.embedded.second_opinion import SecondOpinionModel, second_opinion
 from saythesum.hearing.embedded.tokenizer import END_ID
 from saythesum.hearing.embedded.trie import Meaning, Node, grown
 from saythesum.hearing.vocal_tract.warp import lowered
@@ -53,6 +55,9 @@ class NeuralRecogniser:
         self.vocal_tract_factor = vocal_tract_factor
         """What is heard is lowered by it. May be changed at any time, by any thread; holds from the next decode on."""
         self._model = embedded_model()
+        self.second_opinion = shipped_second_opinion()
+        """Weights of ours that are asked beside; None: plain listening, with a second view near the line. May be
+        exchanged while nothing is open."""
         self._tree: Node | None = None
         self._blocks: list[Samples] = []
         self.fed_samples = 0
@@ -96,6 +101,8 @@ class NeuralRecogniser:
         if not samples.any():
             return Hearing((), "", 0.0, is_speech=False)
         first = self._view(samples, root)
+        if self.second_opinion and first.frames is not None:
+            return replace(first, second=self.second_opinion.of(first.frames))
         if _is_settled(first):
             return first
         return _both(first, self._view(_slowed(samples), root))
@@ -105,11 +112,11 @@ class NeuralRecogniser:
         longest = min(max(longest, _PIECES_AT_LEAST), _PIECES_AT_MOST)
         utterance = self._encoded(samples)
         found = searched(utterance, root, longest)
-        text = self._model.pieces.text(found.free.ids)
+        ranked, text = _ranked(found.meanings), self._model.pieces.text(found.free.ids)
         if found.free.cut_off:
-            return _hearing(found.meanings, f"{text} {CUT_OFF}", found.free.log_probability)
-        inside = self._inside(utterance, root, found.free.ids)
-        return _hearing(found.meanings, text, found.free.log_probability, inside)
+            return Hearing(ranked, f"{text} {CUT_OFF}", found.free.log_probability, frames=utterance.frames[0])
+        inside = _ranked(self._inside(utterance, root, found.free.ids))
+        return Hearing(ranked, text, found.free.log_probability, inside=inside, frames=utterance.frames[0])
 
     def _encoded(self, samples: Samples) -> Utterance:
         return self._model.encode(with_quiet_end(samples))
@@ -122,6 +129,16 @@ class NeuralRecogniser:
         if end - begin == len(written):
             return {}
         return searched_between(utterance, root, written[:begin], written[end] if end < len(written) else END_ID)
+
+
+@cache
+def shipped_second_opinion() -> SecondOpinionModel | None:
+    """The one copy that every recogniser shares. None where it cannot be used: `check` says why, and listening goes on
+    without it."""
+    try:
+        return second_opinion(model_folder() / ENCODER_NAME)
+    except ListeningError:
+        return None
 
 
 @cache
@@ -187,12 +204,6 @@ def _both(first: Hearing, second: Hearing) -> Hearing:
 def _floor(scores: dict[Meaning, float]) -> float:
     """What a meaning that the search dropped can have had at most."""
     return min(*scores.values(), max(scores.values()) - WITHIN_NATS)
-
-
-def _hearing(
-    meanings: dict[Meaning, float], text: str, free_log_probability: float, inside: dict[Meaning, float] | None = None
-) -> Hearing:
-    return Hearing(_ranked(meanings), text, free_log_probability, inside=_ranked(inside or {}))
 
 
 def _ranked(scores: dict[Meaning, float]) -> tuple[Hypothesis, ...]:

@@ -74,7 +74,8 @@ def answer(line: Line, awaiting: Awaiting) -> Understood:
         return number
     said_first = said_first or parts[-1].turn is _Turn.I_SAID_FIRST
     objecting = not_said or number.objecting or _is_objection(parts)
-    return replace(number, said_first=said_first, objecting=objecting and not said_first)
+    corrected = parts[-1].turn is not None or any(part.has_number for part in parts[:-1])
+    return replace(number, said_first=said_first, objecting=objecting and not said_first, corrected=corrected)
 
 
 def _without_pointing(line: Line) -> Line:

@@ -186,3 +186,17 @@ def test_any_text_is_judged(text: str, awaiting: Awaiting) -> None:
 
 def test_an_unfinished_writing_is_no_sentence() -> None:
     assert heard([(Number(52), -9.0)], "Is it fifty-two [unfinished]").heard == Unclear(Why.OTHER)
+
+
+def test_a_number_written_freely_does_not_replace_a_closed_meaning_that_is_sure() -> None:
+    """ "A hundred and one", written as "One or one."."""
+    found = heard([(Number(101), -2.0), (Number(1), -6.0)], "One or one.", free=-1.5, inside=[(Number(1), -0.2)])
+    assert (found.verdict, number(found).value) == (Verdict.TAKEN, 101)
+
+
+@pytest.mark.parametrize(
+    "text", ["Forty-eight, no, forty-seven.", "Forty-eight, I mean forty-seven.", "No, forty-seven."]
+)
+def test_a_correction_replaces_it(text: str) -> None:
+    found = heard([(Number(48), -1.0), (Number(4), -7.0)], text, inside=[(Number(47), -0.4), (Number(40), -8.0)])
+    assert (found.verdict, number(found).value) == (Verdict.TAKEN, 47)

@@ -1,13 +1,16 @@
 """Prints what listening makes of each set of recordings in each condition, numbers awaited in 0 to 1099.
 
     python -m tests.tools.listening [FOLDER] [--set NAME] [--condition NAME] [--every N] [--keep FILE]
+        [--opinions FOLDER]
     python -m tests.tools.listening --kept FILE [--kept FILE]
 
 FOLDER holds a folder of VALUE-TAKE.wav for each speaker; without it, the environment variable SAYTHESUM_SOUNDS, or
 else ../shared/sounds beside the checkout. What is not on this machine is left out, and that is said. NAME is the
 beginning of a name and may be given several times; --every N hears every Nth clip only. --keep writes what was heard
 into FILE, for the scripts that choose limits; --kept prints the figures of such files as the gate judges them now.
-All of it takes about twenty minutes on two free cores.
+--opinions asks VOICE.npz of that folder for a second opinion about a voice, so that nobody is judged by weights that
+have heard them; voices without a file are asked about with the shipped ones. All of it takes about twenty minutes on
+two free cores.
 """
 
 import argparse
@@ -47,7 +50,7 @@ def main() -> int:
         print(f"other speakers: left out. Not asked for, or no recordings in {folder}")
     _print_heading()
     with open(asked.keep, "w", encoding="utf-8") if asked.keep else nullcontext() as kept:
-        for each, answers in heard(wanted, conditions, asked.every):
+        for each, answers in heard(wanted, conditions, asked.every, asked.opinions):
             for condition in conditions:
                 _print_row(each.name, condition, [answer for answer in answers if answer.condition == condition])
             if kept:
@@ -83,6 +86,7 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--condition", action="append", default=[])
     parser.add_argument("--every", type=int, default=1)
     parser.add_argument("--keep", type=Path)
+    parser.add_argument("--opinions", type=Path)
     parser.add_argument("--kept", type=Path, action="append", default=[])
     return parser.parse_args()
 

@@ -6,22 +6,26 @@
     python -m tests.tools.listening.calibrate CLEAN HARD [--write]
 
 Each voice, with its share of what is no number, is judged by a fit that has not heard it: that gives the table. With
---write the fit of all of them goes into models/listening.toml.
+--write the fit of all of them goes into models/listening.toml: as the certainty of an engine with a second opinion
+where the hearings have one, or else of one without.
+
+With a second opinion it takes weights that have not heard the voice they are asked about: hear with --opinions.
 """
 
 import argparse
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, fields
 from itertools import chain
 from pathlib import Path
 
 import numpy as np
+import tomlkit
 from numpy.typing import NDArray
 
 from saythesum.core.meanings import Number
-from saythesum.hearing.confidence.calibration import FILE_NAME
-from saythesum.hearing.confidence.certainty import best_meaning, margins_within
+from saythesum.hearing.confidence.calibration import FILE_NAME, Weights
+from saythesum.hearing.confidence.certainty import Margins, best_answer, margins_within
 from saythesum.hearing.confidence.confusable import words_apart, words_of
 from saythesum.settings.shipped_files import models_folder
 from tests.tools.listening.figures import wilson
@@ -41,7 +45,7 @@ many voices: what one person alone does says nothing about the engine."""
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    margins: tuple[float, float, float]
+    margins: Margins
     is_right: bool
     is_number: bool
     """Whether a number was said at all."""
@@ -59,11 +63,14 @@ def main() -> None:
     for pair, (count, of) in mixed.items():
         print(f"{' and '.join(sorted(pair))}: {count} of {of}")
     if asked.write:
-        written = as_toml(weights, mixed, len(everything), len(voices))
-        (models_folder() / FILE_NAME).write_text(written, encoding="utf-8")
+        has_second = any(answer.hearing.second for answer in answers)
+        path = models_folder() / FILE_NAME
+        before, fit = path.read_text(encoding="utf-8"), Weights(*weights.tolist())
+        written = as_toml(before, fit, None if has_second else mixed, len(everything), len(voices))
+        path.write_text(written, encoding="utf-8")
 
 
-NAMES = ("constant", "a_nat_below_free", "a_nat_above_next", "an_unlikely_nat")
+NAMES = tuple(field.name for field in fields(Weights))
 
 
 def _asked() -> argparse.Namespace:
@@ -88,11 +95,12 @@ def rows_of_voices(answers: Iterable[Answer]) -> dict[str, list[Row]]:
 
 def _row(answer: Answer) -> Row | None:
     """None where no number was among what may have been said."""
-    best = best_meaning(answer.hearing.ranked, answer.hearing.free_log_probability)
-    likeliest = best.of_an_answer() if best else None
+    likeliest = best_answer(answer.hearing)
     if likeliest is None or not isinstance(likeliest.meaning, Number):
         return None
-    margins = margins_within(likeliest.below_free, likeliest.above_next, likeliest.log_probability)
+    margins = margins_within(
+        likeliest.below_free, likeliest.above_next, likeliest.log_probability, likeliest.doubt or 0.0
+    )
     return Row(margins, likeliest.meaning.value == answer.said, answer.said is not None)
 
 
@@ -174,19 +182,23 @@ def _near(answer: Answer, said: int) -> set[frozenset[str]]:
     return {apart for value in others if (apart := words_apart(said, value))}
 
 
-def as_toml(weights: Numbers, mixed: dict[frozenset[str], tuple[int, int]], heard: int, voices: int) -> str:
-    lines = [
-        f"# By python -m tests.tools.listening.calibrate --write, from {heard} hearings of {voices} voices.",
-        "# Log odds of having heard rightly.",
-        "[certainty]",
-        *(f"{name} = {weight:.2f}" for name, weight in zip(NAMES, weights, strict=True)),
-        "",
-        "# Words that came near each other, so many times of so many hearings of either.",
-    ]
-    for pair, (count, of) in mixed.items():
-        one, other = sorted(pair)
-        lines += ["[[mixed_up]]", f'words = ["{one}", "{other}"]', f"near = {count}", f"of = {of}", ""]
-    return "\n".join(lines)
+def as_toml(
+    before: str, weights: Weights, mixed: dict[frozenset[str], tuple[int, int]] | None, heard: int, voices: int
+) -> str:
+    """`before`, with the certainty measured anew: with a second opinion where `mixed` is None. Words are mixed up by the
+    closed set, so they are measured without one."""
+    document = tomlkit.parse(before)
+    section = tomlkit.table()
+    section.comment(f"from {heard} hearings of {voices} voices")
+    for name, weight in asdict(weights).items():
+        section.add(name, round(weight, 2))
+    document["certainty" if mixed is not None else "certainty_with_second_opinion"] = section
+    if mixed is not None:
+        pairs = tomlkit.aot()
+        for pair, (count, of) in mixed.items():
+            pairs.append(tomlkit.item({"words": sorted(pair), "near": count, "of": of}))
+        document["mixed_up"] = pairs
+    return tomlkit.dumps(document)
 
 
 if __name__ == "__main__":

@@ -11,13 +11,16 @@ from concurrent.futures import Future, ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Understood
+from saythesum.hearing.confidence.certainty import best_meaning
 from saythesum.hearing.confidence.gate import Judged, Verdict, judged
-from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.embedded.moonshine import ENCODER_NAME, model_folder
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser, shipped_second_opinion
+from saythesum.hearing.embedded.second_opinion import SecondOpinionModel
 from saythesum.hearing.recording import spoken_part
-from saythesum.ports import Hearing, Hypothesis, Samples
+from saythesum.ports import Hearing, Hypothesis, Samples, SecondOpinion
 from tests.tools.listening.conditions import CONDITIONS
 from tests.tools.listening.sets import Set
 from tests.tools.listening.sounds import Clip, MissingError
@@ -43,7 +46,8 @@ class Answer:
     @property
     def is_right(self) -> bool:
         """The likeliest meaning of all is what was said, whatever the gate makes of it."""
-        return bool(self.hearing.ranked) and self._is_said(self.hearing.ranked[0].meaning)
+        best = best_meaning(self.hearing)
+        return best is not None and self._is_said(best.meaning)
 
     @property
     def is_taken(self) -> bool:
@@ -57,8 +61,13 @@ class Answer:
         return isinstance(meaning, Number) and meaning.value == self.said
 
 
-def heard(sets: Iterable[Set], conditions: Sequence[str], every: int = 1) -> Iterator[tuple[Set, list[Answer]]]:
-    """Set after set; one that is not on this machine is told of. `every`: only each so many-th clip of a set."""
+def heard(
+    sets: Iterable[Set], conditions: Sequence[str], every: int = 1, opinions: Path | None = None
+) -> Iterator[tuple[Set, list[Answer]]]:
+    """Set after set; one that is not on this machine is told of. `every`: only each so many-th clip of a set.
+
+    `opinions`: a folder of second opinions. VOICE.npz is asked about that voice, which it has not heard.
+    """
     with ProcessPoolExecutor(os.cpu_count()) as cores:
         waiting: list[tuple[Set, list[Future[list[Answer]]]]] = []
         for each in sets:
@@ -67,19 +76,22 @@ def heard(sets: Iterable[Set], conditions: Sequence[str], every: int = 1) -> Ite
             except MissingError as missing:
                 print(f"{each.name}: left out. {missing}")
                 continue
-            waiting.append((each, [cores.submit(_answers, each.name, clip, conditions) for clip in clips]))
+            waiting.append((each, [cores.submit(_answers, each.name, clip, conditions, opinions) for clip in clips]))
         for each, tasks in waiting:
             yield each, [answer for task in tasks for answer in task.result()]
 
 
-def _answers(set_name: str, clip: Clip, conditions: Sequence[str]) -> list[Answer]:
+def _answers(set_name: str, clip: Clip, conditions: Sequence[str], opinions: Path | None) -> list[Answer]:
     """In a process of its own, with an engine of its own."""
-    return [_answer(set_name, clip, name) for name in conditions]
+    return [_answer(set_name, clip, name, opinions) for name in conditions]
 
 
-def _answer(set_name: str, clip: Clip, condition: str) -> Answer:
+def _answer(set_name: str, clip: Clip, condition: str, opinions: Path | None) -> Answer:
     sound = next(each for each in CONDITIONS if each.name == condition).of(clip)
-    return answered(_engine(), set_name, clip, condition, spoken_part(sound))
+    engine = _engine()
+    if opinions:
+        engine.second_opinion = _opinion(opinions / f"{clip.voice}.npz")
+    return answered(engine, set_name, clip, condition, spoken_part(sound))
 
 
 def answered(engine: NeuralRecogniser, set_name: str, clip: Clip, condition: str, spoken: Samples) -> Answer:
@@ -93,6 +105,11 @@ def answered(engine: NeuralRecogniser, set_name: str, clip: Clip, condition: str
     return Answer(
         set_name, clip.voice, clip.name, clip.said, condition, hearing, ms=(time.thread_time() - begin) * 1000
     )
+
+
+@cache
+def _opinion(path: Path) -> SecondOpinionModel | None:
+    return SecondOpinionModel(path, model_folder() / ENCODER_NAME) if path.exists() else shipped_second_opinion()
 
 
 @cache
@@ -116,6 +133,7 @@ def written(answer: Answer) -> str:
             "free": round(hearing.free_log_probability, 3),
             "inside": _ranking_written(hearing.inside),
             "is_speech": hearing.is_speech,
+            "second": _second_written(hearing.second),
         },
         ensure_ascii=False,
     )
@@ -133,8 +151,27 @@ def _answer_read(line: dict[str, Any]) -> Answer:
         line["free"],
         inside=_ranking_read(line["inside"]),
         is_speech=line["is_speech"],
+        second=_second_read(line.get("second")),
     )
     return Answer(line["set"], line["voice"], line["clip"], line["said"], line["condition"], hearing, ms=line["ms"])
+
+
+Written: TypeAlias = tuple[list[tuple[int | str | bool | None, float]], float]
+
+
+def _second_written(second: SecondOpinion | None) -> Written | None:
+    """The frames are not kept: whoever wants them hears the clip again."""
+    if second is None:
+        return None
+    scores = [(_meaning_written(meaning), round(score, 3)) for meaning, score in second.log_probabilities.items()]
+    return scores, round(second.of_others, 3)
+
+
+def _second_read(second: Written | None) -> SecondOpinion | None:
+    if second is None:
+        return None
+    scores, of_others = second
+    return SecondOpinion({_meaning_read(meaning): score for meaning, score in scores}, of_others)
 
 
 def _ranking_written(ranking: tuple[Hypothesis, ...]) -> list[tuple[int | str | bool | None, float]]:

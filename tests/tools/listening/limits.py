@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from saythesum.core.meanings import Number
-from saythesum.hearing.confidence.certainty import BestMeaning, best_meaning
+from saythesum.hearing.confidence.certainty import BestMeaning, best_answer
 from saythesum.hearing.confidence.gate import A_WRONG_TAKING_COSTS, REFUSED_BELOW, SURE_FROM
 from tests.tools.listening.calibrate import MADE_VOICES
 from tests.tools.listening.hearings import Answer, read
@@ -28,8 +28,7 @@ def main() -> None:
 
 
 def _number(answer: Answer) -> BestMeaning | None:
-    best = best_meaning(answer.hearing.ranked, answer.hearing.free_log_probability)
-    likeliest = best.of_an_answer() if best else None
+    likeliest = best_answer(answer.hearing)
     return likeliest if likeliest and isinstance(likeliest.meaning, Number) else None
 
 

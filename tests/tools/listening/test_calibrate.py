@@ -6,16 +6,18 @@ import numpy as np
 import pytest
 
 from saythesum.core.meanings import Number
-from saythesum.hearing.confidence.calibration import read
+from saythesum.hearing.confidence.calibration import Weights, read
+from saythesum.hearing.confidence.certainty import margins_within
 from saythesum.ports import Hearing, Hypothesis
 from tests.tools.listening.calibrate import Row, as_toml, fitted, mixed_up, rows_of_voices
 from tests.tools.listening.hearings import Answer
 
-TRUE_WEIGHTS = (1.5, -0.3, 0.6, -0.4)
+TRUE_WEIGHTS = (1.5, -0.3, 0.6, -0.4, -0.7, 0.2)
 
 
 def row(dice: np.random.Generator) -> Row:
-    margins = float(dice.uniform(0, 6)), float(dice.uniform(-2, 6)), float(dice.uniform(0, 8))
+    below_free, above_next, unlikely = dice.uniform(0, 6), dice.uniform(-2, 6), dice.uniform(0, 8)
+    margins = margins_within(below_free, above_next, -unlikely, doubt_nats=dice.uniform(-6, 6))
     odds = float(np.dot(TRUE_WEIGHTS, (1.0, *margins)))
     return Row(margins, is_right=bool(dice.random() < 1 / (1 + np.exp(-odds))), is_number=True)
 
@@ -53,7 +55,11 @@ def test_words_far_behind_are_not_mixed_up_nor_numbers_that_differ_in_two() -> N
 
 def test_what_is_written_is_read(tmp_path: Path) -> None:
     path = tmp_path / "listening.toml"
-    path.write_text(as_toml(np.array(TRUE_WEIGHTS), {frozenset({"five", "nine"}): (12, 300)}, 900, 6), encoding="utf-8")
+    alone, with_second = Weights(1.5, -0.3, 0.6, -0.4), Weights(*TRUE_WEIGHTS)
+    text = as_toml("# kept\n", alone, {frozenset({"five", "nine"}): (12, 300)}, 900, 6)
+    text = as_toml(text, with_second, None, 700, 6)
+    path.write_text(text, encoding="utf-8")
     found = read(path)
-    assert (found.constant, found.a_nat_below_free, found.a_nat_above_next, found.an_unlikely_nat) == TRUE_WEIGHTS
+    assert (found.alone, found.with_second) == (alone, with_second)
     assert found.mixed_up == {frozenset({"five", "nine"})}
+    assert text.startswith("# kept\n")

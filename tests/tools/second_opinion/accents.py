@@ -7,7 +7,7 @@ their rules of reading. Written from memory, listened to nowhere: what counts is
 from random import Random
 
 from saythesum.wording.numbers import TENS, UNDER_TWENTY
-from tests.tools.second_opinion.sayings import Saying, number_meaning, number_words
+from tests.tools.second_opinion.sayings import Saying, listed, number_meaning, number_words
 from tests.tools.second_opinion.vocabulary import NO, OTHER, OTHER_WORD, YES
 
 _READ = (*UNDER_TWENTY, *TENS.values(), "hundred", "and", "a", YES, NO)
@@ -21,12 +21,12 @@ DEVANAGARI = _table(
     "ज़ीरो वन टू थ्री फोर फाइव सिक्स सेवन एट नाइन टेन इलेवन ट्वेल्व थर्टीन फोर्टीन फिफ्टीन सिक्सटीन "
     "सेवेनटीन एटीन नाइनटीन ट्वेंटी थर्टी फोर्टी फिफ्टी सिक्सटी सेवेंटी एटी नाइंटी हंड्रेड एंड ए यस नो"
 )
-OTHERS_IN_DEVANAGARI = (
+OTHERS_IN_DEVANAGARI = listed(
     "मंडे ट्यूज़डे वेडनेसडे थर्सडे फ्राइडे सैटरडे संडे जनवरी फरवरी मार्च अप्रैल मे जून जुलाई फर्स्ट सेकंड "
     "थर्ड फोर्थ फिफ्थ सिक्स्थ फिक्स शू स्वान डिग्री डोर फ्लोर कंप्यूटर स्कूल टीचर टेबल पेन टिकट हेलो "
     "थैंक्यू प्लीज़ बी सी डी ई एफ जी एच के एल एम नमस्ते पानी घर किताब अच्छा ठीक नहीं हाँ क्या कौन दोस्त "
     "हेवन ओवन लाइफ नाइट लाइन फाइन हेट गेट ट्री टी टाई टाइम वाटर"
-).split()
+)
 SCRIPTS = {"hi": 0, "mr": 0, "ne": 0, "pa": 0x100, "gu": 0x180, "te": 0x300, "kn": 0x380, "ml": 0x400}
 """How far each script's block lies above Devanagari's. Source: the Unicode Standard lays out the blocks of India's
 scripts in parallel, after ISCII (chapter "South and Central Asia")."""

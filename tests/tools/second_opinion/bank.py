@@ -26,7 +26,7 @@ from saythesum.hearing.embedded.recogniser import with_quiet_end
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from tests.tools.second_opinion import voices
 from tests.tools.second_opinion.accents import accented
-from tests.tools.second_opinion.effects import Dice, heard_through, talk
+from tests.tools.second_opinion.effects import Dice, heard_through, in_a_room, talk
 from tests.tools.second_opinion.other_sounds import other_sound
 from tests.tools.second_opinion.recordings import Recording, packed_recordings
 from tests.tools.second_opinion.sayings import Saying, drawn
@@ -36,7 +36,7 @@ PARTS = 96
 FIRST_SEED = 1000
 LONGEST_S = 4.2
 _KEPT_OTHERS = 300
-ESPEAK, ACCENTS, FLITE, HIBARI, FESTIVAL, NOISES = 230, 130, 50, 32, 14, 28
+ESPEAK, ACCENTS, FLITE, HIBARI, FESTIVAL, NOISES = 230, 130, 50, 32, 14, 44
 """Sayings in a part. Each is heard through several rooms: of the few voices that sound most like people, more."""
 _ROOMS = {"espeak": 2, "accent": 2, "flite": 3, "hibari": 5, "festival": 4}
 _ROOMS_OF_A_PERSON = 6
@@ -91,7 +91,8 @@ def made(place: int, *, folder: Path, encoder: Path, recordings: Path | None, pa
     for source, saying, spoken, rooms in sayings:
         part.add_saying(source, saying, spoken, rooms)
     for _ in range(NOISES):
-        part.add("noise", Saying("", (), OTHER), other_sound(dice))
+        sound = in_a_room(other_sound(dice).astype(np.float64), dice)
+        part.add("noise", Saying("", (), OTHER), np.clip(sound, -1, 1).astype(np.float32))
     for _ in range(NOISES // 4):
         part.add("noise", Saying("", (), OTHER), _far_talk(part))
     part.save(folder / f"{place}.npz")
@@ -138,7 +139,7 @@ def _opened(path: Path) -> Any:
 def main() -> None:
     asked = _asked()
     asked.folder.mkdir(parents=True, exist_ok=True)
-    began, total = time.monotonic(), Counter[str]()
+    began, total = time.perf_counter(), Counter[str]()
     make = partial(
         made, folder=asked.folder, encoder=asked.encoder, recordings=asked.recordings, parts=asked.parts_in_all
     )
@@ -146,7 +147,7 @@ def main() -> None:
         for count, sources in enumerate(cores.map(make, range(asked.parts)), start=1):
             total += sources
             if count % 8 == 0 or count == asked.parts:
-                print(f"{count} parts, {total.total()} clips, {time.monotonic() - began:.0f} s", flush=True)
+                print(f"{count} parts, {total.total()} clips, {time.perf_counter() - began:.0f} s", flush=True)
     print(", ".join(f"{source} {clips}" for source, clips in total.most_common()))
 
 

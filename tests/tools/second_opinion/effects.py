@@ -1,7 +1,6 @@
 """What mouths, rooms and microphones do to speech, drawn from a seed's dice."""
 
 import numpy as np
-from numpy.typing import NDArray
 
 from saythesum.hearing.vocal_tract.warp import in_time, lowered
 from saythesum.ports import LISTENING_RATE_HZ, Samples
@@ -23,7 +22,7 @@ def heard_through(spoken: Samples, dice: Dice, others: list[Samples]) -> Samples
     speech = speech_in(spoken)
     if len(speech) < FEWEST_SAMPLES:
         return None
-    sound = _in_a_room(_with_ends(_from_another_mouth(speech, dice), dice), dice)
+    sound = in_a_room(_with_ends(_from_another_mouth(speech, dice), dice), dice)
     sound = _with_noises(sound, dice, others)
     sound = _by_a_microphone(sound, dice)
     rms = float(np.sqrt(np.mean(sound**2))) + 1e-9
@@ -73,7 +72,7 @@ def _with_ends(speech: Samples, dice: Dice) -> Wave:
     return np.pad(speech, (int(before_s * LISTENING_RATE_HZ), int(after_s * LISTENING_RATE_HZ))).astype(np.float64)
 
 
-def _in_a_room(sound: Wave, dice: Dice) -> Wave:
+def in_a_room(sound: Wave, dice: Dice) -> Wave:
     """Noise that dies away stands for the echoes, 0 to 14 dB below the direct sound."""
     if dice.random() >= 0.45:
         return sound
@@ -111,7 +110,7 @@ def _by_a_microphone(sound: Wave, dice: Dice) -> Wave:
     if dice.random() < 0.4:
         spectrum = np.fft.rfft(sound)
         octaves = np.log2(np.fft.rfftfreq(len(sound), 1 / LISTENING_RATE_HZ) / 1000 + 0.05)
-        sound = np.fft.irfft(spectrum * _db(dice.uniform(-5, 5) * octaves), len(sound))
+        sound = np.fft.irfft(spectrum * 10 ** (dice.uniform(-5, 5) * octaves / 20), len(sound))
     band = dice.random()
     if band < 0.2:
         sound = within(sound, 300, 3400)
@@ -127,5 +126,6 @@ def _by_a_microphone(sound: Wave, dice: Dice) -> Wave:
     return sound
 
 
-def _db(decibels: float | NDArray[np.float64]) -> "float | NDArray[np.float64]":
-    return 10 ** (decibels / 20)
+def _db(decibels: float) -> float:
+    """As a factor of the amplitude."""
+    return float(10 ** (decibels / 20))

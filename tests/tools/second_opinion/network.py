@@ -45,7 +45,10 @@ def new_weights(shape: Shape, words: int, meanings: int, device: str) -> Weights
         made[f"{name}.bias"] = _uniform((outputs,), inputs, device)
 
     def norm(name: str) -> None:
-        made[f"{name}.weight"], made[f"{name}.bias"] = torch.ones(width, device=device), torch.zeros(width, device=device)
+        made[f"{name}.weight"], made[f"{name}.bias"] = (
+            torch.ones(width, device=device),
+            torch.zeros(width, device=device),
+        )
 
     def convolution(name: str, kernel: int, inputs: int) -> None:
         made[f"{name}.weight"] = _uniform((width, inputs, kernel), inputs * kernel, device)
@@ -77,7 +80,9 @@ def _uniform(size: tuple[int, ...], inputs: int, device: str) -> Any:
     return torch.empty(size, device=device).uniform_(-reach, reach)
 
 
-def scores(weights: Weights, shape: Shape, frames: Any, lengths: Any, dropped: Dropped | None = None) -> tuple[Any, Any]:
+def scores(
+    weights: Weights, shape: Shape, frames: Any, lengths: Any, dropped: Dropped | None = None
+) -> tuple[Any, Any]:
     """Log-probabilities of the words at each frame, and of the meanings of the whole. `dropped` only while learning."""
     count = frames.shape[1]
     is_inside = torch.arange(count, device=frames.device)[None] < lengths[:, None]
@@ -88,7 +93,7 @@ def scores(weights: Weights, shape: Shape, frames: Any, lengths: Any, dropped: D
     near = functional.conv1d(hidden.transpose(1, 2), weights["near.weight"], weights["near.bias"], padding=2)
     hidden = (hidden + functional.silu(near.transpose(1, 2))) * inside
     for block in range(shape.blocks):
-        hidden = _block(weights, f"block{block}", shape, hidden, is_inside, drop)
+        hidden = _block(weights, f"block{block}", shape, hidden, is_inside=is_inside, drop=drop)
     hidden = _norm(weights, "end_norm", hidden)
     attention = _linear(weights, "questions", hidden).masked_fill(~is_inside[..., None], -1e4).softmax(1)
     answer = torch.einsum("btq,btd->bqd", attention, hidden).flatten(1)
@@ -96,7 +101,7 @@ def scores(weights: Weights, shape: Shape, frames: Any, lengths: Any, dropped: D
     return words, _linear(weights, "meanings", drop(answer, "end")).log_softmax(-1)
 
 
-def _block(weights: Weights, name: str, shape: Shape, hidden: Any, is_inside: Any, drop: Any) -> Any:
+def _block(weights: Weights, name: str, shape: Shape, hidden: Any, *, is_inside: Any, drop: Any) -> Any:
     inside = is_inside[..., None].float()
     batch, count, width = hidden.shape
     gated = functional.glu(_linear(weights, f"{name}.gate", _norm(weights, f"{name}.gate_norm", hidden)), -1) * inside

@@ -85,10 +85,25 @@ def _taps(count: int, dice: Dice) -> Wave:
     return sound
 
 
+def _thud(count: int, dice: Dice) -> Wave:
+    """Something heavy falls, shuts or is put down: mostly low, with a clack before it now and then."""
+    length = int(dice.uniform(0.1, 0.4) * LISTENING_RATE_HZ)
+    at = np.arange(length) / length
+    low = within(dice.standard_normal(length), dice.uniform(30, 80), dice.uniform(200, 900))
+    sound, begin = dice.standard_normal(count) * 0.001, int(dice.uniform(0, 0.5) * (count - length))
+    sound[begin : begin + length] += of_power(low * np.exp(-at * dice.uniform(3, 9)), 1.0)
+    if dice.random() < 0.5:
+        clack = int(dice.uniform(0.01, 0.05) * LISTENING_RATE_HZ)
+        sound[begin : begin + clack] += dice.standard_normal(clack) * dice.uniform(0.1, 1.5)
+    return sound
+
+
 def _motor(count: int, dice: Dice) -> Wave:
     at = np.arange(count) / LISTENING_RATE_HZ
     buzz = np.sign(np.sin(2 * np.pi * dice.uniform(80, 400) * at))
     return buzz * (1 + np.sin(2 * np.pi * dice.uniform(1, 8) * at)) + coloured(dice, count) * 0.3
 
 
-_MAKERS: tuple[Callable[[int, Dice], Wave], ...] = (_hiss, _crackle, _breath, _cough, _cough, _tones, _taps, _motor)
+_MAKERS: tuple[Callable[[int, Dice], Wave], ...] = (
+    *(_hiss, _crackle, _breath, _breath, _cough, _cough, _tones, _taps, _thud, _thud, _motor),
+)

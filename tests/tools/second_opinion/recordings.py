@@ -2,8 +2,8 @@
 
     python -m tests.tools.second_opinion.recordings SPEAKERS FILE
 
-SPEAKERS as for `tests.tools.listening`: of each speaker there, every VALUE-TAKE.wav. The prompts' woman comes from Debian's
-package. FILE is an npz of 16-bit sound at LISTENING_RATE_HZ, named SPEAKER/SAID/CLIP.
+SPEAKERS as for `tests.tools.listening`: of each speaker there, every VALUE-TAKE.wav. The woman of the prompts comes
+from Debian's package. FILE is an npz of 16-bit sound at LISTENING_RATE_HZ, named SPEAKER/SAID/CLIP.
 """
 
 import sys
@@ -61,7 +61,7 @@ def _saying(said: str, clip: str) -> Saying:
         value = int(said)
         return Saying(said, tuple(number_words(value)[0]), number_meaning(value))
     is_letter = clip.startswith("letters ")
-    count = 1 if is_letter else min(_MOST_WORDS, len(clip.split(" ")[-1].split("-")))
+    count = 1 if is_letter else min(_MOST_WORDS, len(clip.rsplit(" ", maxsplit=1)[-1].split("-")))
     return Saying(clip, (OTHER_WORD,) * count, OTHER)
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from random import Random
+from string import ascii_uppercase
 
 from saythesum.wording.numbers import HOMOPHONES, TENS, UNDER_TWENTY
 from saythesum.wording.understand.spellings import ORDINAL_WORDS
@@ -27,16 +28,20 @@ class Saying:
     """Of `vocabulary.MEANINGS`."""
 
 
+def listed(line: str) -> tuple[str, ...]:
+    return tuple(line.split())
+
+
 DAYS_AND_MONTHS = (
     *("January", "February", "March", "April", "May", "June", "July", "August", "September", "October"),
     *("November", "December", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"),
 )
-LETTERS = tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-NAMES = tuple(
+LETTERS = tuple(ascii_uppercase)
+NAMES = listed(
     "Anna Ben Carla Dev Emma Farah Hannah Imran Jack Kate Liam Maya Noah Olivia Priya Ravi Sofia Tom Uma Victor Wendy "
-    "Yusuf Zoe Peter Ahmed Wei Juan Fatima Ivan".split()
+    "Yusuf Zoe Peter Ahmed Wei Juan Fatima Ivan"
 )
-NEAR_WORDS = tuple(
+NEAR_WORDS = listed(
     "sticks when pen dirty plenty fire fine tea tie heaven oven leaven shelf self sick sex hive life live night mine "
     "wine line eat hate ant late door floor more store fork foot do who you blue true me see sea key sheep street "
     "through throw thread thirst heavy button mitten kitten fifties twenties nineties teens sixties son sun run gun "
@@ -49,7 +54,7 @@ NEAR_WORDS = tuple(
     "faux fall fault forest fear thief thieve theory these thus thumb thing think thin sing sink fin wing wink twin "
     "twist twig twice twelfth delve valve elf leaving believing evening event even uneven level eleventh lemon "
     "hurting hurdle hearty hardy gift lift sift gently entry sentry aunty empty mighty tidy nightie lightly wait wade "
-    "great gate date plate going one's window under hundred's a-one order".split()
+    "great gate date plate going one's window under hundred's a-one order"
 )
 """Words that sound like number words. Those of `development.NEAR_WORDS` are kept out, to be asked about afterwards."""
 SENTENCES = (
@@ -74,9 +79,9 @@ RESPELLINGS = {
 """Other mouths' number words, for synthesisers that read letter by letter."""
 _RESPELT = 0.12
 
-_STARTS = tuple("b c d f g h j k l m n p r s t v w z sh ch th br tr st pl gr".split())
-_VOWELS = tuple("a e i o u ee oo ai ow er ar".split())
-_ENDS = (*"b d g k l m n p r s t v x nd st ng".split(), *[""] * 6)
+_STARTS = listed("b c d f g h j k l m n p r s t v w z sh ch th br tr st pl gr")
+_VOWELS = listed("a e i o u ee oo ai ow er ar")
+_ENDS = (*listed("b d g k l m n p r s t v x nd st ng"), *[""] * 6)
 
 _TAKEN_FOR_NUMBERS = {word for others in HOMOPHONES.values() for word in others} | {"fore", "tew", "wan", "sicks"}
 _MEANINGFUL = {*WORDS, *_TAKEN_FOR_NUMBERS}
@@ -92,22 +97,22 @@ def _is_other(word: str) -> bool:
 
 
 def drawn(dice: Random, lexicon: list[str], *, respelt: bool = True) -> Saying:
-    """A number in six of ten, yes or no or a command in one, something else in the rest."""
+    """A number in eleven of twenty, yes or no or a command in two, something else in the rest."""
     value, at = None, dice.random()
-    if at < 0.30:
+    if at < 0.27:
         value = dice.randrange(20)
-    elif at < 0.39:
+    elif at < 0.35:
         value = dice.choice(list(TENS))
-    elif at < 0.52:
+    elif at < 0.47:
         value = dice.choice([number for number in range(21, 100) if number % 10])
-    elif at < 0.59:
+    elif at < 0.53:
         value = dice.randrange(100, 200)
-    elif at < 0.61:
+    elif at < 0.55:
         value = dice.randrange(200, 1100)
-    elif at < 0.65:
+    elif at < 0.58:
         way, meaning = dice.choice(list(choices().items()))
         return Saying(way, (meaning,), meaning)
-    elif at < 0.70:
+    elif at < 0.63:
         command, ways = dice.choice(list(phrases().items()))
         way = dice.choice(ways)
         return Saying(way, words_of(way), command.value)
@@ -143,19 +148,19 @@ def _respelt(word: str, dice: Random) -> str:
 
 def something_else(dice: Random, lexicon: list[str]) -> Saying:
     at = dice.random()
-    if at < 0.27:
+    if at < 0.25:
         return _other(dice.choice(lexicon))
-    if at < 0.46:
+    if at < 0.43:
         return _other(dice.choice(NEAR_WORDS))
-    if at < 0.54:
+    if at < 0.56:
         return _other(dice.choice(LETTERS))
-    if at < 0.63:
+    if at < 0.65:
         return _ordinal(dice)
-    if at < 0.68:
+    if at < 0.70:
         return _other(dice.choice(DAYS_AND_MONTHS))
-    if at < 0.74:
+    if at < 0.76:
         return _other(_nonsense(dice))
-    if at < 0.78:
+    if at < 0.79:
         return _other(dice.choice(NAMES))
     if at < 0.88:
         return _sentence(dice)

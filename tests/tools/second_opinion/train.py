@@ -19,10 +19,11 @@ import numpy as np
 import torch
 from torch.nn import functional
 
+from tests.tools.second_opinion.bank import FIRST_SEED
 from tests.tools.second_opinion.network import Dropped, Shape, Weights, new_weights, scores
 from tests.tools.second_opinion.vocabulary import MEANINGS, WORDS
 
-STEPS = 3000
+STEPS = 3600
 BATCH, BATCHES_DRAWN = 384, 8
 HIGHEST_RATE, WARM_UP_STEPS, WEIGHT_DECAY = 1.5e-3, 300, 0.05
 PEOPLE_COUNT = 2.0
@@ -86,14 +87,14 @@ def disturbed(frames: Any, lengths: Any) -> Any:
     return frames.masked_fill(torch.rand(batch, 1, size, **where) < FEATURES_LOST, 0)
 
 
-def trained(bank: Bank, learnt: Any, looked_at: Any, steps: int, seed: int, device: str) -> Weights:
+def trained(bank: Bank, learnt: Any, looked_at: Any, steps: int, seed: int) -> Weights:
     shape, dice = Shape(), np.random.default_rng(seed)
-    weights = new_weights(shape, len(WORDS), len(MEANINGS), device)
+    weights = new_weights(shape, len(WORDS), len(MEANINGS), str(bank.frames.device))
     steady = {name: weight.detach().clone() for name, weight in weights.items()}
     optimiser = torch.optim.AdamW(weights.values(), lr=HIGHEST_RATE, weight_decay=WEIGHT_DECAY, betas=(0.9, 0.98))
     share = np.where(np.char.startswith(bank.sources[learnt], "person"), PEOPLE_COUNT, 1.0)
     share /= share.sum()
-    began, loss_so_far = time.monotonic(), 0.0
+    began = time.perf_counter()
     for step, clips in zip(range(steps), _batches(bank, learnt, share, dice), strict=False):
         for group in optimiser.param_groups:
             rising = min(1.0, step / WARM_UP_STEPS)
@@ -107,9 +108,11 @@ def trained(bank: Bank, learnt: Any, looked_at: Any, steps: int, seed: int, devi
             kept = min(STEADY, (step + 1) / (step + 20))
             torch._foreach_lerp_(list(steady.values()), [weights[name].detach() for name in steady], 1 - kept)
         if step % 250 == 249 or step == steps - 1:
-            loss_so_far = float(loss.detach())
             right = _right(steady, shape, bank, looked_at)
-            print(f"step {step + 1}, {time.monotonic() - began:.0f} s, loss {loss_so_far:.3f}, right {right}", flush=True)
+            print(
+                f"step {step + 1}, {time.perf_counter() - began:.0f} s, loss {float(loss.detach()):.3f}, right {right}",
+                flush=True,
+            )
     return steady
 
 
@@ -165,28 +168,47 @@ def main() -> None:
     learnt = np.setdiff1d(learnt, looked_at)
     left_out = np.flatnonzero(fits & is_left_out)[:3000]
     print(f"{len(learnt)} clips, left out: {asked.without}", flush=True)
-    weights = trained(bank, learnt, np.concatenate([looked_at, left_out]), asked.steps, asked.seed, device)
+    weights = trained(bank, learnt, np.concatenate([looked_at, left_out]), asked.steps, asked.seed)
     _write(asked.file, weights, bank, asked)
+
+
+SOURCES = """\
+espeak-ng: its English dialects, variants and other languages (GPL-3.0-or-later)
+flite: slt, rms, kal, kal16 (licence of Carnegie Mellon University, like BSD)
+festival: cmu_us_slt_arctic_hts and ked_diphone (licences of festival and its voices, like MIT)
+hibari-tts 0.2.1: its voice, its lexicon (Apache-2.0)
+Free Spoken Digit Dataset: george, lucas, nicolas (CC BY-SA 4.0)
+asterisk-core-sounds-en: one woman's prompts (CC BY-SA 3.0)
+frames: the encoder of moonshine-voice 0.1.0, tiny-en (MIT)
+No recording is in the file."""
 
 
 def _write(path: Path, weights: Weights, bank: Bank, asked: argparse.Namespace) -> None:
     """Halves suffice, and all of it is one file."""
     halves = {name: weight.cpu().numpy().astype(np.float16) for name, weight in weights.items()}
-    made = Counter(source.split(":")[0] for source in bank.sources)
-    about = (
-        f"by python -m tests.tools.second_opinion.bank and .train, seed {asked.seed}, {asked.steps} steps, "
-        f"without {asked.without or 'nothing'}, of clips: {dict(made.most_common())}"
-    )
     np.savez_compressed(
         path,
         mean=bank.mean.cpu().numpy(),
         spread=bank.spread.cpu().numpy(),
         meaning_names=np.array(MEANINGS),
         encoder_sha256=np.array(hashlib.sha256(asked.encoder.read_bytes()).hexdigest()),
-        about=np.array(about),
+        about=np.array(about(asked.seed, asked.steps, asked.without, Counter(map(kind_of, bank.sources)))),
         **halves,
     )
     print(f"{path}: {sum(weight.size for weight in halves.values())} weights, {path.stat().st_size / 1e6:.2f} MB")
+
+
+def kind_of(source: str) -> str:
+    return str(source).split(":")[0]
+
+
+def about(seed: int, steps: int, without: list[str], clips: Counter[str]) -> str:
+    counts = ", ".join(f"{kind} {count}" for kind, count in clips.most_common())
+    return (
+        f"Made by python -m tests.tools.second_opinion.bank (parts from seed {FIRST_SEED} on) and\n"
+        f"python -m tests.tools.second_opinion.train (seed {seed}, {steps} steps, without {without or 'nothing'}).\n"
+        f"Clips: {counts}.\nSources and licences:\n{SOURCES}\n"
+    )
 
 
 def _asked() -> argparse.Namespace:

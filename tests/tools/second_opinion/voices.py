@@ -76,7 +76,7 @@ def festival(voice: str, sayings: list[Saying], dice: Random) -> list[tuple[Sayi
         for place, saying in enumerate(sayings):
             lines.append(f"(Parameter.set 'Duration_Stretch {dice.uniform(0.75, 1.35):.2f})")
             spoken = f'(utt.synth (Utterance Text "{saying.text}"))'
-            lines.append(f"(utt.save.wave {spoken} \"{folder}/{place}.wav\" 'riff)")
+            lines.append(f'(utt.save.wave {spoken} "{folder}/{place}.wav" \'riff)')
         script = Path(folder) / "say.scm"
         script.write_text("\n".join(lines), encoding="utf-8")
         command = [_program("festival"), "-b", str(script)]
