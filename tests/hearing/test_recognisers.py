@@ -11,6 +11,7 @@ from saythesum.errors import ListeningError
 from saythesum.hearing.confidence.gate import Judged, judged
 from saythesum.hearing.embedded.recogniser import LONGEST_S, NeuralRecogniser, tree
 from saythesum.hearing.engines import recogniser
+from saythesum.hearing.recording import spoken_part
 from saythesum.hearing.typed import typed
 from saythesum.ports import LISTENING_RATE_HZ
 from saythesum.wording.numbers import words
@@ -22,10 +23,10 @@ Engine = Callable[[str, Awaiting], Judged]
 
 
 def _neural(phrase: str, awaiting: Awaiting) -> Judged:
-    """Said by a voice that is understood like a person."""
+    """Said by a voice that is understood like a person, and cut as the ear cuts."""
     engine = NeuralRecogniser()
     engine.open(awaiting)
-    engine.feed(padded(flite("rms", phrase)))
+    engine.feed(spoken_part(padded(flite("rms", phrase))))
     return judged(engine.close(), awaiting)
 
 

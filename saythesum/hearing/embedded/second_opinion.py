@@ -7,7 +7,9 @@ Source: A. Gulati et al., Conformer: Convolution-augmented Transformer for Speec
 """
 
 import hashlib
+import math
 import zipfile
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -43,7 +45,7 @@ class SecondOpinionModel:
             raise ListeningError(f"{path} belongs to another speech model than {encoder}; {_RIGHT}")
         try:
             self._mean, self._spread = held["mean"], held["spread"]
-            self._names = [_meaning(str(name)) for name in held["meaning_names"]]
+            self._names = [str(name) for name in held["meaning_names"]]
             self._weights: dict[str, Floats] = {
                 name: weight.astype(np.float32) for name, weight in held.items() if weight.dtype == np.float16
             }
@@ -55,12 +57,12 @@ class SecondOpinionModel:
     def of(self, frames: Frames) -> SecondOpinion:
         scores = self.scores(frames)
         known: dict[Understood | None, float] = {}
-        longer = -np.inf
+        longer = -math.inf
         for name, score in zip(self._names, scores.tolist(), strict=True):
             if name == LONGER:
                 longer = score
             else:
-                known[name] = score
+                known[_meaning(name)] = score
         return SecondOpinion(known, longer)
 
     def scores(self, frames: Frames) -> Floats:
@@ -101,12 +103,14 @@ class SecondOpinionModel:
         return total + self._weights[f"{name}.bias"]
 
     def _linear(self, name: str, values: Floats) -> Floats:
-        return values @ self._weights[f"{name}.weight"].T + self._weights[f"{name}.bias"]
+        placed: Floats = values @ self._weights[f"{name}.weight"].T + self._weights[f"{name}.bias"]
+        return placed
 
     def _norm(self, name: str, values: Floats) -> Floats:
         around = values - values.mean(-1, keepdims=True)
         spread = np.sqrt((around * around).mean(-1, keepdims=True) + np.float32(_EVEN))
-        return around / spread * self._weights[f"{name}.weight"] + self._weights[f"{name}.bias"]
+        even: Floats = around / spread * self._weights[f"{name}.weight"] + self._weights[f"{name}.bias"]
+        return even
 
 
 def second_opinion(encoder: Path) -> SecondOpinionModel:
@@ -129,18 +133,13 @@ def _damaged(path: Path) -> ListeningError:
     return ListeningError(f"{path} is missing or damaged; {_RIGHT}")
 
 
-def _meaning(name: str) -> Understood | str | None:
-    """LONGER has no one meaning, so it stays a name."""
+@cache
+def _meaning(name: str) -> Understood | None:
     if name.isdigit():
         return Number(int(name))
-    match name:
-        case "longer":
-            return name
-        case "yes" | "no":
-            return Choice(name == YES)
-        case "other":
-            return None
-    return Given(Command(name))
+    if name in (YES, NO):
+        return Choice(name == YES)
+    return None if name == OTHER else Given(Command(name))
 
 
 def _shifted(values: Floats, kernel: int) -> list[tuple[int, Floats]]:
@@ -158,7 +157,7 @@ def _shares(values: Floats) -> Floats:
 
 
 def _gate(values: Floats) -> Floats:
-    gate: Floats = 1 / (1 + np.exp(-values))
+    gate: Floats = np.float32(1) / (np.float32(1) + np.exp(-values))
     return gate
 
 

@@ -185,8 +185,10 @@ def _near(answer: Answer, said: int) -> set[frozenset[str]]:
 def as_toml(
     before: str, weights: Weights, mixed: dict[frozenset[str], tuple[int, int]] | None, heard: int, voices: int
 ) -> str:
-    """`before`, with the certainty measured anew: with a second opinion where `mixed` is None. Words are mixed up by the
-    closed set, so they are measured without one."""
+    """`before`, with the certainty measured anew: with a second opinion where `mixed` is None.
+
+    Words are mixed up by the closed set, so they are measured without one.
+    """
     document = tomlkit.parse(before)
     section = tomlkit.table()
     section.comment(f"from {heard} hearings of {voices} voices")

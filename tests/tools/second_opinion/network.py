@@ -1,6 +1,6 @@
 """The network that is trained: a small conformer on the encoder's frames, as plain functions of named weights.
 
-The program runs the same in numpy, `saythesum.hearing.embedded.second_opinion`; a test compares the two.
+The program runs the same in numpy, `saythesum.hearing.embedded.second_opinion`.
 
 Source: A. Gulati et al., Conformer: Convolution-augmented Transformer for Speech Recognition, Interspeech 2020.
 """

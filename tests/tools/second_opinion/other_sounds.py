@@ -37,7 +37,7 @@ def within(sound: Wave, low_hz: float, high_hz: float) -> Wave:
 
 
 def of_power(sound: Wave, power: float) -> Wave:
-    return sound * np.sqrt(power / (float(np.mean(sound**2)) + 1e-12))
+    return sound * float(np.sqrt(power / (float(np.mean(sound**2)) + 1e-12)))
 
 
 def _hiss(count: int, dice: Dice) -> Wave:
@@ -45,7 +45,7 @@ def _hiss(count: int, dice: Dice) -> Wave:
 
 
 def _crackle(count: int, dice: Dice) -> Wave:
-    is_click = dice.random(count) < dice.choice([0.0002, 0.001])
+    is_click = dice.random(count) < float(dice.choice([0.0002, 0.001]))
     return dice.standard_normal(count) * is_click * 20 + dice.standard_normal(count) * 0.02
 
 
@@ -100,8 +100,9 @@ def _thud(count: int, dice: Dice) -> Wave:
 
 def _motor(count: int, dice: Dice) -> Wave:
     at = np.arange(count) / LISTENING_RATE_HZ
-    buzz = np.sign(np.sin(2 * np.pi * dice.uniform(80, 400) * at))
-    return buzz * (1 + np.sin(2 * np.pi * dice.uniform(1, 8) * at)) + coloured(dice, count) * 0.3
+    buzz: Wave = np.sign(np.sin(2 * np.pi * dice.uniform(80, 400) * at))
+    swelling: Wave = 1 + np.sin(2 * np.pi * dice.uniform(1, 8) * at)
+    return buzz * swelling + coloured(dice, count) * 0.3
 
 
 _MAKERS: tuple[Callable[[int, Dice], Wave], ...] = (

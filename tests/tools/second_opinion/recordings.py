@@ -36,7 +36,7 @@ def main() -> None:
     clips += womans_numbers() + womans_other_phrases()
     packed = {_name(clip): _as_integers(clip.recorded()) for clip in clips}
     packed = {name: whole for name, whole in packed.items() if len(whole) <= _LONGEST_S * LISTENING_RATE_HZ}
-    np.savez(file, **packed)
+    np.savez(file, allow_pickle=False, **packed)
     print(f"{len(packed)} recordings, {file.stat().st_size / 1e6:.1f} MB")
 
 

@@ -66,7 +66,7 @@ class Bank:
 
 def _split(words: np.ndarray[Any, Any]) -> Iterator[np.ndarray[Any, Any]]:
     begin = 0
-    for end in np.flatnonzero(words < 0):
+    for end in np.flatnonzero(words < 0).tolist():
         yield words[begin:end]
         begin = end + 1
 

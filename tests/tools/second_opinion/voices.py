@@ -50,7 +50,8 @@ def espeak(language: str, text: str, dice: Random) -> tuple[str, Samples]:
 
 @cache
 def _variants() -> tuple[str, ...]:
-    folder = _home() / "espeak-ng-data" if _home() else _system_espeak_data()
+    home = _home()
+    folder = home / "espeak-ng-data" if home else _system_espeak_data()
     names = sorted(path.name for path in (folder / "voices" / "!v").iterdir())
     return tuple(name for name in names if not any(unlike in name.lower() for unlike in _UNLIKE_ANYBODY))
 
@@ -86,8 +87,8 @@ def festival(voice: str, sayings: list[Saying], dice: Random) -> list[tuple[Sayi
 
 
 def hibari(text: str, dice: Random) -> Samples:
-    sound = np.asarray(_hibari()(text, speed=dice.uniform(0.7, 1.4), seed=dice.randrange(10**6))).ravel()
-    return at_listening_rate(sound.astype(np.float32) / max(float(np.abs(sound).max()), 0.01), HIBARI_RATE_HZ)
+    sound = np.asarray(_hibari()(text, speed=dice.uniform(0.7, 1.4), seed=dice.randrange(10**6)), np.float32).ravel()
+    return at_listening_rate(sound / np.float32(max(float(np.abs(sound).max()), 0.01)), HIBARI_RATE_HZ)
 
 
 @cache
@@ -112,7 +113,7 @@ def read_wave(packed: bytes) -> Samples:
 
 
 def _pcm(packed: bytes) -> Samples:
-    return np.frombuffer(packed[: len(packed) // 2 * 2], np.int16).astype(np.float32) / 32768
+    return np.frombuffer(packed[: len(packed) // 2 * 2], np.int16).astype(np.float32) / np.float32(32768)
 
 
 def at_listening_rate(samples: Samples, rate_hz: int) -> Samples:
@@ -133,7 +134,8 @@ def _home() -> Path | None:
 
 
 def _program(name: str) -> str:
-    found = str(_home() / "bin" / name) if _home() else shutil.which(name)
+    home = _home()
+    found = str(home / "bin" / name) if home else shutil.which(name)
     assert found, f"{name} is missing; on Debian it comes with espeak-ng, flite and festival"
     return found
 
