@@ -1,6 +1,6 @@
 """What can be heard, whoever or whatever heard it: the words an answer is made of, as values."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -72,8 +72,9 @@ class Number:
     """Values easily confused with it in this hearing."""
     objecting: bool = False
     """Said as a correction: "no, sixty-two", "I said sixty-two"."""
-    corrected: bool = False
-    """Said with what puts another number right: "forty-eight, no, forty-seven", "I mean forty-seven"."""
+    corrected: bool = field(default=False, compare=False)
+    """Said with what puts another number right: "forty-eight, no, forty-seven", "I mean forty-seven". How it was said,
+    not what was meant."""
     said_first: bool = False
     """Said with "that's what I said first"."""
     counting: bool = False
