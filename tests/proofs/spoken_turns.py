@@ -1,4 +1,5 @@
-"""A thousand spoken turns: `python -m tests.proofs.spoken_turns [--child FACTOR]`, about ten minutes a person.
+"""A thousand spoken turns: `python -m tests.proofs.spoken_turns [--child FACTOR] [--into FILE]`, about ten minutes a
+person. With --into a run that was stopped goes on where its last whole practice ended; one file for each condition.
 
 Recorded people answer whole practices through the real ear, engine and gate in sample time, in the open ear. The
 pupil they play makes a mistake of their own now and then, says the number once more where something else is said
@@ -12,7 +13,7 @@ import json
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field, fields
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -57,6 +58,8 @@ class Speaker:
         self.tract = VocalTract()
         self._condition, self._clips = condition, {clip.name: clip for clip in clips}
         self._evidence = Evidence()
+        self.learnt: list[list[float]] = []
+        """The scores of each answer at each factor, in the order in which they were learnt from."""
         self._said: dict[str, Samples] = {}
 
     def says(self, number: str) -> Samples:
@@ -66,7 +69,10 @@ class Speaker:
 
     def learn_from(self, sound: Samples) -> None:
         """What was heard as an answer that was kept."""
-        scores = self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS)
+        self.learn(self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS))
+
+    def learn(self, scores: list[float]) -> None:
+        self.learnt.append(scores)
         self._evidence = self._evidence.with_answer(scores)
         self.tract = self.tract.after(self._evidence)
         self.engine.vocal_tract_factor = self.tract.factor
@@ -87,6 +93,9 @@ class Turns:
     """Right answers that stand as wrong ones, in words, with what the row says of its own hearing."""
     marked_right: int = 0
     """Wrong answers that stand as right ones."""
+
+    def __add__(self, other: "Turns") -> "Turns":
+        return Turns(**{part.name: getattr(self, part.name) + getattr(other, part.name) for part in fields(Turns)})
 
 
 class SpokenPractice:
@@ -206,14 +215,34 @@ def _own_mistakes(asked: Sum, highest: int) -> list[int]:
     return [value for value in wrong if 0 <= value <= highest and value != asked.total]
 
 
-def measured(voice: ToolVoice, speaker: Speaker, turns: int) -> Turns:
-    """Of whole practices, until at least so many turns were spoken."""
-    came = Turns()
-    seed = 0
+def measured(voice: ToolVoice, speaker: Speaker, turns: int, kept: Path | None = None) -> Turns:
+    """Of whole practices, until at least so many turns were spoken.
+
+    Each practice is told when it is over. `kept`: a file to which it is added, a line each; practices that stand there
+    already are taken from it, with what was learnt in them.
+    """
+    came, seed = Turns(), 0
+    for line in _kept_lines(kept):
+        if line["speaker"] == speaker.name:
+            came, seed = came + Turns(**line["turns"]), seed + 1
+            for scores in line["learnt"]:
+                speaker.learn(scores)
     while came.spoken < turns:
-        SpokenPractice(voice, speaker, seed, came).run()
-        seed += 1
+        practice, learnt_before = Turns(), len(speaker.learnt)
+        SpokenPractice(voice, speaker, seed, practice).run()
+        came, seed = came + practice, seed + 1
+        print(f"{speaker.name}: {came.spoken} of {turns} turns, {len(came.marked_wrong)} marked wrong", flush=True)
+        if kept:
+            line = {"speaker": speaker.name, "turns": asdict(practice), "learnt": speaker.learnt[learnt_before:]}
+            with kept.open("a", encoding="utf-8") as lines:
+                lines.write(f"{json.dumps(line)}\n")
     return came
+
+
+def _kept_lines(kept: Path | None) -> list[dict[str, Any]]:
+    if kept is None or not kept.exists():
+        return []
+    return [json.loads(line) for line in kept.read_text(encoding="utf-8").splitlines()]
 
 
 PEOPLE: dict[str, Callable[[], list[Clip]]] = {"woman": womans_numbers, "timekeeper": timekeepers_numbers}
@@ -224,13 +253,16 @@ def main() -> int:
     reader.add_argument("--turns", type=int, default=TURNS, help="spoken by each person")
     reader.add_argument("--child", type=float, metavar="FACTOR", help="raised by it, and the pupil's factor is learnt")
     reader.add_argument("--person", choices=PEOPLE, action="append", help="only this one")
+    reader.add_argument(
+        "--into", type=Path, metavar="FILE", help="each practice is kept there, and a later run goes on"
+    )
     asked = reader.parse_args()
     condition = child(asked.child) if asked.child else CLEAN
     with tempfile.TemporaryDirectory() as cache, tool_voice(Path(cache)) as voice:
         try:
             for name in asked.person or PEOPLE:
                 speaker = Speaker(name, PEOPLE[name](), condition)
-                _tell(speaker, measured(voice, speaker, asked.turns))
+                _tell(speaker, measured(voice, speaker, asked.turns, asked.into))
         except MissingError as missing:
             print(missing)
             return 3

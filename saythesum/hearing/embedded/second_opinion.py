@@ -93,14 +93,17 @@ class SecondOpinionModel:
     def _near(self, hidden: Floats) -> Floats:
         """Each frame with its neighbours, all features together."""
         weight = self._weights["near.weight"]
-        total = sum((part @ weight[:, :, place].T for place, part in _shifted(hidden, weight.shape[2])), np.float32(0))
-        return total + self._weights["near.bias"]
+        seen = _windows(hidden, weight.shape[2]).reshape(len(hidden), -1)
+        near: Floats = seen @ weight.reshape(len(weight), -1).T + self._weights["near.bias"]
+        return near
 
     def _deep(self, name: str, hidden: Floats) -> Floats:
         """Each feature by itself, over many frames."""
         weight = self._weights[f"{name}.weight"][:, 0]
-        total = sum((part * weight[:, place] for place, part in _shifted(hidden, weight.shape[1])), np.float32(0))
-        return total + self._weights[f"{name}.bias"]
+        deep: Floats = (
+            np.einsum("tdk,dk->td", _windows(hidden, weight.shape[1]), weight) + self._weights[f"{name}.bias"]
+        )
+        return deep
 
     def _linear(self, name: str, values: Floats) -> Floats:
         placed: Floats = values @ self._weights[f"{name}.weight"].T + self._weights[f"{name}.bias"]
@@ -142,11 +145,10 @@ def _meaning(name: str) -> Understood | None:
     return None if name == OTHER else Given(Command(name))
 
 
-def _shifted(values: Floats, kernel: int) -> list[tuple[int, Floats]]:
-    """The frames as each place of a kernel sees them; beyond the ends there is nothing."""
+def _windows(values: Floats, kernel: int) -> Floats:
+    """[frames, features, kernel]: each frame with those around it; beyond the ends there is nothing."""
     reach = kernel // 2
-    padded = np.pad(values, ((reach, reach), (0, 0)))
-    return [(place, padded[place : place + len(values)]) for place in range(kernel)]
+    return np.lib.stride_tricks.sliding_window_view(np.pad(values, ((reach, reach), (0, 0))), kernel, axis=0)
 
 
 def _shares(values: Floats) -> Floats:

@@ -1,5 +1,6 @@
 """What `check` says of this machine: a line for each thing, with what to do where something does not work."""
 
+import shutil
 import subprocess
 from dataclasses import replace
 from pathlib import Path
@@ -29,6 +30,25 @@ def test_a_line_for_each_thing(person: Person) -> None:
     assert "understood a known recording" in lines["Listening"]
     assert "none yet" in lines["Records"]
     assert all(line[-1] == "." or "records.sqlite" in line for line in lines.values())
+
+
+@pytest.mark.parametrize("left_bytes", [None, 0, 100_000])
+def test_without_its_second_opinion_it_says_so_and_listens_on(
+    person: Person, tmp_path_factory: pytest.TempPathFactory, left_bytes: int | None
+) -> None:
+    """Missing, empty, or cut off, in a copy of the program."""
+    top = tmp_path_factory.mktemp("copy")
+    for folder in ("saythesum", "models", "audio"):
+        shutil.copytree(TOP / folder, top / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    weights = top / "models" / "second-opinion.npz"
+    whole = weights.read_bytes()
+    weights.unlink()
+    if left_bytes is not None:
+        weights.write_bytes(whole[:left_bytes])
+    done = person.runs("check", more={"PYTHONPATH": str(top)})
+    listening = next(line for line in done.shown if line.startswith("Listening"))
+    assert "understood a known recording. It listens without its second opinion" in listening
+    assert "second-opinion.npz is missing or damaged; right would be to install saythesum again." in listening
 
 
 def test_what_telemetry_once_left_behind(person: Person) -> None:
