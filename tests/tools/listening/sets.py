@@ -18,6 +18,7 @@ from tests.tools.listening.sounds import (
     FLITE_VOICES,
     Clip,
     flite_numbers,
+    near_words,
     speaker,
     speakers,
     womans_numbers,
@@ -57,6 +58,7 @@ def sets(folder: Path) -> Iterator[Set]:
     yield Set("woman's other phrases", womans_other_phrases, has_numbers=False)
     yield Set("the men's other words", lambda: timekeepers_other_words() + umpires_other_words(), has_numbers=False)
     yield Set("letters and syllables", letters_and_syllables, has_numbers=False)
+    yield Set("flite, near words", near_words, has_numbers=False, is_person=False)
     yield Set("noises by rule", noises, has_numbers=False)
 
 

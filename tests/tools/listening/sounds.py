@@ -132,6 +132,20 @@ def flite_numbers(voice: str, count: int) -> list[Clip]:
     return [Clip(voice, str(value), value, partial(flite, voice, words(value))) for value in values]
 
 
+NEAR_WORDS = (
+    *("fix", "shoe", "swan", "degree", "won't", "tune", "sieve", "feet"),
+    *("wane", "tend", "naval", "pour", "trick", "eager", "heathen", "bright"),
+)
+"""They sound like number words. Neither they nor the voice that says them here belong to what the second opinion
+learns from."""
+NEAR_WORDS_VOICE = "awb"
+
+
+def near_words() -> list[Clip]:
+    need("flite")
+    return [Clip(NEAR_WORDS_VOICE, word, None, partial(flite, NEAR_WORDS_VOICE, word)) for word in NEAR_WORDS]
+
+
 @cache
 def flite(voice: str, text: str) -> Samples:
     need("flite")

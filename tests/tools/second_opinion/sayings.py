@@ -6,6 +6,7 @@ from string import ascii_uppercase
 
 from saythesum.wording.numbers import HOMOPHONES, TENS, UNDER_TWENTY
 from saythesum.wording.understand.spellings import ORDINAL_WORDS
+from tests.tools.listening.sounds import NEAR_WORDS as NEAR_WORDS_ASKED_ABOUT
 from tests.tools.second_opinion.vocabulary import (
     HUNDREDS_TOLD_APART,
     LONGER,
@@ -56,7 +57,7 @@ NEAR_WORDS = listed(
     "hurting hurdle hearty hardy gift lift sift gently entry sentry aunty empty mighty tidy nightie lightly wait wade "
     "great gate date plate going one's window under hundred's a-one order"
 )
-"""Words that sound like number words. Those of `development.NEAR_WORDS` are kept out, to be asked about afterwards."""
+"""Words that sound like number words. Those of `tests.tools.listening.sounds` are kept out, to be asked about afterwards."""
 SENTENCES = (
     *("I have {} rolls", "she is {} years old", "it's not {}", "give me {} of them", "page {} of the book"),
     *("deck {} please", "is it {}", "hey there", "good morning", "what time is it", "turn the light on"),
@@ -84,7 +85,7 @@ _VOWELS = listed("a e i o u ee oo ai ow er ar")
 _ENDS = (*listed("b d g k l m n p r s t v x nd st ng"), *[""] * 6)
 
 _TAKEN_FOR_NUMBERS = {word for others in HOMOPHONES.values() for word in others} | {"fore", "tew", "wan", "sicks"}
-_MEANINGFUL = {*WORDS, *_TAKEN_FOR_NUMBERS}
+_LEFT_OUT = {*WORDS, *_TAKEN_FOR_NUMBERS, *NEAR_WORDS_ASKED_ABOUT}
 
 
 def plain_words(lexicon: list[str]) -> list[str]:
@@ -93,7 +94,7 @@ def plain_words(lexicon: list[str]) -> list[str]:
 
 
 def _is_other(word: str) -> bool:
-    return 2 < len(word) < 11 and word not in _MEANINGFUL
+    return 2 < len(word) < 11 and word not in _LEFT_OUT
 
 
 def drawn(dice: Random, lexicon: list[str], *, respelt: bool = True) -> Saying:
