@@ -39,6 +39,7 @@ def pressed(typing: Typing, press: Pressed, *, seen: Seen, heard_id: HeardId) ->
         return _look_changed(typing, LOOKS[press.key], seen)
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
+    typing = replace(typing, verdict_passed=seen.verdict_on)
     if seen.is_adults_turn:
         return typing, _in_adults_turn(press)
     typing, _ = followed(typing, seen)

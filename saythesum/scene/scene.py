@@ -1,9 +1,9 @@
-"""What a window shows, as values: the sentence that is being said, the sum, the answer as it is typed.
+"""What a window shows, as values: what is being said, the sum, the answer as it is typed, the verdict on the last one.
 
 No right answer is shown before the pupil said it; only sentences that say it aloud have it, too.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -13,13 +13,14 @@ from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
+from saythesum.dialogue.turns.context import LastVerdict
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.keyboard.answer_entry import Typing
-from saythesum.keyboard.keys import Focus
+from saythesum.keyboard.keys import Focus, KeyMessage
 from saythesum.wording.speak.said import said
-from saythesum.wording.speak.said_keys import BUTTON_NAMES
+from saythesum.wording.speak.said_keys import BUTTON_NAMES, key_said
 
 
 class Now(StrEnum):
@@ -91,13 +92,41 @@ class ButtonShown:
 
 
 @dataclass(frozen=True, slots=True)
+class VerdictShown:
+    """A verdict beside the sum and the answer that it is about, until the next answer or key."""
+
+    sum: str
+    answer: str
+    words: str
+    is_right: bool
+    """Only then an equals sign may stand between sum and answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What has become of a device, in a sentence."""
+
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """Something said beside the dialogue. It is shown until the dialogue says something."""
+
+    message: KeyMessage | News
+    after_turns: int
+    """How many turns the dialogue had said before it."""
+
+
+@dataclass(frozen=True, slots=True)
 class Scene:
     """All that a window shows. How large, where and in which colours is the window's own."""
 
     now: Now
     now_words: str
     caption: str
-    """The sentence being said, or said last."""
+    """The sentences being said, or said last, without the verdict."""
+    verdict: VerdictShown | None
     sum: str
     part: str
     """Which guided part is asked; "" for the whole answer."""
@@ -121,16 +150,17 @@ class _Place:
     answer: str
 
 
-def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene:
-    """`saying`: the message being said, or a sentence from elsewhere (of a key, of a device)."""
-    place = _place(state, typing, saying)
+def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
+    last = _last_verdict(state, typing)
+    place = _place(state, typing, last)
     now = _now(state)
     asked = state.plan.sum_at(place.cell) if place else None
     is_probe = state.plan.aim is Aim.PROBE  # there a line would help, and show what was right
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
-        caption=saying if isinstance(saying, str) else said(saying, state.plan.settings.wording.length),
+        caption=_caption(state, aside),
+        verdict=_verdict_shown(state, *last) if last else None,
         sum=f"{asked.start} + {asked.amount}" if asked else "",
         part=PART_WORDS[place.part] if place else "",
         is_whole=place is None or place.part in CLOSING_PARTS,
@@ -140,6 +170,40 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
         buttons=tuple(ButtonShown(focus, BUTTON_NAMES[focus], focus is typing.focus) for focus in Focus),
         shows_grid=typing.shows_grid,
     )
+
+
+def _last_verdict(state: State, typing: Typing) -> tuple[Answer, LastVerdict] | None:
+    """None once the pupil has gone on from it by a key, or where this length of wording has no words for it."""
+    verdict = state.talk.verdict
+    answer = state.progress.answer(verdict.answer) if verdict else None
+    if verdict is None or answer is None or verdict.answer == typing.verdict_passed:
+        return None
+    return (answer, verdict) if _said(verdict.messages, state) else None
+
+
+def _verdict_shown(state: State, answer: Answer, verdict: LastVerdict) -> VerdictShown:
+    return VerdictShown(
+        sum=f"{answer.start} + {answer.amount}",
+        answer=str(answer.given),
+        words=_said(verdict.messages, state),
+        is_right=any(isinstance(message, say.Right) for message in verdict.messages),
+    )
+
+
+def _caption(state: State, aside: Aside | None) -> str:
+    if aside and aside.after_turns == state.channel.turns_said:
+        return aside_said(aside.message)
+    shown_apart = state.talk.verdict.messages if state.talk.verdict else ()
+    return _said((message for message in state.channel.saying if message not in shown_apart), state)
+
+
+def aside_said(message: KeyMessage | News) -> str:
+    return message.sentence if isinstance(message, News) else key_said(message)
+
+
+def _said(messages: Iterable[say.Message], state: State) -> str:
+    in_words = (said(message, state.plan.settings.wording.length) for message in messages)
+    return " ".join(text for text in in_words if text)
 
 
 def grid_extract(rows: range, columns: range, grid: GridShown) -> str:
@@ -152,20 +216,17 @@ def grid_extract(rows: range, columns: range, grid: GridShown) -> str:
     return ". ".join(told)
 
 
-def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | None:
-    """A verdict is about the last answer, and is shown with it; otherwise what is asked, and what is typed.
+def _place(state: State, typing: Typing, last: tuple[Answer, LastVerdict] | None) -> _Place | None:
+    """What is asked, and what is typed or heard. At the end the last sum stays with its verdict.
 
-    None before the first question and at the end: stop means stop, so no question stays on the screen.
+    None before the first question, and at an end without a verdict: stop means stop, so no question stays shown.
     """
-    progress = state.progress
-    typed = "".join(map(str, typing.digits))
-    answers = [row for row in progress.live if isinstance(row, Answer)]
-    if isinstance(saying, say.Verdict | say.Noted) and answers and not typed:
-        last = answers[-1]
-        return _Place(cell_of(last), last.part, str(last.given))
-    ask = progress.ask
-    if ask is None or isinstance(_top(state), Ending):
+    ask = state.progress.ask
+    if isinstance(_top(state), Ending):
+        return _Place(cell_of(last[0]), last[0].part, str(last[0].given)) if last else None
+    if ask is None:
         return None
+    typed = "".join(map(str, typing.digits))
     return _Place(cell_of(ask), ask.part, typed or _heard(_top(state)))
 
 

@@ -12,6 +12,7 @@ def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False)
         now=Now.STARTING,
         now_words=NOW_WORDS[Now.STARTING],
         caption=f"{caption} {choice}" if is_print_tried else caption,
+        verdict=None,
         sum="10 + 1" if is_print_tried else "",
         part="",
         is_whole=True,

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 
-from saythesum.scene.scene import Now, Scene
+from saythesum.scene.scene import Now, Scene, VerdictShown
 from saythesum.screen.buttons import LEAST_TARGET_PX, ButtonBar, button_bar
 from saythesum.screen.captions import Paragraph, paragraph, pitch_px
 from saythesum.screen.look import LAST_STEP, Look
@@ -46,6 +46,11 @@ class Layout:
     caption_px: int
     """Of the caption's digits; 0 where it was left out."""
     is_caption_whole: bool
+
+
+def verdict_line(verdict: VerdictShown) -> str:
+    between = " = " if verdict.is_right else ": "
+    return f"{verdict.sum}{between}{verdict.answer}. {verdict.words}"
 
 
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
@@ -87,6 +92,7 @@ def _plans(lines: int, *, has_picture: bool) -> Iterator[_Plan]:
 class _Window:
     def __init__(self, scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> None:
         self.scene, self.width, self.height, self.look, self.ruler = scene, width, height, look, ruler
+        self.caption = f"{verdict_line(scene.verdict)} {scene.caption}".strip() if scene.verdict else scene.caption
         self.large_px = max(LARGE_PRINT_PX, round(height * LARGE_PRINT_OF_HEIGHT))
         self.least_px = round(LEAST_PX * self.large_px / LARGE_PRINT_PX)
         self.margin = max(4, min(width, height) // 28)
@@ -101,7 +107,7 @@ class _Window:
     def one_cell(self) -> Layout:
         """One thing, as large as it can be: the cell, or in words that nothing is asked now."""
         if not self.scene.sum:
-            return self._question() if self.scene.choice else self._only_words(self.scene.caption)
+            return self._question() if self.scene.choice else self._only_words(self.caption)
         if self.scene.now in (Now.ADULTS_TURN, Now.PAUSED):
             return self._only_words(self.scene.now_words)
         if not self.fills_px:
@@ -163,13 +169,13 @@ class _Window:
 
     def _caption(self, plan: _Plan, room: int) -> Paragraph | None:
         """In the room that is always kept for it where it fits there, smaller at worst; else in all there is."""
-        if not plan.caption or not self.scene.caption:
+        if not plan.caption or not self.caption:
             return Paragraph((), 0, 0)
         wished = self._caption_px(plan)
         own_room = min(room, self._own_caption_room(plan))
-        best = paragraph(self.scene.caption, (self.room[0], own_room), (wished, self.least_px), self.ruler)
+        best = paragraph(self.caption, (self.room[0], own_room), (wished, self.least_px), self.ruler)
         if not best.is_whole and own_room < room:
-            best = paragraph(self.scene.caption, (self.room[0], room), (self.least_px, self.least_px), self.ruler)
+            best = paragraph(self.caption, (self.room[0], room), (self.least_px, self.least_px), self.ruler)
         if best.is_whole or (plan.caption is _Much.SOME and best.lines):
             return best
         return None
@@ -218,11 +224,11 @@ class _Window:
         frame_px = max(3, self.large_px // 6)
         edge = self.gap + frame_px
         digits_px = (max(self.least_px, self.height // 9), self.least_px)
-        asked = paragraph(self.scene.caption, (width, round(0.6 * height)), digits_px, self.ruler)
+        asked = paragraph(self.caption, (width, round(0.6 * height)), digits_px, self.ruler)
         left = height - asked.height_px - self.gap - 2 * edge
         answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
         if not (asked.is_whole and answer.is_whole):
-            return self._only_words(self.scene.caption)
+            return self._only_words(self.caption)
         answer_width = max(self.ruler.width_px(line, answer.digit_px) for line in answer.lines)
         y = self.margin + (left - answer.height_px) // 2
         box_y = y + asked.height_px + self.gap

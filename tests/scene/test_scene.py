@@ -10,13 +10,23 @@ from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
-from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Ear, Effect, Say
 from saythesum.dialogue.tutor.plan import planned
 from saythesum.keyboard.answer_entry import Typing
-from saythesum.keyboard.keys import Focus
-from saythesum.scene.scene import LEFT_OPEN, Jump, LineShown, Now, Scene, grid_extract, scene
-from saythesum.wording.speak.said import said
+from saythesum.keyboard.keys import Focus, NoRoom
+from saythesum.scene.scene import (
+    LEFT_OPEN,
+    Aside,
+    Jump,
+    LineShown,
+    News,
+    Now,
+    Scene,
+    VerdictShown,
+    grid_extract,
+    scene,
+)
+from tests.dialogue.at_the_keys import AtTheKeys
 from tests.talk import PRACTICE, Talk, plan_of
 
 NOTHING_TYPED = Typing()
@@ -29,9 +39,8 @@ class Watched:
     talk: Talk
     last: Scene | None = None
 
-    def after(self, effects: list[Effect]) -> Scene:
-        messages: list[say.Message] = [effect.message for effect in effects if isinstance(effect, Say)]
-        self.last = scene(self.talk.state, NOTHING_TYPED, messages[-1] if messages else "")
+    def after(self, _effects: list[Effect]) -> Scene:
+        self.last = scene(self.talk.state, NOTHING_TYPED)
         return self.last
 
     def typed(self, *lines: str) -> Scene:
@@ -48,15 +57,15 @@ def practice(*starts: int, amounts: tuple[int, ...] = (3, 5, 8), ear: Ear = Ear.
     return watched
 
 
-def shown(watched: Watched, saying: say.Message | str = "", typing: Typing = NOTHING_TYPED) -> Scene:
-    return scene(watched.talk.state, typing, saying)
+def shown(watched: Watched, typing: Typing = NOTHING_TYPED) -> Scene:
+    return scene(watched.talk.state, typing)
 
 
 def test_the_first_question() -> None:
     at_first = practice().last
     assert at_first
     assert (at_first.sum, at_first.answer, at_first.part, at_first.is_whole) == ("38 + 3", "", "", True)
-    assert at_first.caption == "Thirty-eight add three."
+    assert at_first.caption == "Two rows, three sums in each. Thirty-eight add three."
     assert at_first.grid.starts == ("38", "57")
     assert at_first.grid.amounts == ("+3", "+5", "+8")
     assert at_first.grid.current == Cell(0, 0)
@@ -64,18 +73,28 @@ def test_the_first_question() -> None:
 
 
 @pytest.mark.parametrize("length", ["brief", "short", "full"])
-def test_the_caption_is_the_sentence_that_is_said(length: str) -> None:
+def test_the_caption_is_all_that_is_said_in_a_turn(length: str) -> None:
+    """Whoever reads is not hurried along by the voice."""
     talk = Talk(plan_of((38,), (3,), length=length))  # type: ignore[arg-type]
-    for effect in talk.begin():
-        if isinstance(effect, Say):
-            assert scene(talk.state, NOTHING_TYPED, effect.message).caption == said(effect.message, length)  # type: ignore[arg-type]
+    talk.begin()
+    assert scene(talk.state, NOTHING_TYPED).caption == " ".join(talk.said)
 
 
-def test_before_the_first_question_there_is_a_caption_and_no_sum() -> None:
+def test_what_is_said_beside_the_dialogue_is_shown_until_the_dialogue_says_something() -> None:
+    watched = practice()
+    turns = watched.talk.state.channel.turns_said
+    news, key = News("The headset has gone; plug it in again."), NoRoom()
+    for message, words in ((news, news.sentence), (key, "No more digits. Enter or Backspace.")):
+        assert scene(watched.talk.state, NOTHING_TYPED, Aside(message, turns)).caption == words
+    watched.typed("say that again")
+    assert scene(watched.talk.state, NOTHING_TYPED, Aside(news, turns)).caption.startswith("Two rows")
+
+
+def test_before_the_first_question_there_is_no_sum() -> None:
     talk = Talk(plan_of((38,), (3,)))
-    at_first = scene(talk.state, NOTHING_TYPED, "Press Enter to begin.")
+    at_first = scene(talk.state, NOTHING_TYPED)
     assert (at_first.caption, at_first.sum, at_first.line, at_first.grid.current) == (
-        "Press Enter to begin.",
+        "",
         "",
         None,
         None,
@@ -84,18 +103,11 @@ def test_before_the_first_question_there_is_a_caption_and_no_sum() -> None:
 
 def test_what_is_typed_is_shown_as_it_stands() -> None:
     watched = practice()
-    typed = shown(watched, say.NotYet(), Typing(digits=(4, 0), focus=Focus.STOP, shows_grid=True))
+    typed = shown(watched, Typing(digits=(4, 0), focus=Focus.STOP, shows_grid=True))
     assert typed.answer == "40"
     assert [button.name for button in typed.buttons if button.is_focused] == ["Stop"]
     assert [button.focus for button in typed.buttons] == list(Focus)
     assert typed.shows_grid
-
-
-def test_typing_after_a_verdict_belongs_to_the_next_question() -> None:
-    watched = practice()
-    watched.typed("41")
-    typed = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False), Typing(digits=(4,)))
-    assert (typed.sum, typed.answer) == ("38 + 5", "4")
 
 
 @pytest.mark.parametrize(("heard", "is_right"), [("forty-one", True), ("forty-eight", False)])
@@ -114,19 +126,73 @@ def test_a_spoken_answer_is_shown_as_heard_and_looks_the_same_right_or_wrong(hea
 
 def test_a_verdict_is_shown_with_its_sum_and_answer_though_the_next_is_asked() -> None:
     watched = practice()
-    watched.typed("41")
-    right = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False))
-    assert (right.sum, right.answer, right.caption) == ("38 + 3", "41", "Yes.")
-    assert right.line == LineShown("38", (Jump("2", "40"), Jump("1", "41")))
+    right = watched.typed("41")
+    assert right.verdict == VerdictShown("38 + 3", "41", "Yes.", is_right=True)
+    assert (right.sum, right.answer, right.caption) == ("38 + 5", "", "Thirty-eight add five.")
     assert right.grid.cells[0] == ("41", "", "")
-    watched.typed("45")
-    wrong = shown(watched, say.NotYet())
-    assert (wrong.sum, wrong.answer) == ("38 + 5", "45")
+    wrong = watched.typed("45")
+    assert wrong.verdict == VerdictShown("38 + 5", "45", "Not yet.", is_right=False)
+    assert (wrong.sum, wrong.answer) == ("38 + 5", "")
+    assert wrong.caption == "Forty and five is forty-five. How many of the five get you to forty?"
     assert wrong.grid.cells[0] == ("41", "", "")
 
 
+def test_a_verdict_goes_with_the_next_answer() -> None:
+    watched = practice()
+    watched.typed("41")
+    watched.talk.hear("forty-three")
+    assert shown(watched).verdict, "not understood yet"
+    said_back = watched.after(watched.talk.wait())
+    assert (said_back.answer, said_back.verdict) == ("43", None)
+    watched.talk.wait()
+    assert shown(watched).verdict == VerdictShown("38 + 5", "43", "Yes.", is_right=True)
+
+
+def test_a_verdict_stays_through_questions_of_the_pupil_and_sounds_that_mean_nothing() -> None:
+    watched = practice()
+    watched.typed("45", "where am I", "say that again", "I don't know")
+    assert shown(watched).verdict == VerdictShown("38 + 3", "45", "Not yet.", is_right=False)
+
+
+def test_a_verdict_that_was_taken_back_is_gone() -> None:
+    watched = practice()
+    assert watched.typed("45").verdict
+    assert watched.typed("not what I said").verdict is None
+
+
+def test_a_verdict_goes_with_the_next_key_and_not_with_one_that_changes_the_look() -> None:
+    pupil = AtTheKeys()
+    pupil.keys("4 1 enter")
+    verdicts = []
+    for key in ("bigger", "view", "colours", "tab", "escape"):
+        pupil.keys(key)
+        verdicts.append(scene(pupil.talk.state, pupil.typing).verdict is not None)
+    assert verdicts == [True, True, True, False, False]
+    pupil.keys("4 3 enter")
+    assert scene(pupil.talk.state, pupil.typing).verdict == VerdictShown("38 + 5", "43", "Yes.", is_right=True)
+
+
+def test_a_practice_that_goes_on_shows_the_verdict_that_it_says_once_more() -> None:
+    talk = practice().talk
+    talk.type("45")
+    again = talk.again()
+    again.begin()
+    assert scene(again.state, NOTHING_TYPED).verdict == VerdictShown("38 + 3", "45", "Not yet.", is_right=False)
+    talk.type("41")
+    again = talk.again()
+    again.begin()
+    assert scene(again.state, NOTHING_TYPED).verdict is None
+
+
+def test_at_a_part_of_the_way_what_is_said_of_the_answer_stays_in_the_caption() -> None:
+    watched = practice(57, amounts=(8,))
+    at_the_gap = watched.typed("I don't know", "60")
+    assert at_the_gap.verdict is None
+    assert at_the_gap.caption == "Sixty. How many to get there?"
+
+
 def test_the_line_fills_with_what_the_pupil_said() -> None:
-    watched = practice(57, amounts=(8, 9))
+    watched = practice(57, amounts=(8,))
     lines = [watched.typed(line).line for line in ("I don't know", "60", "3", "5")]
     assert lines == [
         LineShown("57", (Jump("", ""), Jump("", ""))),
@@ -134,8 +200,7 @@ def test_the_line_fills_with_what_the_pupil_said() -> None:
         LineShown("57", (Jump("3", "60"), Jump("", ""))),
         LineShown("57", (Jump("3", "60"), Jump("5", ""))),
     ]
-    watched.typed("65")
-    closed = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=True))
+    closed = watched.typed("65")
     assert closed.line == LineShown("57", (Jump("3", "60"), Jump("5", "65")))
 
 
@@ -188,11 +253,19 @@ def test_whose_turn_it_is_in_words(ear: Ear, waiting: Now) -> None:
 
 
 def test_at_the_end_no_question_is_left_but_the_last_verdict_is_shown_with_its_answer() -> None:
-    watched = practice(38, amounts=(3,))
-    over = watched.typed("41")
-    assert (over.now, over.sum, over.part, over.answer) == (Now.OVER, "", "", "")
-    right = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False))
-    assert (right.sum, right.answer) == ("38 + 3", "41")
+    over = practice(38, amounts=(3,)).typed("41")
+    assert (over.now, over.sum, over.answer, over.caption) == (
+        Now.OVER,
+        "38 + 3",
+        "41",
+        "That one's done. Bye for now.",
+    )
+    assert over.verdict == VerdictShown("38 + 3", "41", "Yes.", is_right=True)
+
+
+def test_stop_leaves_no_question_and_no_verdict() -> None:
+    over = practice().typed("45", "stop there")
+    assert (over.now, over.sum, over.part, over.answer, over.verdict) == (Now.OVER, "", "", "", None)
 
 
 def test_while_the_tool_talks_the_open_ear_is_shut() -> None:
@@ -247,7 +320,7 @@ def _check(talk: Talk, effects: list[Effect]) -> None:
     for effect in effects:
         if not isinstance(effect, Say):
             continue
-        at = scene(talk.state, NOTHING_TYPED, effect.message)
+        at = scene(talk.state, NOTHING_TYPED)
         for row, texts in enumerate(at.grid.cells):
             for column, text in enumerate(texts):
                 right = str(talk.plan.sum_at(Cell(row, column)).total)

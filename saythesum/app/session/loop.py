@@ -10,8 +10,8 @@ from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.mouth import VoiceLost
 from saythesum.app.session.outlets import LiveOutlets
 from saythesum.app.session.runner import Runner
-from saythesum.core.records.rows import HeardId
-from saythesum.dialogue.turns.events import Began, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
+from saythesum.core.records.rows import EndReason, HeardId
+from saythesum.dialogue.turns.events import Began, InputEnded, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
 from saythesum.dialogue.turns.stack import SayingBack, SayingBackCommand
 from saythesum.keyboard.answer_entry import Typing, followed, seen
 from saythesum.keyboard.key_actions import pressed
@@ -33,7 +33,7 @@ from saythesum.keyboard.keys import (
     ViewShown,
 )
 from saythesum.ports import Touched
-from saythesum.scene.scene import scene
+from saythesum.scene.scene import Aside, News, aside_said, scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
 from saythesum.wording.speak.said_keys import key_said
 
@@ -56,19 +56,29 @@ class Live:
         self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
+        self._aside: Aside | None = None
         outlets.is_pausing = self._is_pausing
 
     def run(self) -> None:
-        """Until the practice is over."""
+        """Until the practice is over, and whoever reads its last words has pressed a key."""
         self._show_scene()
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
             for thing in self._inbox.after(self._wait_ms()):
                 self._handle(thing)
                 if self._runner.finished:
-                    return
+                    break
             self._ring()
             self._show_scene()
+        if self._runner.finished is EndReason.FINISHED:
+            self._wait_for_a_key()
+
+    def _wait_for_a_key(self) -> None:
+        """Without a window nothing is shown that could be missed."""
+        while self._inbox.screen:
+            for thing in self._inbox.after(LONGEST_WAIT_MS):
+                if isinstance(thing, Touched | InputEnded) or (isinstance(thing, Pressed) and not thing.is_repeat):
+                    return
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -130,11 +140,15 @@ class Live:
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
                 self._outlets.echo(key_said(message), cuts=True)
             case _:
-                self._outlets.note(key_said(message), cuts=True)
+                self._note(message, cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
-        self._outlets.note(sentence, cuts=False)
+        self._note(News(sentence), cuts=False)
+
+    def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
+        self._aside = Aside(message, self._runner.state.channel.turns_said)
+        self._outlets.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:
         timer = self._outlets.timer
@@ -154,6 +168,4 @@ class Live:
         return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
 
     def _show_scene(self) -> None:
-        self._inbox.on_screen(
-            lambda screen: screen.show(scene(self._runner.state, self._typing, self._outlets.caption))
-        )
+        self._inbox.on_screen(lambda screen: screen.show(scene(self._runner.state, self._typing, self._aside)))

@@ -54,9 +54,6 @@ class LiveOutlets:
         self._over: int = 0
         """The sentence that was over last."""
         self._spoke_until_ms = 0
-        self._turn: list[str] = []
-        """What has been said since the pupil was last listened to."""
-        self._is_turn_over = True
         self.timer: Timer | None = None
         self.is_pausing: Callable[[], bool] = _never
         """Whether the ear opens for a pause: that is not announced by a cue."""
@@ -64,11 +61,10 @@ class LiveOutlets:
     # ---- what the dialogue wants
 
     def say(self, id: UtteranceId, text: str) -> None:
-        self._caption_with(text)
+        self._show(text)
         self._mouth.say(id, text)
 
     def hush(self) -> None:
-        self._is_turn_over = True
         self._spoke_until_ms = self._clock.since_start_ms()
         self._mouth.cut()
         if self._listen:  # what follows will not be said now: the ear is open like any other
@@ -81,7 +77,6 @@ class LiveOutlets:
         if listen.is_between:
             return self._listen_between(listen)
         self._listen = listen
-        self._is_turn_over = True
         self._open_ear()
         if self._listener and not self.is_pausing():
             self.cue("ear-open")  # no speech, so that the open ear makes nothing of it; waiting would cut quick answers
@@ -127,16 +122,9 @@ class LiveOutlets:
 
     # ---- what is said beside the dialogue
 
-    @property
-    def caption(self) -> str:
-        """All sentences of this turn: who reads them is not hurried along by the voice."""
-        return " ".join(self._turn)
-
     def note(self, text: str, *, cuts: bool) -> None:
         """A line that is shown as well as said."""
-        self._is_turn_over = True
-        self._caption_with(text)
-        self._is_turn_over = True
+        self._show(text)
         self.echo(text, cuts=cuts)
 
     def echo(self, text: str, *, cuts: bool) -> None:
@@ -161,13 +149,6 @@ class LiveOutlets:
             self.sentence_over(id, at_ms)
             self._open_ear()
             self.go_on()
-
-    def _caption_with(self, text: str) -> None:
-        self._show(text)
-        if self._is_turn_over:
-            self._turn.clear()
-        self._turn.append(text)
-        self._is_turn_over = False
 
     def _open_ear(self) -> None:
         if self._listener and self._listen and not self._own.echoes:

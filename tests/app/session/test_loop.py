@@ -23,7 +23,7 @@ from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keys import Focus, Key, LookChange, LookMessage, Pressed
 from saythesum.ports import StoredPractice, Touched
-from saythesum.scene.scene import Scene
+from saythesum.scene.scene import Now, Scene
 from saythesum.screen.look import FIRST_STEP, Look
 from saythesum.settings import Speech
 from saythesum.sound.device_events import LoudspeakerLost, MicrophoneFound, MicrophoneLost
@@ -45,6 +45,9 @@ class NotedScreen:
     def __init__(self, presses: list[Pressed | Touched], goes_after: int = 1_000_000) -> None:
         self.scenes: list[Scene] = []
         self.look = Look()
+        self.is_over: Callable[[], bool] = lambda: False
+        self.at_the_end: list[Pressed | Touched] = [Pressed(Key.SPACE, 0)]
+        """Pressed when the practice is over."""
         self._presses, self._goes_after = presses, goes_after
         self._woken = Flag()
 
@@ -54,8 +57,9 @@ class NotedScreen:
 
     def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
         self._stay()
-        if self._presses:
-            return [self._presses.pop(0)]
+        presses = self.at_the_end if self.is_over() else self._presses
+        if presses:
+            return [presses.pop(0)]
         self._woken.wait(timeout_ms / 1000)
         self._woken.clear()
         return []
@@ -120,6 +124,8 @@ def practises(table: Table, tmp_path: Path) -> Iterator[Practises]:
         mouths.append(mouth)
         outlets = LiveOutlets(clock=clock, mouth=mouth, listener=None, has_cues=True, show=table.show)
         runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=outlets)
+        if screen:
+            screen.is_over = lambda: runner.finished is not None
         table.inbox.screen = screen
         for thing in happens:
             table.inbox.post(thing)
@@ -177,6 +183,35 @@ def test_a_window_shows_what_is_said_and_typed(table: Table, practises: Practise
     assert any("Forty-seven add five." in caption for caption in captions)
     assert not any("view" in text for text in table.shown), "a look is seen, and said; what was written stays"
     assert any("Rubbed out" in caption for caption in captions) == ("Rubbed out four." in table.shown)
+
+
+def test_a_verdict_stands_beside_its_own_sum(table: Table, practises: Practises) -> None:
+    """Through the loop, as in the product: without a loudspeaker everything said is over at once."""
+    presses = [press for press in typed("42/52/63/") if isinstance(press, Pressed)]
+    screen = NotedScreen([*presses])
+    assert practises(screen=screen) is EndReason.FINISHED
+    shown = {(s.verdict.sum, s.verdict.answer, s.verdict.words, s.sum) for s in screen.scenes if s.verdict}
+    assert shown == {
+        ("47 + 5", "42", "Not yet.", "47 + 5"),
+        ("47 + 5", "52", "Yes.", "58 + 5"),
+        ("58 + 5", "63", "Yes.", "58 + 5"),
+    }
+    assert not any("Yes." in s.caption or "Not yet." in s.caption for s in screen.scenes)
+    assert all(s.verdict is None for s in screen.scenes if s.answer and s.now is not Now.OVER), "typing goes on from it"
+
+
+def test_the_last_verdict_stays_until_a_key(table: Table, practises: Practises) -> None:
+    """A key that is still held from the last answer is none."""
+    presses = [press for press in typed("52/63/") if isinstance(press, Pressed)]
+    screen = NotedScreen([*presses])
+    held, other, one_too_many = Pressed(Key.ENTER, 0, is_repeat=True), Pressed(Key.SPACE, 0), Pressed(Key.HELP, 0)
+    screen.at_the_end = [held, other, one_too_many]
+    assert practises(screen=screen) is EndReason.FINISHED
+    last = screen.scenes[-1]
+    assert last.verdict
+    assert (last.sum, last.answer, last.verdict.words) == ("58 + 5", "63", "Yes.")
+    assert last.caption == "That's both done. Bye for now."
+    assert screen.at_the_end == [one_too_many]
 
 
 def test_a_touched_button_is_as_good_as_a_key(table: Table, practises: Practises) -> None:
