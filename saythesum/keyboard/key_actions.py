@@ -60,7 +60,7 @@ def _other_than_backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: 
         case Key.DIGIT:
             assert press.digit is not None, "a digit key says which"
             return _digit(typing, press, seen, press.digit)
-        case Key.ENTER | Key.SPACE if typing.focus is not Focus.ANSWER:
+        case Key.ENTER if typing.focus is not Focus.ANSWER:
             return _button(typing, press, seen, heard_id)
         case Key.ENTER:
             return _enter(typing, press, heard_id)

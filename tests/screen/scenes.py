@@ -1,11 +1,13 @@
 """States of a practice as a window shows them, made by the real dialogue."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from saythesum.core.meanings import Command, Given
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.keyboard.keys import AdultHasTurn, Focus, KeyMessage
-from saythesum.scene.scene import Aside, Scene, scene
+from saythesum.scene.caption import Aside
+from saythesum.scene.scene import Scene, scene
 from saythesum.scene.start_scene import start_scene
 from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, WAY
 from tests.talk import Talk, plan_of
@@ -95,6 +97,15 @@ def _all_done() -> Scene:
     return Shown(Talk(plan_of((38,), (5,)))).says("43").scene
 
 
+def _long_help() -> Scene:
+    """In full wording, with its sums in digits, and Tab on the last button."""
+    plan = plan_of((38,), (5, 8), length="full")
+    window = replace(plan.settings.window, sums_in_digits=True)
+    shown = Shown(Talk(replace(plan, settings=replace(plan.settings, window=window)))).says("45")
+    shown.typing = Typing(focus=Focus.STOP)
+    return shown.scene
+
+
 def _large_numbers() -> Scene:
     starts = tuple(range(999, 979, -1))
     shown = Shown(Talk(plan_of(starts, tuple(range(9, 0, -1)))))
@@ -117,6 +128,7 @@ MAKERS: Mapping[str, Callable[[], Scene]] = {
     "guided": _guided,
     "verdict": _verdict,
     "not-yet": _not_yet,
+    "long-help": _long_help,
     "total": _total,
     "adult": _adult,
     "paused": _paused,

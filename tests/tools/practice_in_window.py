@@ -1,6 +1,6 @@
 """A practice by keys in a real window, in a process of its own: prints a JSON line for whatever happens.
 
-`python -m tests.screen.practice_in_window WIDTHxHEIGHT COLOURS`; it ends when the window is closed.
+`python -m tests.tools.practice_in_window WIDTHxHEIGHT COLOURS`; it ends when the window is closed.
 """
 
 import json

@@ -33,7 +33,8 @@ from saythesum.keyboard.keys import (
     ViewShown,
 )
 from saythesum.ports import Touched
-from saythesum.scene.scene import Aside, News, aside_said, scene
+from saythesum.scene.caption import Aside, News, aside_said
+from saythesum.scene.scene import scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
 from saythesum.wording.speak.said_keys import key_said
 

@@ -178,8 +178,8 @@ def test_a_window_shows_what_is_said_and_typed(table: Table, practises: Practise
     assert practises(screen=screen) is EndReason.FINISHED
     assert table.answers == [(52, True), (63, True)]
     assert screen.look == Look("grid", FIRST_STEP + 1, "white on black")
-    assert {"4", "5", "52", "63"} <= {scene.answer for scene in screen.scenes}
-    captions = [scene.caption for scene in screen.scenes]
+    assert {"4", "5", "52", "63"} <= {typed_in(scene) for scene in screen.scenes}
+    captions = [scene.caption.text for scene in screen.scenes]
     assert any("Forty-seven add five." in caption for caption in captions)
     assert not any("view" in text for text in table.shown), "a look is seen, and said; what was written stays"
     assert any("Rubbed out" in caption for caption in captions) == ("Rubbed out four." in table.shown)
@@ -190,14 +190,18 @@ def test_a_verdict_stands_beside_its_own_sum(table: Table, practises: Practises)
     presses = [press for press in typed("42/52/63/") if isinstance(press, Pressed)]
     screen = NotedScreen([*presses])
     assert practises(screen=screen) is EndReason.FINISHED
-    shown = {(s.verdict.sum, s.verdict.answer, s.verdict.words, s.sum) for s in screen.scenes if s.verdict}
+    shown = {(s.verdict.text, s.sum.text) for s in screen.scenes if s.verdict and s.sum}
     assert shown == {
-        ("47 + 5", "42", "Not yet.", "47 + 5"),
-        ("47 + 5", "52", "Yes.", "58 + 5"),
-        ("58 + 5", "63", "Yes.", "58 + 5"),
+        ("47 + 5: 42. Not yet.", "47 + 5"),
+        ("47 + 5 = 52. Yes.", "58 + 5"),
+        ("58 + 5 = 63. Yes.", "58 + 5"),
     }
-    assert not any("Yes." in s.caption or "Not yet." in s.caption for s in screen.scenes)
-    assert all(s.verdict is None for s in screen.scenes if s.answer and s.now is not Now.OVER), "typing goes on from it"
+    assert not any("Yes." in s.caption.text or "Not yet." in s.caption.text for s in screen.scenes)
+    assert not any(s.verdict for s in screen.scenes if typed_in(s) and s.now is not Now.CLOSES), "a key goes on from it"
+
+
+def typed_in(scene: Scene) -> str:
+    return scene.answer.text if scene.answer else ""
 
 
 def test_the_last_verdict_stays_until_a_key(table: Table, practises: Practises) -> None:
@@ -209,8 +213,8 @@ def test_the_last_verdict_stays_until_a_key(table: Table, practises: Practises) 
     assert practises(screen=screen) is EndReason.FINISHED
     last = screen.scenes[-1]
     assert last.verdict
-    assert (last.sum, last.answer, last.verdict.words) == ("58 + 5", "63", "Yes.")
-    assert last.caption == "That's both done. Bye for now."
+    assert (typed_in(last), last.verdict.text) == ("63", "58 + 5 = 63. Yes.")
+    assert last.caption.text == "That's both done. Bye for now."
     assert screen.at_the_end == [one_too_many]
 
 
