@@ -29,7 +29,6 @@ from saythesum.dialogue.turns.events import (
     TypingChanged,
     Woke,
 )
-from saythesum.dialogue.turns.segments import count_begins
 from saythesum.dialogue.turns.stack import (
     AdultsTurn,
     Asking,
@@ -132,7 +131,7 @@ def _is_deaf(state: State) -> bool:
 
 def _count_begins(state: State) -> frozenset[int]:
     ask = state.progress.ask
-    return count_begins(state.plan.sum_at(cell_of(ask))) if ask else frozenset()
+    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------

@@ -7,8 +7,9 @@ that step. Helped answers, and answers that were not heard for sure, tell nothin
 from enum import Enum, auto
 from typing import NamedTuple
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import CLOSING_PARTS, Part
 
 LARGEST_HEARD = 1099
 """Numbers are awaited from 0 to here; what lies beyond is no answer."""
@@ -24,7 +25,7 @@ class Tells(Enum):
 
 class Evidence(NamedTuple):
     of: RowId
-    sum: Sum
+    sum: Exercise
     part: Part
     given: int
     by: By
@@ -35,12 +36,11 @@ class Evidence(NamedTuple):
 
 
 def evidence_of(answer: Answer) -> Evidence:
-    return Evidence(answer.id, answer.sum, answer.part, answer.given, answer.by)
+    return Evidence(answer.id, answer.asked, answer.part, answer.given, answer.by)
 
 
 def tells(answer: Answer) -> Tells:
-    is_read = answer.operation == "add" and is_possible(answer)
-    if not (is_read and answer.is_relied_on and answer.tries == 1):
+    if not (is_possible(answer) and answer.is_relied_on and answer.tries == 1):
         return Tells.NOTHING
     if answer.part is Part.WHOLE and answer.support in UNAIDED:
         return Tells.PERHAPS if answer.close_to and not answer.right else Tells.THE_SUM
@@ -63,5 +63,7 @@ def bears_out(again: Answer, first: Answer) -> bool:
 
 
 def is_possible(answer: Answer) -> bool:
-    """Whether it is a number that is awaited, and marked as the sum says."""
-    return 0 <= answer.given <= LARGEST_HEARD and answer.right == (answer.given == answer.sum.answer_to(answer.part))
+    """Whether it is a number that is awaited, for a part that there is, and marked as the exercise says."""
+    if answer.part not in CLOSING_PARTS and answer.part not in answer.asked.parts:
+        return False
+    return 0 <= answer.given <= LARGEST_HEARD and answer.right == (answer.given == answer.asked.answer_to(answer.part))

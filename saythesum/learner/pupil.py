@@ -12,28 +12,18 @@ from math import prod
 from operator import or_
 from typing import Any, NamedTuple, TypeAlias
 
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.grids.grid import Cell, Grid
-from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Answer, By, Purpose
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Part
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
 from saythesum.learner.response_times import KEPT, Pace, is_worked_out, pace
 from saythesum.learner.review_schedule import Upkeep, kept_up
-from saythesum.learner.skills import (
-    FEW,
-    MOST_COUNTED_ON,
-    Item,
-    Skill,
-    fact_of,
-    implicated,
-    in_decade_of,
-    item_of_part,
-    needs,
-    steps_of,
-    tracing_of,
-)
+from saythesum.learner.skills import FEW, fact_of, item_of, steps_of, tracing_of
 from saythesum.learner.tracing import Belief, chance_right, traced
 
 EVIDENCE_KEPT = 40
@@ -51,7 +41,7 @@ SURE_FROM_KNOWN = 0.95
 class Seen(NamedTuple):
     """A whole sum that was answered at first and without help."""
 
-    sum: Sum
+    sum: Exercise
     right: bool
     on: date
     was_due: bool = False
@@ -89,41 +79,42 @@ class Pupil:
         belief = self.belief(item)
         return belief.known >= SURE_FROM_KNOWN and belief.answers >= ANSWERS_TO_BE_SURE
 
-    def recall(self, asked: Sum, on: date) -> float:
+    def recall(self, asked: Exercise, on: date) -> float:
         """The chance that the sum still comes to mind, if it was known: by its own trace, or else by its fact's."""
-        trace = self.traces.get(in_decade_of(asked)) or self.traces.get(fact_of(asked))
+        trace = self.traces.get(item_of(asked)) or self.traces.get(fact_of(asked))
         return 1.0 if trace is None else recall(trace, on)
 
-    def by_heart(self, asked: Sum, on: date) -> float:
-        return self.belief(in_decade_of(asked)).known * self.recall(asked, on)
+    def by_heart(self, asked: Exercise, on: date) -> float:
+        return self.belief(item_of(asked)).known * self.recall(asked, on)
 
-    def by_steps(self, asked: Sum) -> float:
+    def by_steps(self, asked: Exercise) -> float:
         """The chance that all the steps hold, and that the pupil takes them unprompted."""
         steps = prod(self.belief(step).known for step in steps_of(asked))
-        return steps * self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else steps
+        return steps * self.belief(asked.way).known if asked.way else steps
 
-    def chance(self, asked: Sum, on: date) -> float:
+    def chance(self, asked: Exercise, on: date) -> float:
         """The chance of a right first answer: from memory, or else by the steps."""
         known = 1 - (1 - self.by_heart(asked, on)) * (1 - self.by_steps(asked))
-        return chance_right(known, tracing_of(in_decade_of(asked)))
+        return chance_right(known, tracing_of(item_of(asked)))
 
     def diagnosis(self) -> Diagnosis:
         return diagnosed(self.evidence)
 
-    def could_be(self, asked: Asked, given: int) -> dict[str, float]:
+    def could_be(self, occasion: Occasion[Exercise], given: int) -> dict[str, float]:
         """What a wrong answer could come from: names and weights, what fits the other answers best first."""
-        return weighed(asked, given, self.leaning())
+        return weighed(occasion, given, self.leaning())
 
     def leaning(self) -> Mapping[str, float]:
         """Which mistakes the last answers lean to."""
         return leaning(self.evidence[-LATELY:])
 
-    def asked_at(self, asked: Sum, cell: Cell, grid: Grid | None, by: By) -> Asked:
+    def occasion_of(self, asked: Exercise, cell: Cell, grid: Grid | None, by: By) -> Occasion[Exercise]:
         """The sum with what stands beside it, where its grid is known, and what was answered before it."""
         before = next((one.given for one in reversed(self.evidence) if one.part is Part.WHOLE), None)
-        if grid is None or cell not in grid or grid.sum_at(cell) != asked:
-            return Asked(asked, by, before=before)
-        return asked_in(grid, cell, by, before)
+        is_typed = by is not By.VOICE
+        if grid is None or cell not in grid or grid.exercise_at(cell) != asked:
+            return Occasion(asked, is_typed, before=before)
+        return grid.occasion_at(cell, is_typed=is_typed, before=before)
 
     def pace(self, by: By) -> Pace | None:
         return pace(self.times_ms.get(by, ()))
@@ -162,7 +153,7 @@ def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
 def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:
     """One step tells about its own skill, and about the mistakes that it foretells."""
     evidence = evidence_of(answer)
-    item = item_of_part(evidence.sum, answer.part)
+    item = evidence.sum.item_of(answer.part)
     assert item is not None
     dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
     recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
@@ -188,7 +179,7 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, me
     times_ms = pupil.times_ms.get(answer.by, ())
     recalled = _recalled(answer, times_ms)
     told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
-    here = in_decade_of(asked)
+    here = item_of(asked)
     kept = pupil.upkeep.get(here)
     seen = Seen(asked, right, on, was_due=kept is not None and kept.is_due(on))
     beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
@@ -220,37 +211,38 @@ def _worked_out(before: frozenset[Item], item: Item, recalled: Recalled) -> froz
     return before | {item} if is_so else before - {item}
 
 
-def _still_broken(pupil: Pupil, asked: Sum) -> Item | None:
-    return None if pupil.broken and needs(asked, pupil.broken) else pupil.broken
+def _still_broken(pupil: Pupil, asked: Exercise) -> Item | None:
+    return None if pupil.broken and asked.needs(pupil.broken) else pupil.broken
 
 
 @lru_cache(maxsize=FEW)
-def _told_by_right(asked: Sum, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
+def _told_by_right(asked: Exercise, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
     """A right whole answer tells about this sum, a little about its fact and the way across, nothing about a step.
 
     Where it was worked out, it tells more of the way than of the fact.
     """
     by_way = 1.0 if recalled is Recalled.WORKED_OUT else LIGHTLY
-    told = [(in_decade_of(asked), 1.0), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
-    if asked.kind is Kind.CROSSING:
-        told.append((Item(Skill.BRIDGES), by_way))
-    if asked.amount <= MOST_COUNTED_ON:
-        told.append((Item(Skill.COUNT_ON), LIGHTLY))
-    return tuple(told)
+    told = {fact_of(asked): LIGHTLY, item_of(asked): 1.0, Item(Skill.HEARS): 1.0}
+    if asked.way:
+        told[asked.way] = by_way
+    counting_on = Item(Skill.COUNT_ON)
+    if asked.needs(counting_on):
+        told[counting_on] = LIGHTLY
+    return tuple(told.items())
 
 
 def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
-    asked = answer.sum
-    where = pupil.asked_at(asked, Cell(*answer.place), grid, answer.by)
+    asked = answer.asked
+    where = pupil.occasion_of(asked, Cell(*answer.place), grid, answer.by)
     told: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
-        item = implicated(name, asked)
+        item = asked.spoken_against(name)
         if item is not None:
             told[item] = told.get(item, 0.0) + weight
     not_heard = told.get(Item(Skill.HEARS), 0.0)
-    return (*told.items(), (in_decade_of(asked), 1.0 - not_heard))
+    return (*told.items(), (item_of(asked), 1.0 - not_heard))
 
 
 def _heaviest(told: Sequence[tuple[Item, float]]) -> Item | None:

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.skills import Item
 from saythesum.core.grids.grid import Cell
-from saythesum.core.sums import Kind, Sum, parts_of
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.skills import Item, fact_of, in_decade_of, needs, steps_of, tracing_of
+from saythesum.learner.skills import fact_of, item_of, steps_of, tracing_of
 from saythesum.settings import Choosing
 
 
@@ -75,7 +76,7 @@ class Why:
     """For the adult and the log: one sentence is made of it."""
 
     reason: Reason
-    sum: Sum
+    sum: Exercise
     item: Item
     """What it is about: the fact, the bond that broke, the sum in its ten."""
     chance: float
@@ -95,7 +96,7 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class _Open:
     cell: Cell
-    sum: Sum
+    sum: Exercise
     chance: float
 
 
@@ -117,7 +118,7 @@ FOUND_OUT = 0.05
 """What a first answer is worth for what it tells, beside what may be learned from it. Both are our own choice."""
 
 
-def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = NO_BAND_SET) -> Choice:
+def choose(pupil: Pupil, open_cells: Mapping[Cell, Exercise], on: date, band: Band = NO_BAND_SET) -> Choice:
     """`open_cells` holds one cell at least; of equals the first in its order is taken."""
     candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
     if len(candidates) == 1:
@@ -132,7 +133,7 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     )
 
 
-def why_it_tells_most(pupil: Pupil, asked: Sum, on: date, mistakes: tuple[str, ...]) -> Why:
+def why_it_tells_most(pupil: Pupil, asked: Exercise, on: date, mistakes: tuple[str, ...]) -> Why:
     why = _why(pupil, Reason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
     return replace(why, mistakes=mistakes)
 
@@ -141,8 +142,8 @@ def _chosen(pupil: Pupil, one: _Open, reason: Reason, item: Item) -> Choice:
     return Choice(one.cell, _why(pupil, reason, one.sum, item, one.chance))
 
 
-def _why(pupil: Pupil, reason: Reason, asked: Sum, item: Item, chance: float) -> Why:
-    last = pupil.traces.get(in_decade_of(asked))
+def _why(pupil: Pupil, reason: Reason, asked: Exercise, item: Item, chance: float) -> Why:
+    last = pupil.traces.get(item_of(asked))
     return Why(reason, asked, item, chance, last.last if last else None)
 
 
@@ -171,10 +172,10 @@ def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | Non
 
 
 def _due(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
-    due = [one for one in candidates if (kept := pupil.upkeep.get(in_decade_of(one.sum))) and kept.is_due(on)]
+    due = [one for one in candidates if (kept := pupil.upkeep.get(item_of(one.sum))) and kept.is_due(on)]
     if not due:
         return None
-    one = min(due, key=lambda one: pupil.upkeep[in_decade_of(one.sum)].last)
+    one = min(due, key=lambda one: pupil.upkeep[item_of(one.sum)].last)
     return _chosen(pupil, one, Reason.UPKEEP, fact_of(one.sum))
 
 
@@ -190,14 +191,14 @@ def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choi
     if not missed or missed + 1 <= LOOKED_BACK * (1 - band.lowest):
         return None
     likely = [one for one in candidates if one.chance >= band.lowest]
-    found = [one for one in likely if in_decade_of(one.sum) in pupil.worked_out]
-    unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
+    found = [one for one in likely if item_of(one.sum) in pupil.worked_out]
+    unsure = [one for one in likely if not pupil.is_sure(item_of(one.sum))]
     one = min(
         found or unsure or likely,
         key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
-    return _chosen(pupil, one, Reason.EASIER, in_decade_of(one.sum))
+    return _chosen(pupil, one, Reason.EASIER, item_of(one.sum))
 
 
 def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
@@ -208,10 +209,10 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
     broken = pupil.broken
     if broken is None:
         return None
-    needing = [one for one in candidates if needs(one.sum, broken) and pupil.by_heart(one.sum, on) < 0.5]
+    needing = [one for one in candidates if one.sum.needs(broken) and pupil.by_heart(one.sum, on) < 0.5]
     if not needing:
         return None
-    one = min(needing, key=lambda one: (_place_in_order(one.sum), -_gained_by_question(pupil, one)))
+    one = min(needing, key=lambda one: (one.sum.place_in_teaching, -_gained_by_question(pupil, one)))
     return _chosen(pupil, one, Reason.BROKEN, broken)
 
 
@@ -226,15 +227,15 @@ def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Ch
     if shaky and share is not None and share <= band.middle:
         return _worth_most(pupil, shaky)
     new = [one for one in open_to_learn if _is_new(pupil, one)]
-    first = min((_place_in_order(one.sum) for one in new), default=0)
-    able = shaky + [one for one in new if _place_in_order(one.sum) == first]
+    first = min((one.sum.place_in_teaching for one in new), default=0)
+    able = shaky + [one for one in new if one.sum.place_in_teaching == first]
     hard = [one for one in able if one.chance < band.lowest]
     return _worth_most(pupil, hard or able) if able else None
 
 
 def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
     one = max(able, key=lambda one: _gained_by_question(pupil, one))
-    return _chosen(pupil, one, Reason.NEW if _is_new(pupil, one) else Reason.SHAKY, in_decade_of(one.sum))
+    return _chosen(pupil, one, Reason.NEW if _is_new(pupil, one) else Reason.SHAKY, item_of(one.sum))
 
 
 def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
@@ -254,14 +255,14 @@ def _gained_by_question(pupil: Pupil, one: _Open) -> float:
     A right answer may settle the sum; a wrong one leads through its steps, each a question, and may settle those.
     So a sum with several shaky steps is worth its many questions, and one that is known is worth none.
     """
-    item = in_decade_of(one.sum)
+    item = item_of(one.sum)
     missed = 1 - one.chance
     gained = (1 - _known_by_heart(pupil, item)) * tracing_of(item).learned_each_time
     for step in steps_of(one.sum):
         gained += missed * (1 - pupil.belief(step).known) * tracing_of(step).learned_each_time
     if not _practised(pupil, one):
         gained += FOUND_OUT
-    return gained / (1 + missed * len(parts_of(one.sum)))
+    return gained / (1 + missed * len(one.sum.parts))
 
 
 def _known_by_heart(pupil: Pupil, item: Item) -> float:
@@ -275,20 +276,13 @@ def _rests(pupil: Pupil, one: _Open, on: date) -> bool:
 
 def _is_known(pupil: Pupil, one: _Open) -> bool:
     """Sure, and not because it can be worked out."""
-    item = in_decade_of(one.sum)
+    item = item_of(one.sum)
     return pupil.is_sure(item) and item not in pupil.worked_out
 
 
 def _is_new(pupil: Pupil, one: _Open) -> bool:
-    return in_decade_of(one.sum) not in pupil.traces
+    return item_of(one.sum) not in pupil.traces
 
 
 def _practised(pupil: Pupil, one: _Open) -> float:
-    return pupil.belief(in_decade_of(one.sum)).answers
-
-
-_ORDER = (Kind.WITHIN, Kind.LANDING, Kind.CROSSING)
-
-
-def _place_in_order(asked: Sum) -> int:
-    return 0 if asked.amount == 1 else 1 + _ORDER.index(asked.kind)
+    return pupil.belief(item_of(one.sum)).answers

@@ -4,13 +4,14 @@ No right answer is shown before the pupil said it; only sentences that say it al
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise, Followed
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer
-from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.effects import Ear
@@ -125,13 +126,13 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
     """`saying`: the message being said, or a sentence from elsewhere (of a key, of a device)."""
     place = _place(state, typing, saying)
     now = _now(state)
-    asked = state.plan.sum_at(place.cell) if place else None
+    asked = state.plan.exercise_at(place.cell) if place else None
     is_probe = state.plan.aim is Aim.PROBE  # there a line would help, and show what was right
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
         caption=saying if isinstance(saying, str) else said(saying, state.plan.settings.wording.length),
-        sum=f"{asked.start} + {asked.amount}" if asked else "",
+        sum=asked.shown if asked else "",
         part=PART_WORDS[place.part] if place else "",
         is_whole=place is None or place.part in CLOSING_PARTS,
         answer=place.answer if place else "",
@@ -160,7 +161,7 @@ def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | 
     progress = state.progress
     typed = "".join(map(str, typing.digits))
     answers = [row for row in progress.live if isinstance(row, Answer)]
-    if isinstance(saying, say.Verdict | say.Noted) and answers and not typed:
+    if isinstance(saying, say.Verdict | say.Noted | Followed) and answers and not typed:
         last = answers[-1]
         return _Place(cell_of(last), last.part, str(last.given))
     ask = progress.ask
@@ -194,23 +195,23 @@ def _top(state: State) -> Topic | None:
 
 def _grid(state: State, current: Cell | None) -> GridShown:
     grid = state.plan.grid
-    most_digits = len(str(max(grid.starts) + max(grid.amounts)))
-    if not state.plan.aim.has_grid:
-        return _grid_of_one(state.plan.sum_at(current) if current else None, most_digits)
     rows, columns = range(len(grid.starts)), range(len(grid.amounts))
+    most_digits = max(len(str(state.plan.exercise_at(cell).total)) for cell in state.plan.cells)
+    if not state.plan.aim.has_grid:
+        return _grid_of_one(state.plan.exercise_at(current) if current else None, most_digits)
     answered = _answered(state.progress)
     return GridShown(
         starts=tuple(map(str, grid.starts)),
-        amounts=tuple(f"+{amount}" for amount in grid.amounts),
+        amounts=tuple(state.plan.exercise_at(Cell(0, column)).shown_amount for column in columns),
         cells=tuple(tuple(_cell(Cell(row, column), state, answered) for column in columns) for row in rows),
         current=current,
         most_digits=most_digits,
     )
 
 
-def _grid_of_one(asked: Sum | None, most_digits: int) -> GridShown:
+def _grid_of_one(asked: Exercise | None, most_digits: int) -> GridShown:
     """Where sums come one by one, only the one that is asked."""
-    start, amount = (str(asked.start), f"+{asked.amount}") if asked else ("", "")
+    start, amount = (str(asked.start), asked.shown_amount) if asked else ("", "")
     return GridShown((start,), (amount,), (("",),), Cell(0, 0) if asked else None, most_digits)
 
 
@@ -222,21 +223,32 @@ def _answered(progress: Progress) -> frozenset[Cell]:
 
 def _cell(cell: Cell, state: State, answered: frozenset[Cell]) -> str:
     if cell in answered:
-        return str(state.plan.sum_at(cell).total)
+        return str(state.plan.exercise_at(cell).total)
     return LEFT_OPEN if cell in state.progress.closed else ""
 
 
-def _line(asked: Sum, place: _Place, progress: Progress) -> LineShown:
-    """One jump for the whole amount until it is talked through in two."""
-    total = str(asked.total) if place.cell in _answered(progress) else ""
-    right = {row.part for row in progress.visit if isinstance(row, Answer) and row.right}
-    if asked.kind is not Kind.CROSSING or (place.part is Part.WHOLE and not total):
-        is_gap_asked = place.part is Part.GAP and not total
-        return LineShown(str(asked.start), (Jump("" if is_gap_asked else str(asked.amount), total),))
-    is_asked_for_all = place.part in CLOSING_PARTS
-    is_ten_known = is_asked_for_all or place.part in (Part.GAP, Part.REST) or Part.NEXT_TEN in right
-    to_ten = Jump(
-        str(asked.gap) if is_asked_for_all or Part.GAP in right else "", str(asked.next_ten) if is_ten_known else ""
+def _line(asked: Exercise, place: _Place, progress: Progress) -> LineShown | None:
+    """One jump for the whole amount until it is talked through in steps; None where no line helps."""
+    known = _known_parts(asked, place, progress)
+    jumps = asked.jumps
+    if place.part is Part.WHOLE and Part.TOTAL not in known:
+        jumps = tuple(replace(jump, by=asked.amount, by_part=None) for jump in jumps[-1:])
+    shown = (
+        Jump(
+            str(jump.by) if jump.by_part is None or jump.by_part in known else "",
+            str(jump.to) if jump.to_part in known else "",
+        )
+        for jump in jumps
     )
-    past_ten = Jump(str(asked.rest) if is_asked_for_all or Part.REST in right else "", total)
-    return LineShown(str(asked.start), (to_ten, past_ten))
+    return LineShown(str(asked.start), tuple(shown)) if jumps else None
+
+
+def _known_parts(asked: Exercise, place: _Place, progress: Progress) -> frozenset[Part]:
+    """The parts whose answers may be seen: those that were answered, or lie before the one that is asked."""
+    steps = [part for part in asked.parts if part not in CLOSING_PARTS]
+    if place.cell in _answered(progress):
+        return frozenset({*steps, Part.TOTAL})
+    if place.part in steps:
+        right = (row.part for row in progress.visit if isinstance(row, Answer) and row.right)
+        return frozenset({*steps[: steps.index(place.part)], *right} - {Part.TOTAL, Part.WHOLE})
+    return frozenset(steps)

@@ -78,7 +78,7 @@ def answers() -> st.SearchStrategy[Answer]:
         hidden=st.sampled_from(Hidden),
         sure=st.booleans(),
         way=st.one_of(st.none(), st.sampled_from(Way)),
-    )
+    ).filter(lambda answer: answer.operation == "add" or answer.amount <= answer.start)
 
 
 def voids() -> st.SearchStrategy[Void]:

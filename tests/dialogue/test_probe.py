@@ -20,7 +20,7 @@ from tests.dialogue.test_no_silence import MEANINGS, is_answered, is_dead
 from tests.same_rows import without_ids
 from tests.talk import Talk
 
-SUMS = tuple(probe_plan().sum_at(cell) for cell in probe_plan().cells)
+SUMS = tuple(probe_plan().exercise_at(cell) for cell in probe_plan().cells)
 Answering = Callable[[Talk, int], None]
 
 

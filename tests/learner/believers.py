@@ -7,13 +7,15 @@ from typing import TypeAlias
 
 from saythesum.app.rehearsal.kinds import believing_in, mind_of
 from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.mistakes.separation import BRIDGING_SUMS
 from saythesum.core.records.rows import By, RowId
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import Part
 from saythesum.learner.assessment.information import most_telling
 from saythesum.learner.diagnosis import Diagnosis, diagnosed
 from saythesum.learner.evidence import Evidence
+from tests.core.made_sums import a_sum
+from tests.core.mistakes.separation import BRIDGING_SUMS
 from tests.learner.learners import FIRST_DAY
 
 
@@ -57,7 +59,7 @@ def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) ->
     told: list[Evidence] = []
     diagnosis = diagnosed(())
     for number in range(answers):
-        asked = next(diagnosis, [one.sum for one in told])
+        asked = next(diagnosis, [a_sum(one.sum) for one in told])
         said = pupil.answer(asked, Part.WHOLE, FIRST_DAY).given
         told.append(evidence(asked, heard(said, misheard, dice), number=number))
         diagnosis = diagnosed(told)

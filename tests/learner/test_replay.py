@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void, VoidReason
-from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.core.sums import Part
 from saythesum.learner.data_quality import Odd, Oddity, oddities
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import WEIGHED_AS, Kept, KnownSoFar, changes_earlier_rows, learned
@@ -133,8 +134,8 @@ def rows_for_all_time() -> list[Kept]:
         slip = (0, 0, 10, 0, 0, 1)[number % 6]
         whole = answer(asked, asked.total - slip, cell=cell, id=f"whole {number}")
         rows.append(replace(whole, took_ms=1500 + 700 * (number % 5)))
-        if slip == 10 and parts_of(asked):
-            part = parts_of(asked)[0]
+        if slip == 10 and asked.parts:
+            part = asked.parts[0]
             given = asked.answer_to(part) + number % 2
             rows.append(answer(asked, given, part=part, cell=cell, support=Support.ASKED, id=f"part {number}"))
     return kept(*rows)

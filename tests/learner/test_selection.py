@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Support
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Kind, Part
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.selection import (
@@ -24,8 +25,8 @@ from saythesum.learner.selection import (
     band_of,
     choose,
 )
-from saythesum.learner.skills import bond_of, needs
 from saythesum.settings import Choosing
+from tests.core.made_sums import a_sum
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
 DAY = date(2026, 3, 2)
@@ -72,7 +73,7 @@ def test_the_first_cells_follow_the_order_of_teaching() -> None:
     assert (why.reason, why.sum) == (Reason.NEW, plus_one)
     assert chosen(Pupil(), *MANY, landing, within).why.sum == within
     assert chosen(Pupil(), *MANY, landing).why.sum == landing
-    assert chosen(Pupil(), *MANY).why.sum.kind is Kind.CROSSING
+    assert a_sum(chosen(Pupil(), *MANY).why.sum).kind is Kind.CROSSING
 
 
 @pytest.mark.parametrize(
@@ -113,8 +114,8 @@ def test_what_broke_is_met_again_in_its_simplest_kind() -> None:
     step = answer(Sum(46, 7), 5, part=Part.GAP, support=Support.ASKED)
     pupil = with_answer(pupil, step, DAY)
     why = chosen(pupil, Sum(56, 9), Sum(36, 4), *MANY).why
-    assert (why.reason, why.item, why.sum) == (Reason.BROKEN, bond_of(Sum(46, 7)), Sum(36, 4))
-    assert needs(why.sum, why.item)
+    assert (why.reason, why.item, why.sum) == (Reason.BROKEN, Sum(46, 7).bond, Sum(36, 4))
+    assert why.sum.needs(why.item)
 
 
 @pytest.mark.parametrize(("band", "missed"), [(NO_BAND_SET, 2), (LOW_CONFIDENCE, 1), (Band(0.3, 0.5), 5)])

@@ -3,7 +3,7 @@
 from collections import Counter
 from typing import get_args
 
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.adding import Sum
 from saythesum.settings import Length
 from tests.proofs import adult_talks, bad_hearing, no_tell
 from tests.proofs.all_help import AMOUNTS, SMALL_STARTS, STARTS, all_help, first_help

@@ -5,9 +5,9 @@ from random import Random
 import pytest
 
 from saythesum.core.evidence import evidence, mistake_counts
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Support
-from saythesum.core.sums import Sum
 from saythesum.dialogue.tutor.question import standing_question
 from tests.proofs.all_help import wrong_wholes
 from tests.same_rows import without_ids

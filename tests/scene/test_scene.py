@@ -94,7 +94,7 @@ def test_what_is_typed_is_shown_as_it_stands() -> None:
 def test_typing_after_a_verdict_belongs_to_the_next_question() -> None:
     watched = practice()
     watched.typed("41")
-    typed = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False), Typing(digits=(4,)))
+    typed = shown(watched, say.Right(watched.talk.plan.exercise_at(Cell(0, 0)), is_by_steps=False), Typing(digits=(4,)))
     assert (typed.sum, typed.answer) == ("38 + 5", "4")
 
 
@@ -115,7 +115,7 @@ def test_a_spoken_answer_is_shown_as_heard_and_looks_the_same_right_or_wrong(hea
 def test_a_verdict_is_shown_with_its_sum_and_answer_though_the_next_is_asked() -> None:
     watched = practice()
     watched.typed("41")
-    right = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False))
+    right = shown(watched, say.Right(watched.talk.plan.exercise_at(Cell(0, 0)), is_by_steps=False))
     assert (right.sum, right.answer, right.caption) == ("38 + 3", "41", "Yes.")
     assert right.line == LineShown("38", (Jump("2", "40"), Jump("1", "41")))
     assert right.grid.cells[0] == ("41", "", "")
@@ -135,7 +135,7 @@ def test_the_line_fills_with_what_the_pupil_said() -> None:
         LineShown("57", (Jump("3", "60"), Jump("5", ""))),
     ]
     watched.typed("65")
-    closed = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=True))
+    closed = shown(watched, say.Right(watched.talk.plan.exercise_at(Cell(0, 0)), is_by_steps=True))
     assert closed.line == LineShown("57", (Jump("3", "60"), Jump("5", "65")))
 
 
@@ -191,7 +191,7 @@ def test_at_the_end_no_question_is_left_but_the_last_verdict_is_shown_with_its_a
     watched = practice(38, amounts=(3,))
     over = watched.typed("41")
     assert (over.now, over.sum, over.part, over.answer) == (Now.OVER, "", "", "")
-    right = shown(watched, say.Right(watched.talk.plan.sum_at(Cell(0, 0)), is_by_steps=False))
+    right = shown(watched, say.Right(watched.talk.plan.exercise_at(Cell(0, 0)), is_by_steps=False))
     assert (right.sum, right.answer) == ("38 + 3", "41")
 
 
@@ -232,7 +232,7 @@ def _give(talk: Talk, told: Number | str) -> list[Effect]:
     if told == "the answer":
         ask = talk.state.progress.ask
         assert ask
-        told = Number(talk.plan.sum_at(Cell(*ask.place)).answer_to(ask.part), certainty=0.9)
+        told = Number(talk.plan.exercise_at(Cell(*ask.place)).answer_to(ask.part), certainty=0.9)
     if talk.ear is Ear.OPEN:
         return talk.answer(told)
     return talk.type(str(told.value) if isinstance(told, Number) else told)
@@ -250,13 +250,13 @@ def _check(talk: Talk, effects: list[Effect]) -> None:
         at = scene(talk.state, NOTHING_TYPED, effect.message)
         for row, texts in enumerate(at.grid.cells):
             for column, text in enumerate(texts):
-                right = str(talk.plan.sum_at(Cell(row, column)).total)
+                right = str(talk.plan.exercise_at(Cell(row, column)).total)
                 assert text == right if (row, column) in given else text in ("", LEFT_OPEN)
         cell = at.grid.current
         if cell is None:
             assert at.line is None
             continue
-        asked = talk.plan.sum_at(cell)
+        asked = talk.plan.exercise_at(cell)
         if (cell.row, cell.column) not in given:
             assert at.line
             assert str(asked.total) not in {jump.to for jump in at.line.jumps}

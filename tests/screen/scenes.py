@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Effect, Say
 from saythesum.keyboard.answer_entry import Typing
@@ -61,7 +62,7 @@ def _at_the_last_of_row_two() -> Shown:
 
 def _verdict() -> Scene:
     shown = _at_the_last_of_row_two()
-    asked = shown.talk.plan.sum_at(shown.talk.plan.cells[5])
+    asked = shown.talk.plan.exercise_at(shown.talk.plan.cells[5])
     shown.talk.type("65")
     shown.saying = say.Right(asked, is_by_steps=False)
     return shown.scene
@@ -111,7 +112,7 @@ def _over() -> Scene:
 def _large_numbers() -> Scene:
     starts = tuple(range(999, 979, -1))
     shown = Shown(Talk(plan_of(starts, tuple(range(9, 0, -1)))))
-    shown.saying = say.RowRead(999, tuple((amount, 999 + amount) for amount in range(9, 0, -1)))
+    shown.saying = say.RowRead(tuple((Sum(999, amount), 999 + amount) for amount in range(9, 0, -1)))
     shown.typing = Typing(digits=(1, 0, 0, 8), focus=Focus.GRID)
     return shown.scene
 

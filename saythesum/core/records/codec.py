@@ -167,7 +167,7 @@ def check_possible(row: Row) -> None:
     if isinstance(row, Answer):
         if row.certainty is not None and row.certainty > 1:
             raise CallerError(f"`certainty` is {row.certainty}; it must be from 0 to 1.")
-        _ = row.sum
+        _ = row.asked
 
 
 def _check_ids(row: Row) -> None:

@@ -6,11 +6,12 @@ Rows know no time: whoever stores one adds `at` and `at_ms`.
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import lru_cache
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.registry import exercise
+from saythesum.core.sums import Part
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)
@@ -177,12 +178,6 @@ def _place(row: int | None, column: int | None) -> tuple[int, int]:
     return row, column
 
 
-@lru_cache(maxsize=2048)
-def _sum(start: int, amount: int) -> Sum:
-    """One for all the answers to it: a year's answers are to few sums, and each is looked up by its sum."""
-    return Sum(start, amount)
-
-
 @dataclass(frozen=True, slots=True)
 class Answer:
     id: RowId
@@ -207,7 +202,8 @@ class Answer:
     """Names of the mistakes whose formula gives this number; first what fits the pupil's other answers, too."""
     by: By
     settled: Settled
-    operation: Literal["add", "take"] = "add"
+    operation: str = "add"
+    """A registered exercise's."""
     purpose: Purpose = Purpose.PRACTICE
     activity: int = 0
     exercise: ExerciseName = ExerciseName.SUM
@@ -223,8 +219,9 @@ class Answer:
         return _place(self.row, self.column)
 
     @property
-    def sum(self) -> Sum:
-        return _sum(self.start, self.amount)
+    def asked(self) -> Exercise:
+        """Raises CallerError where there is no such exercise."""
+        return exercise(self.operation, self.start, self.amount)
 
     @property
     def is_relied_on(self) -> bool:

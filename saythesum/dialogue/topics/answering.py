@@ -122,13 +122,13 @@ def _answer(  # noqa: PLR0917
 ) -> Answer:
     ask = progress.ask
     assert ask is not None
-    where = plan.asked_at(cell_of(ask), how.by, number_before(progress))
-    asked = where.sum
+    occasion = plan.occasion_at(cell_of(ask), how.by, number_before(progress))
+    asked = occasion.asked
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
     could_be: tuple[str, ...] = ()
     if number.value != right_answer:
-        could_be = fitting_names(known(plan, progress), where, part, number.value)
+        could_be = fitting_names(known(plan, progress), occasion, part, number.value)
     return Answer(
         id=plan.next_id(progress.kept),
         row=ask.row,
@@ -148,6 +148,7 @@ def _answer(  # noqa: PLR0917
         could_be=could_be,
         by=how.by,
         settled=settled,
+        operation=asked.operation,
         purpose=plan.aim.purpose,
         activity=ask.activity,
         exercise=ask.exercise,
@@ -164,5 +165,5 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
         return (say.Noted(),)
     if answer.right:
         is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
-        return (say.Right(answer.sum, is_by_steps=is_by_steps),)
+        return (say.Right(answer.asked, is_by_steps=is_by_steps),)
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
 from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
@@ -178,19 +179,18 @@ def _where_am_i(view: View) -> Turn:
 
 
 def _read_row(view: View) -> Turn:
-    amounts = view.plan.grid.amounts
-    cells = tuple((amount, _answered(view, Cell(view.cell.row, column))) for column, amount in enumerate(amounts))
-    return _told(view, say.RowRead(view.asked.start, cells))
+    columns = range(len(view.plan.grid.amounts))
+    return _told(view, say.RowRead(tuple(_read(view, Cell(view.cell.row, column)) for column in columns)))
 
 
 def _read_column(view: View) -> Turn:
-    starts = view.plan.grid.starts
-    cells = tuple((start, _answered(view, Cell(row, view.cell.column))) for row, start in enumerate(starts))
-    return _told(view, say.ColumnRead(view.asked.amount, cells))
+    rows = range(len(view.plan.grid.starts))
+    return _told(view, say.ColumnRead(tuple(_read(view, Cell(row, view.cell.column)) for row in rows)))
 
 
-def _answered(view: View, cell: Cell) -> int | None:
-    return view.plan.sum_at(cell).total if cell in view.progress.closed else None
+def _read(view: View, cell: Cell) -> tuple[Exercise, int | None]:
+    asked = view.plan.exercise_at(cell)
+    return asked, asked.total if cell in view.progress.closed else None
 
 
 def _how_many_more(view: View) -> Turn:

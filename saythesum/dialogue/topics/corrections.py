@@ -45,13 +45,17 @@ def _objected_to(number: Number, view: View) -> Answer | None:
     last = answers[-1]
     if last.part in CLOSING_PARTS and _answers_the_part(number, view):
         return None
-    is_of_part = number.value < 10 or number.value == view.asked.answer_to(last.part)
+    is_of_part = view.asked.can_be_a_step(number.value) or number.value == view.asked.answer_to(last.part)
     return last if last.part not in CLOSING_PARTS and is_of_part else wholes[-1]
 
 
 def _answers_the_part(number: Number, view: View) -> bool:
     part = view.ask.part
-    return part not in CLOSING_PARTS and number.value < 10 and number.value == view.asked.answer_to(part)
+    return (
+        part not in CLOSING_PARTS
+        and view.asked.can_be_a_step(number.value)
+        and number.value == view.asked.answer_to(part)
+    )
 
 
 def _heard_by(topic: Asking | Guiding, number: Number, view: View) -> Turn:

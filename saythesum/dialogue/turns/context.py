@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
-from saythesum.core.sums import Sum
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
@@ -47,8 +47,8 @@ class View:
         return cell_of(self.ask)
 
     @property
-    def asked(self) -> Sum:
-        return self.plan.sum_at(self.cell)
+    def asked(self) -> Exercise:
+        return self.plan.exercise_at(self.cell)
 
     def next_id(self) -> RowId:
         return self.plan.next_id(self.progress.kept)

@@ -117,7 +117,7 @@ def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], beca
     """Where the order is by what the pupil needs, the cell that helps most."""
     if plan.grid.order is not Order.CHOSEN:
         return cell_asked(plan, progress, cells[0], because)
-    open_cells = {cell: plan.sum_at(cell) for cell in cells}
+    open_cells = {cell: plan.exercise_at(cell) for cell in cells}
     band = band_of(plan.settings.choosing)
     choice = choose(known(plan, progress), open_cells, plan.began_at.date(), band)
     return Chosen(cell_asked(plan, progress, choice.cell, because), choice.why)
@@ -128,8 +128,8 @@ def _telling_most(plan: Plan, progress: Progress, because: Reason | None) -> Nex
     pupil, asked = known_here(plan, progress), cells_asked(progress)
     if finding_out.is_over(pupil.evidence, len(asked)):
         return Over()
-    open_cells = {plan.sum_at(cell): cell for cell in _not_asked_yet(plan, progress)}
-    before = [plan.sum_at(cell) for cell in asked]
+    open_cells = {plan.exercise_at(cell): cell for cell in _not_asked_yet(plan, progress)}
+    before = [plan.exercise_at(cell) for cell in asked]
     telling = finding_out.next_to_ask(tuple(open_cells), pupil.evidence, before)
     mistakes = finding_out.in_question(telling, pupil.evidence)
     why = why_it_tells_most(pupil, telling, plan.began_at.date(), mistakes)

@@ -8,8 +8,9 @@ least-to-most prompts".
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
-from saythesum.core.sums import Part, parts_of
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.feedback import first_help, first_step
 from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
 from saythesum.dialogue.tutor.plan import Plan
@@ -54,8 +55,8 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
-    asked = plan.sum_at(cell_of(ask))
-    parts = parts_of(asked)
+    asked = plan.exercise_at(cell_of(ask))
+    parts = asked.parts
     if ask.support is Support.MODELLED:
         return next_cell(plan, progress, Reason.SKIPPED)
     turns = _help_turns(progress)
@@ -77,27 +78,25 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
 def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:
     if is_enough or _help_turns(progress) >= plan.settings.helping.most_help_turns:
         return _modelled(plan, progress, answer.id)
-    parts = parts_of(answer.sum)
+    parts = answer.asked.parts
     part = parts[parts.index(answer.part) + 1]
     ask = progress.ask
     assert ask is not None
-    about = Part.NEXT_TEN if is_ten_asked(progress) else None
+    about = begun_with(answer.asked, progress)
     return _same_cell(plan, progress, part, ask.support, answer.id, Form.AFTER_RIGHT, about)
 
 
-def is_ten_asked(progress: Progress) -> bool:
-    """In this visit, so that the pupil was the one who said it."""
-    return any(isinstance(row, Ask) and row.part is Part.NEXT_TEN for row in progress.visit)
+def begun_with(asked: Exercise, progress: Progress) -> Part | None:
+    """The part that the pupil was asked for in this visit and that changes how later ones are asked."""
+    parts = {row.part for row in progress.visit if isinstance(row, Ask)}
+    return asked.first_asked if asked.first_asked in parts else None
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    match ask.part:
-        case Part.NEXT_TEN:
-            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
-        case Part.GAP | Part.REST | Part.ONES:
-            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
-        case Part.WHOLE | Part.TOTAL:
-            return _modelled(plan, progress, because)
+    if ask.part in CLOSING_PARTS:
+        return _modelled(plan, progress, because)
+    part = plan.exercise_at(cell_of(ask)).part_after_doing(ask.part)
+    return _same_cell(plan, progress, part, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
 
 
 def _help_turns(progress: Progress) -> int:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from saythesum.core.records.rows import Ask, Form, Reason, Row, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.next_cell import form_at
-from saythesum.dialogue.tutor.next_step import is_ten_asked
+from saythesum.dialogue.tutor.next_step import begun_with
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
@@ -47,7 +47,7 @@ def _after_a_call(previous: Ask | None, ask: Ask) -> Ask:
 def _after_an_answer(before: Progress, ask: Ask) -> Ask:
     answer = before.answer(ask.because) if ask.because and not isinstance(ask.because, Reason) else None
     if answer and answer.right:
-        return replace(ask, form=Form.AFTER_RIGHT, about=Part.NEXT_TEN if is_ten_asked(before) else None)
+        return replace(ask, form=Form.AFTER_RIGHT, about=begun_with(answer.asked, before))
     part = before.ask.part if before.ask else Part.WHOLE
     if part is not ask.part and part not in CLOSING_PARTS:
         return replace(ask, form=Form.STEP_DONE, about=part)

@@ -5,10 +5,10 @@ from datetime import UTC, datetime
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, walk
-from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import By, RowId, row_id
-from saythesum.core.sums import Sum
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import KnownSoFar
 from saythesum.settings import Settings
@@ -38,18 +38,19 @@ class Plan:
         """Where the pupil can lose their place; sums that come one by one have no neighbours."""
         return self.grid if self.aim.has_grid else None
 
-    def asked_at(self, cell: Cell, by: By, before: int | None) -> Asked:
-        """`before`: the number that was answered to the whole sum before this one."""
+    def occasion_at(self, cell: Cell, by: By, before: int | None) -> Occasion[Exercise]:
+        """`before`: the number that was answered to the whole question before this one."""
+        is_typed = by is not By.VOICE
         if self.known_grid is None:
-            return Asked(self.sum_at(cell), by, before=before)
-        return asked_in(self.known_grid, cell, by, before)
+            return Occasion(self.exercise_at(cell), is_typed, before=before)
+        return self.known_grid.occasion_at(cell, is_typed=is_typed, before=before)
 
     def next_id(self, kept: int) -> RowId:
         """The id of the row that follows `kept` rows."""
         return row_id(self.practice, kept)
 
-    def sum_at(self, cell: Cell) -> Sum:
-        return self.grid.sum_at(cell)
+    def exercise_at(self, cell: Cell) -> Exercise:
+        return self.grid.exercise_at(cell)
 
 
 def planned(

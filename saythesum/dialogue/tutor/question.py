@@ -1,13 +1,14 @@
 """The words of the question that stands, from its row alone: so they are the same after any stop."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise, Lead, Remark
+from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Ask, Form, Reason
-from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.tutor.feedback import first_help, how_it_stands, names_the_ten
-from saythesum.dialogue.tutor.feedback_on_steps import about_part, is_ones_for_gap
+from saythesum.dialogue.tutor.feedback import first_help
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.learner.assessment.finding_out import MOST
@@ -32,17 +33,7 @@ class Question:
     def alone(self) -> tuple[say.Message, ...]:
         """What is asked, in words that lean on nothing said before: "One of six done. How many are left?" is another
         question."""
-        return tuple(_alone(message) for message in self.asking)
-
-
-def _alone(message: say.Message) -> say.Message:
-    match message:
-        case say.AskGap():
-            return replace(message, is_ten_just_said=False, is_ten_just_told=False)
-        case say.AskRest(amount=amount):
-            return say.AskRest(amount)
-        case _:
-            return message
+        return tuple(message.alone if isinstance(message, Remark) else message for message in self.asking)
 
 
 def standing_question(plan: Plan, progress: Progress) -> Question:
@@ -52,7 +43,7 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
     """
     ask = progress.ask
     assert ask is not None, "a practice begins with a question"
-    asked = plan.sum_at(cell_of(ask))
+    asked = plan.exercise_at(cell_of(ask))
     if ask.because is None or isinstance(ask.because, Reason):
         return _asked_unprompted(plan, ask, asked)
     answer = progress.answer(ask.because)
@@ -60,7 +51,7 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
     return _asked_after(answer, ask, asked)
 
 
-def _asked_unprompted(plan: Plan, ask: Ask, asked: Sum) -> Question:
+def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
     """A new place, or help that was called for: no answer led there."""
     whole, whole_in_row = say.AskWhole(asked), say.AskWhole(asked, is_same_row=True)
     match ask.form:
@@ -89,22 +80,23 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Sum) -> Question:
 def _introduction(plan: Plan) -> say.Message:
     match plan.aim:
         case Aim.PRACTISE:
-            return say.GridIntro(plan.grid.starts, plan.grid.amounts)
+            columns = range(len(plan.grid.amounts))
+            return say.GridIntro(plan.grid.starts, tuple(plan.exercise_at(Cell(0, column)) for column in columns))
         case Aim.PROBE:
             return say.ProbeIntro(len(plan.cells))
         case Aim.FIND_OUT:
             return say.FindOutIntro(MOST)
 
 
-def _called_help(ask: Ask, asked: Sum) -> Question:
+def _called_help(ask: Ask, asked: Exercise) -> Question:
     has_steps = ask.part is not Part.TOTAL
     opening: tuple[say.Message, ...] = (say.StepByStep(),) if has_steps else ()
     if ask.because is Reason.DONT_KNOW:
         opening = (say.ThatsFine(has_steps),)
-    return Question(opening, (_part_question(asked, ask.part),))
+    return Question(opening, (asked.question_for(ask.part),))
 
 
-def _asked_after(answer: Answer, ask: Ask, asked: Sum) -> Question:
+def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
     """Help with a wrong answer, or the next step after a right one."""
     is_missed = answer.part in CLOSING_PARTS and not answer.right
     verdict: tuple[say.Message, ...] = (say.NotYet(),) if is_missed else ()
@@ -115,71 +107,35 @@ def _asked_after(answer: Answer, ask: Ask, asked: Sum) -> Question:
             done = _step_done(ask, asked)
             return Question(verdict + done.opening, done.asking)
         case Form.LOOK_AGAIN:
-            return Question((*verdict, *_told_of(answer, ask), say.LookAgain()), (say.AskWhole(asked),))
+            return Question((*verdict, *_remarks_on(answer, ask), say.LookAgain()), (say.AskWhole(asked),))
         case Form.WORKED:
             return Question(verdict, (say.Worked(asked),))
         case _:
             return _part_after_wrong(verdict, answer, ask, asked)
 
 
-def _after_right_part(answer: Answer, ask: Ask, asked: Sum) -> Question:
-    is_ten_by_pupil = ask.about == Part.NEXT_TEN
-    match answer.part:
-        case Part.NEXT_TEN:
-            return Question((say.TenGiven(asked.next_ten),), (say.AskGap(asked, is_ten_just_said=True),))
-        case Part.GAP if asked.kind is Kind.CROSSING:
-            rest = say.AskRest(asked.amount, is_gap_just_said=True, is_ten_by_pupil=is_ten_by_pupil)
-            return Question((say.GapGiven(asked, is_ten_by_pupil=is_ten_by_pupil),), (rest,))
-        case Part.GAP:
-            return Question((say.GapGiven(asked, is_ten_by_pupil=False),), (say.AskTotal(asked),))
-        case Part.ONES:
-            return Question((say.OnesGiven(answer.given),), (say.AskTotal(asked),))
-        case _:
-            return Question((), (say.AskTotal(asked),))
+def _after_right_part(answer: Answer, ask: Ask, asked: Exercise) -> Question:
+    lead = Lead(answer.part, answer.given, is_right=True, begun_with=Part(ask.about) if ask.about else None)
+    return Question(asked.after_right(lead), (asked.question_for(ask.part, lead),))
 
 
-def _part_after_wrong(verdict: tuple[say.Message, ...], answer: Answer, ask: Ask, asked: Sum) -> Question:
-    telling, is_again = _told_of(answer, ask), ask.form is Form.AGAIN
-    if ask.part is Part.GAP and not is_again and names_the_ten(telling):
-        return Question(verdict + telling, (say.AskGap(asked, is_ten_just_told=True),))
-    if ask.part is Part.GAP and is_ones_for_gap(asked, answer.part, answer.given):
-        return Question(telling, (say.AskBond(asked.ones),))
-    return Question(verdict + telling, (_part_question(asked, ask.part, is_again=is_again),))
+def _part_after_wrong(verdict: tuple[say.Message, ...], answer: Answer, ask: Ask, asked: Exercise) -> Question:
+    remarks = _remarks_on(answer, ask)
+    lead = Lead(answer.part, answer.given, remarks=remarks, is_again=ask.form is Form.AGAIN)
+    return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
 
 
-def _told_of(answer: Answer, ask: Ask) -> tuple[say.Message, ...]:
+def _remarks_on(answer: Answer, ask: Ask) -> tuple[Remark, ...]:
     """What help says of a wrong whole answer belongs to the question that it leads to; elsewhere how it stands."""
+    asked = answer.asked
     if answer.part is not Part.WHOLE:
-        return about_part(answer.sum, answer.part, answer.given)
+        return asked.about_part(answer.part, answer.given)
     help = first_help(answer)
     is_its_question = help.part is ask.part and ask.form is not Form.AGAIN
-    return help.telling if is_its_question else how_it_stands(answer.sum, answer.given)
+    return help.remarks if is_its_question else asked.compared(answer.given)
 
 
-def _step_done(ask: Ask, asked: Sum) -> Question:
+def _step_done(ask: Ask, asked: Exercise) -> Question:
     """The tool did the part that the question is about."""
-    match ask.about:
-        case Part.NEXT_TEN:
-            return Question((say.DoNextTen(asked),), (_part_question(asked, ask.part, is_again=True),))
-        case Part.GAP:
-            return Question((say.DoGap(asked),), (say.AskTotal(asked),))
-        case Part.REST:
-            return Question((say.DoRest(asked),), (say.AskTotal(asked),))
-        case _:
-            return Question((say.DoOnes(asked),), (say.AskTotal(asked),))
-
-
-def _part_question(asked: Sum, part: Part, *, is_again: bool = False) -> say.Message:
-    match part:
-        case Part.NEXT_TEN:
-            return say.AskNextTen(asked.start)
-        case Part.GAP:
-            return say.AskGap(asked, is_again=is_again)
-        case Part.REST:
-            return say.AskRest(asked.amount)
-        case Part.ONES:
-            return say.AskOnes(asked.ones, asked.amount)
-        case Part.TOTAL:
-            return say.AskTotal(asked)
-        case Part.WHOLE:
-            return say.AskWhole(asked)
+    assert ask.about is not None, "a question after a step that was done keeps which it was"
+    return Question((asked.done(Part(ask.about)),), (asked.question_for(ask.part, Lead(is_again=True)),))

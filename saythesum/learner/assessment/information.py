@@ -8,14 +8,17 @@ from collections import defaultdict
 from collections.abc import Iterable
 from functools import lru_cache
 from math import log2
+from typing import TypeVar
 
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.learner.diagnosis import NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
+
+E = TypeVar("E", bound=Exercise)
 
 _DOUBT_WHETHER_SHOWN = -(SHOWS * log2(SHOWS) + (1 - SHOWS) * log2(1 - SHOWS))
 
 
-def expected_information(asked: Sum, diagnosis: Diagnosis) -> float:
+def expected_information(asked: Exercise, diagnosis: Diagnosis) -> float:
     """In bits. An answer that strays tells nothing; two mistakes at once are not looked into."""
     chances: dict[int, float] = defaultdict(float)
     chances[asked.total] = diagnosis.none
@@ -32,7 +35,7 @@ def expected_information(asked: Sum, diagnosis: Diagnosis) -> float:
 
 
 @lru_cache(maxsize=1024)
-def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
+def _outcomes(asked: Exercise) -> tuple[tuple[tuple[int, float], ...], ...]:
     """For each stable mistake, the numbers it may lead to and their chances; the right one first."""
     return tuple(
         ((asked.total, 1 - SHOWS), *((number, SHOWS / len(set(numbers))) for number in set(numbers)))
@@ -42,7 +45,7 @@ def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
     )
 
 
-def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
+def most_telling(sums: Iterable[E], diagnosis: Diagnosis) -> E:
     """Of equals, the first."""
     return max(sums, key=lambda asked: expected_information(asked, diagnosis))
 

@@ -18,11 +18,12 @@ from hypothesis import given
 
 from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
 from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.core.exercises.bridge_remarks import AskRest
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.messages import AskRest, Message, NotYet
+from saythesum.dialogue.messages import Message, NotYet
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Say, Settle
 from saythesum.dialogue.turns.events import ListenId, Said, UtteranceId
 from saythesum.errors import CallerError

@@ -31,7 +31,7 @@ def practised(plan: Plan, *, misses: frozenset[Cell] = frozenset(), killed: bool
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         is_missed = ask.part is Part.WHOLE and cell_of(ask) in misses
         talk.type(str(right + 10 if is_missed else right))
         if killed:
@@ -69,7 +69,7 @@ def reasons(plan: Plan) -> list[Reason]:
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         effects += talk.type(str(right + 10 if len(talk.answers) < 1 else right))
     return [effect.why.reason for effect in effects if isinstance(effect, Keep) and effect.why]
 

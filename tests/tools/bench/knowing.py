@@ -70,7 +70,7 @@ def _answered(plan: Plan) -> list[float]:
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         is_first = not any(isinstance(row, Answer) for row in talk.state.progress.visit)
         talk.type(Number(right - 1 if is_first and dice.random() < 1 / 3 else right))
     return talk.took_ms

@@ -6,11 +6,11 @@ from math import prod
 from random import Random
 
 from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
-from saythesum.core.sums import Sum
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.selection import LOOKED_BACK, Band
-from saythesum.learner.skills import in_decade_of, steps_of
+from saythesum.learner.skills import item_of, steps_of
 from tests.learner.learners import Goal, Picks, is_reached
 
 
@@ -33,4 +33,4 @@ def the_surest(mind: Mind, known: Pupil, open_cells: Mapping[Cell, Sum], on: dat
 
 def _chance(mind: Mind, asked: Sum, on: date) -> float:
     by_steps = prod(mind.recall(step, on) for step in steps_of(asked))
-    return 1 - (1 - mind.recall(in_decade_of(asked), on)) * (1 - by_steps)
+    return 1 - (1 - mind.recall(item_of(asked), on)) * (1 - by_steps)

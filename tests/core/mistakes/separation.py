@@ -4,8 +4,10 @@ from collections import Counter
 from collections.abc import Iterable
 from itertools import product
 
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
+from saythesum.core.sums import Kind
 
 CROSSING_SUMS = tuple(
     sum

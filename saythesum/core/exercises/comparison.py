@@ -1,4 +1,4 @@
-"""How a wrong number stands to the start or the next ten: true of it, false of the right answer.
+"""In adding: how a wrong number stands to the start or the next ten: true of it, false of the right answer.
 
 A sentence made from it helps whatever the mistake was, and cannot hold the right answer: neither the number,
 nor `by`, nor the start or the next ten it is compared with is ever the right answer.
@@ -7,7 +7,7 @@ nor `by`, nor the start or the next ten it is compared with is ever the right an
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.sums import Bridge, Kind
 
 FURTHEST_STEPS = 10
 """Further from the start than this, the distance itself is no help: no amount is as large."""
@@ -41,7 +41,7 @@ class Stand:
     """How far from the start or the ten that the standing names; 0 where the sentence needs no distance."""
 
 
-def standing_of(asked: Sum, value: int) -> Stand:
+def standing_of(asked: Bridge, value: int) -> Stand:
     """`value` is 0 or more. Raises ValueError for the right answer, of which nothing wrong is true."""
     if value == asked.total:
         raise ValueError(f"{value} is the right answer")
