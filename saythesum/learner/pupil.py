@@ -222,7 +222,9 @@ def _told_by_right(asked: Exercise, recalled: Recalled) -> tuple[tuple[Item, flo
     Where it was worked out, it tells more of the way than of the fact.
     """
     by_way = 1.0 if recalled is Recalled.WORKED_OUT else LIGHTLY
-    told = {fact_of(asked): LIGHTLY, item_of(asked): 1.0, Item(Skill.HEARS): 1.0}
+    told = {item_of(asked): 1.0}
+    told.setdefault(fact_of(asked), LIGHTLY)
+    told[Item(Skill.HEARS)] = 1.0
     if asked.way:
         told[asked.way] = by_way
     counting_on = Item(Skill.COUNT_ON)

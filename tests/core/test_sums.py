@@ -46,7 +46,7 @@ def test_the_parts_of_every_sum_add_up() -> None:
         assert asked.start + asked.gap == asked.next_ten
         assert asked.next_ten + asked.rest == asked.total == asked.start + asked.amount
         assert asked.tens + asked.ones == asked.start
-        assert asked.tens + asked.answer_to(Part.ONES) == asked.total
+        assert asked.tens + asked.ones_total == asked.total
 
 
 def test_the_next_ten_of_every_sum_is_the_first_one_met_when_counting_on() -> None:

@@ -15,10 +15,11 @@ from tests.core.made_sums import explaining, fitting
 
 FLOUR = Sum(46, 8)  # 54
 BUNS = Grid("Buns", (46, 57), (5, 8, 9))
+WIDER_NAMES = frozenset(pattern.name for pattern in WIDER)
 
 
 def names(asked: Occasion[Exercise], given: int) -> list[str]:
-    return [pattern.name for pattern in explaining(asked, given) if pattern in WIDER]
+    return [pattern.name for pattern in explaining(asked, given) if pattern.name in WIDER_NAMES]
 
 
 @pytest.mark.parametrize(
