@@ -196,7 +196,8 @@ def _top(state: State) -> Topic | None:
 def _grid(state: State, current: Cell | None) -> GridShown:
     grid = state.plan.grid
     rows, columns = range(len(grid.starts)), range(len(grid.amounts))
-    most_digits = max(len(str(state.plan.exercise_at(cell).total)) for cell in state.plan.cells)
+    furthest = grid.starts.index(max(grid.starts))
+    most_digits = max(len(str(grid.exercise_at(Cell(furthest, column)).total)) for column in columns)
     if not state.plan.aim.has_grid:
         return _grid_of_one(state.plan.exercise_at(current) if current else None, most_digits)
     answered = _answered(state.progress)
