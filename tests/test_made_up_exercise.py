@@ -22,7 +22,7 @@ from saythesum.core.records.rows import Answer
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.tutor.plan import planned
-from saythesum.dialogue.tutor.progress import known
+from saythesum.dialogue.tutor.progress import cell_of, known
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.scene.scene import scene
 from saythesum.settings import Length, Settings, Wording
@@ -183,11 +183,11 @@ def store(tmp_path: Path) -> Iterator[SqliteStore]:
     records.close()
 
 
-def test_resumed_from_the_records_after_every_row_in_the_same_words(store: SqliteStore) -> None:
+def test_resumed_from_the_records_after_every_row_in_the_same_words(store: SqliteStore, tmp_path: Path) -> None:
     now = datetime(2031, 5, 12, 9, 30, tzinfo=UTC)
-    stored = new_practice(store, "anna", Wanted(Aim.PRACTISE, grid_from(LOAVES), 1), Settings(), now)
+    stored = new_practice(store, "pupil-1", Wanted(Aim.PRACTISE, grid_from(LOAVES), 1), Settings(), now)
     store.begin(stored)
-    plan = plan_of(stored, store)
+    plan = plan_of(stored, store, tmp_path)
     talk = Talk(plan, Ear.TEXT)
     talk.begin()
     kept = 0
@@ -196,9 +196,9 @@ def test_resumed_from_the_records_after_every_row_in_the_same_words(store: Sqlit
             store.keep(plan.practice, row, at="2031-05-12T09:30:00.250Z", at_ms=1)
         kept = len(talk.rows)
         asked = talk.said[-1]
-        gone = gone_on(store, "anna", Aim.PRACTISE, None)
+        gone = gone_on(store, "pupil-1", Aim.PRACTISE, None)
         assert gone is not None
-        again = Talk(plan_of(gone, store), Ear.TEXT, rows=list(gone.rows))
+        again = Talk(plan_of(gone, store, tmp_path), Ear.TEXT, rows=list(gone.rows))
         again.begin()
         assert again.said[-1] == asked
         talk.type(line)
@@ -210,7 +210,7 @@ def test_counted_by_the_learner_and_chosen_by_what_is_known() -> None:
     talk.begin()
     first = talk.state.progress.ask
     assert first is not None
-    asked = talk.plan.exercise_at(talk.plan.cells[first.row])
+    asked = talk.plan.exercise_at(cell_of(first))
     item = Item(Skill.ANSWER, (asked.start, 1), "double")
     before = known(talk.plan, talk.state.progress).belief(item)
     talk.type(str(asked.total))

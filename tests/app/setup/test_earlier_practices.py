@@ -66,7 +66,7 @@ class Pupils:
         grid = grid_from(one.grid_text)
         cell = self.dice.choice(walk(grid, 0))
         because: RowId | None = None
-        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, grid.sum_at(cell), FIRST_DAY):
+        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, grid.exercise_at(cell), FIRST_DAY):
             self._keep(one, Ask(self._next_id(one), cell.row, cell.column, said.part, said.support, because))
             because = self._next_id(one)
             self._keep(one, replace(said, id=because))

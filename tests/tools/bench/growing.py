@@ -118,7 +118,7 @@ def made_practices() -> Iterator[tuple[StoredPractice, list[Row]]]:
         rows: list[Row] = []
         for cell in (Cell(row, column) for row in range(3) for column in range(3)):
             because: RowId | None = None
-            for said in asked_of(pupil, cell, grid.sum_at(cell), began_at.date()):
+            for said in asked_of(pupil, cell, grid.exercise_at(cell), began_at.date()):
                 rows.append(Ask(row_id(id, len(rows)), cell.row, cell.column, said.part, said.support, because))
                 heard = HeardId(str(uuid5(id, f"heard {len(rows)}")))
                 because = row_id(id, len(rows))

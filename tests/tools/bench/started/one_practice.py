@@ -23,7 +23,7 @@ with practice(Wish("pupil-1", Path(sys.argv[1])), setup, Ear.TEXT, outlets) as r
     for number in range(int(sys.argv[2])):
         ask = runner.state.progress.ask
         assert ask is not None
-        right = runner.state.plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = runner.state.plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         given = Number(right - 1 if number % 3 == 1 else right)
         began_s = process_time()
         runner.post(Entered(given, "", By.TEXT, runner.now_ms, runner.now_ms, HeardId("")))
