@@ -12,6 +12,7 @@ from typing import TypeAlias
 from saythesum.app.rehearsal.kinds import LEARNING
 from saythesum.app.rehearsal.simulated_pupil import Mind
 from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, By, RowId, Settled, Support
 from saythesum.core.sums import Part
@@ -36,20 +37,20 @@ def learner(seed: str, share_known: float, *, forgets: bool = False) -> Mind:
     return Mind(replace(LEARNING.makeup, by_heart=share_known, steps=share_known, forgets=forgets), seed, FIRST_DAY)
 
 
-def asked_of(pupil: Mind, cell: Cell, asked: Sum, on: date) -> list[Answer]:
+def asked_of(pupil: Mind, cell: Cell, asked: Exercise, on: date) -> list[Answer]:
     """The whole sum, then, if it is missed, its steps with help."""
     first = _answered(pupil, cell, asked, Part.WHOLE, on)
     return [first] if first.right else [first, *(_answered(pupil, cell, asked, part, on) for part in asked.parts)]
 
 
-def _answered(pupil: Mind, cell: Cell, asked: Sum, part: Part, on: date) -> Answer:
+def _answered(pupil: Mind, cell: Cell, asked: Exercise, part: Part, on: date) -> Answer:
     said = pupil.answer(asked, part, on)
     support = Support.INDEPENDENT if part is Part.WHOLE else Support.ASKED
     return replace(answer(asked, said.given, part=part, cell=cell, support=support), took_ms=said.took_ms)
 
 
 def answer(
-    asked: Sum,
+    asked: Exercise,
     given: int,
     *,
     part: Part = Part.WHOLE,
