@@ -12,11 +12,12 @@ from math import prod
 from typing import Any
 
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
 from saythesum.core.mistakes.pattern import Occasion, PartMistake
 from saythesum.core.sums import Part
-from saythesum.learner.evidence import LARGEST_HEARD, Evidence
+from saythesum.learner.evidence import Evidence
 
 NAMES: tuple[str, ...] = tuple(pattern.name for pattern in CATALOGUE if pattern.is_stable)
 """The stable mistakes that are told apart. Another exercise's of the same name are the same belief."""
@@ -102,7 +103,7 @@ def numbers_shown(asked: Exercise) -> tuple[tuple[int, ...], ...]:
 
 
 def _is_wrong(asked: Exercise, number: int) -> bool:
-    return 0 <= number <= LARGEST_HEARD and number != asked.total
+    return 0 <= number <= LARGEST_NUMBER and number != asked.total
 
 
 @lru_cache(maxsize=65_536)
@@ -127,7 +128,7 @@ def chance_of_slip(asked: Exercise, given: int) -> float:
         return 0.0
     beside = {1: 0.1, 2: 0.05, 10: 0.06}.get(abs(given - asked.total), 0.0)
     turned = 0.04 if given == tens_and_ones_swapped(asked.total) else 0.0
-    return beside + turned + 0.54 / LARGEST_HEARD
+    return beside + turned + 0.54 / LARGEST_NUMBER
 
 
 def _of_step(asked: Exercise, part: Part, given: int) -> tuple[float, ...]:

@@ -19,7 +19,7 @@ from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Answer, By, Purpose
 from saythesum.core.sums import Part
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
-from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
+from saythesum.learner.evidence import Evidence, Unsettled, counted, evidence_of
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
 from saythesum.learner.response_times import KEPT, Pace, is_worked_out, pace
 from saythesum.learner.review_schedule import Upkeep, kept_up
@@ -59,8 +59,7 @@ class Pupil:
     lately: tuple[Seen, ...] = ()
     """The last whole answers, oldest first; those of a probe left out: its sums are not chosen to go well."""
     times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
-    unsettled: Mapping[Cell, Answer] = field(default_factory=dict)
-    """Wrong answers that may have been misheard, one for a cell."""
+    unsettled: Unsettled = field(default_factory=dict)
     worked_out: frozenset[Item] = frozenset()
     """Sums that were right the last time, and were rather found than known."""
     broken: Item | None = None
@@ -129,25 +128,14 @@ def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None
 
     With `ior` for `merge`, the pupil that is given is used up: quick, where nobody else holds it.
     """
-    cell = Cell(*answer.place)
-    match tells(answer):
-        case Tells.THE_SUM:
-            return _with_whole(_without_doubt(pupil, cell), answer, on, grid, merge=merge)
-        case Tells.A_STEP:
-            return _with_step(pupil, answer, on, merge=merge)
-        case Tells.PERHAPS:
-            return replace(pupil, unsettled={**pupil.unsettled, cell: answer})
-        case Tells.NOTHING:
-            first = pupil.unsettled.get(cell)
-            if first is not None and bears_out(answer, first):
-                return _with_whole(_without_doubt(pupil, cell), first, on, grid, merge=merge)
-            return pupil
-
-
-def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
-    if cell not in pupil.unsettled:
+    counts, unsettled = counted(answer, pupil.unsettled)
+    if unsettled is not pupil.unsettled:
+        pupil = replace(pupil, unsettled=unsettled)
+    if counts is None:
         return pupil
-    return replace(pupil, unsettled={one: answer for one, answer in pupil.unsettled.items() if one != cell})
+    if counts.part is Part.WHOLE:
+        return _with_whole(pupil, counts, on, grid, merge=merge)
+    return _with_step(pupil, counts, on, merge=merge)
 
 
 def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:

@@ -78,6 +78,7 @@ def answer(
         could_be=(),
         by=By.KEYS,
         settled=Settled.KEYS,
+        sure=True,
     )
 
 

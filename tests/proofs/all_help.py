@@ -123,6 +123,7 @@ def answered(asked: Sum, given: int, names: tuple[str, ...]) -> Answer:
         could_be=names,
         by=By.VOICE,
         settled=Settled.SAID_BACK,
+        sure=True,
     )
 
 

@@ -88,6 +88,7 @@ def answered(of: StoredPractice, serial: int) -> Answer:
         could_be=("new-ten-lost", "subtracted"),
         by=By.VOICE,
         settled=Settled.SAID_BACK,
+        sure=True,
     )
 
 

@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.exercises.skills import Item, Skill
+from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.core.mistakes.pattern import Mistake, Occasion
 from saythesum.core.sums import Part
-from saythesum.learner.evidence import LARGEST_HEARD
 from saythesum.learner.skills import fact_of, item_of, steps_of
 
 SLIPS = 0.05
@@ -110,7 +110,11 @@ class Mind:
         patterns = {pattern.name: pattern for pattern in asked.patterns}
         made = [patterns[mistake.name] for mistake in self.makeup.mistakes if mistake.name in patterns]
         numbers = (
-            [number for number in pattern.gives(occasion) if number <= LARGEST_HEARD and pattern.fits(occasion, number)]
+            [
+                number
+                for number in pattern.gives(occasion)
+                if number <= LARGEST_NUMBER and pattern.fits(occasion, number)
+            ]
             for pattern in made
         )
         return [given for given in numbers if given]

@@ -202,14 +202,14 @@ class Answer:
     """Names of the mistakes whose formula gives this number; first what fits the pupil's other answers, too."""
     by: By
     settled: Settled
+    sure: bool
+    """Whether the gate that judges hearings took it; what was typed is always sure."""
     operation: str = "add"
     """A registered exercise's."""
     purpose: Purpose = Purpose.PRACTICE
     activity: int = 0
     exercise: ExerciseName = ExerciseName.SUM
     hidden: Hidden = Hidden.TOTAL
-    sure: bool = True
-    """Whether the gate that judges hearings took it; what was typed is always sure."""
     way: Way | None = None
     """None where nobody said."""
 

@@ -23,6 +23,7 @@ from saythesum.core.records.rows import (
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.plan import Plan
+from saythesum.learner.evidence import Tells, tells
 from saythesum.learner.pupil import Pupil
 
 
@@ -126,11 +127,11 @@ def number_before(progress: Progress) -> int | None:
 
 
 def right_first_time(progress: Progress) -> int:
-    """Closed cells whose first answer was right and unaided."""
+    """Closed cells whose first answer counts for the whole sum, and was right."""
     first: dict[Cell, Answer] = {}
     for answer in answers_in(progress.live):
         first.setdefault(cell_of(answer), answer)
-    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
+    return sum(first[cell].right and tells(first[cell]) is Tells.THE_SUM for cell in progress.closed)
 
 
 def times_left(progress: Progress) -> Counter[Cell]:

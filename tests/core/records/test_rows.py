@@ -59,6 +59,7 @@ FERRY = Answer(
     could_be=("new-ten-lost",),
     by=By.VOICE,
     settled=Settled.SAID_BACK,
+    sure=True,
 )
 
 
