@@ -14,6 +14,7 @@ from saythesum.app.session.loop import Live
 from saythesum.app.session.mouth import Mouth, VoiceLost
 from saythesum.app.session.runner import Runner
 from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import WaysLeft
 from saythesum.app.setup.clock import RealClock
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.records.rows import Answer, By, EndReason
@@ -85,7 +86,7 @@ class NotedScreen:
 class Table:
     """Where somebody practises by keys: without a loudspeaker everything said is over at once."""
 
-    inbox: Inbox = field(default_factory=Inbox)
+    inbox: Inbox = field(default_factory=lambda: Inbox(lambda: 0))
     shown: list[str] = field(default_factory=list)
     typed: list[tuple[int, ...]] = field(default_factory=list)
     store: MemoryStore = field(default_factory=MemoryStore)
@@ -204,7 +205,7 @@ def test_a_window_that_goes_away_is_told_once_and_the_practice_goes_on(
 
 
 def test_a_window_that_goes_away_with_the_only_keyboard_ends_the_practice(table: Table, practises: Practises) -> None:
-    table.inbox.ends_with_screen = lambda: InputEnded(0)
+    table.inbox.ways = WaysLeft(has_terminal=False, has_window=True, hears_by_itself=False)
     assert practises(screen=NotedScreen([], 1)) is EndReason.END_OF_INPUT
     assert table.shown[-1] == "We'll go on from here next time."
 
