@@ -32,7 +32,7 @@ PIECE_MS = 200
 TICK_MS = 500
 UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS[Direction.OUT]
 """For a device that does not say: a stream keeps two blocks ready."""
-CLOSED_WITHIN_S = 2
+CLOSED_WITHIN_S = 1
 """What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that takes no block for this long is lost, whatever it says."""

@@ -18,7 +18,7 @@ from saythesum.sound.ring import Frames, Ring
 
 RING_MS = 2_000
 TICK_MS = 500
-CLOSED_WITHIN_S = 2
+CLOSED_WITHIN_S = 1
 """What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that gives no block for this long is lost, whatever it says."""
