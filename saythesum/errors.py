@@ -33,6 +33,12 @@ class StoreError(SayTheSumError):
     exit_code = 2
 
 
+class AnotherCopyError(StoreError):
+    """Somebody else practises with the same records."""
+
+    code = "another-copy"
+
+
 class VoiceError(SayTheSumError):
     """No voice, or it could not be brought to speak."""
 

@@ -32,6 +32,8 @@ PIECE_MS = 200
 TICK_MS = 500
 UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS[Direction.OUT]
 """For a device that does not say: a stream keeps two blocks ready."""
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that takes no block for this long is lost, whatever it says."""
 
@@ -115,10 +117,10 @@ class PortAudioLoudspeaker:
         self._orders.put(_Cut())
 
     def close(self) -> None:
-        """Cuts what is playing; returns when the device is closed."""
+        """Cuts what is playing; returns when the device is closed, or does not answer."""
         self._is_hushed = True
         self._orders.put(_Close())
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -164,8 +166,8 @@ class PortAudioLoudspeaker:
             case _Tick():
                 self._look_after()
             case _Close():
-                self._let_go()
                 self._report_cut()
+                self._let_go()
 
     def _open(self, device: Device) -> None:
         self._open_anywhere(device)
@@ -226,9 +228,9 @@ class PortAudioLoudspeaker:
         if stream is None:
             return self._post(Over(play.id, self._now_ms, cut_ms=0))
         jumps_silence = self._line.is_empty and self._now_ms >= self._line.ready_ms
+        self._line.lay(play.id, after_ms=play.after_ms)  # first: should the device be lost now, that is told of it
         if jumps_silence:
             stream.abort()
-        self._line.lay(play.id, after_ms=play.after_ms)
         for piece, is_last in _pieces(play.sound, stream.format.rate_hz):
             self._line.add(piece, is_last=is_last)
             if jumps_silence and not stream.is_active:
@@ -272,10 +274,12 @@ class PortAudioLoudspeaker:
         self._watch = self._stream = self._only_way = None
 
     def _lose(self, sentence: str) -> None:
-        self._let_go()
-        self._retries.lost(self._now_ms)
+        """Told before the device is let go, which may take its time."""
+        self._is_hushed = True
         self._post(LoudspeakerLost(sentence))
         self._report_cut()
+        self._let_go()
+        self._retries.lost(self._now_ms)
         self._is_hushed = False
 
     @property

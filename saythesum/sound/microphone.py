@@ -18,6 +18,8 @@ from saythesum.sound.ring import Frames, Ring
 
 RING_MS = 2_000
 TICK_MS = 500
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that gives no block for this long is lost, whatever it says."""
 
@@ -60,9 +62,9 @@ class PortAudioMicrophone:
         return recording.read()
 
     def close(self) -> None:
-        """Returns when the device is closed."""
+        """Returns when the device is closed, or does not answer."""
         self._orders.put(None)
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -123,11 +125,12 @@ class PortAudioMicrophone:
             self._lose(str(error))
 
     def _lose(self, sentence: str) -> None:
-        if self._stream:
-            self._stream.close()
-        self._stream = self._recording = None
-        self._retries.lost(self._clock.since_start_ms())
+        """Told before the device is let go, which may take its time."""
         self._post(MicrophoneLost(sentence))
+        stream, self._stream, self._recording = self._stream, None, None
+        if stream:
+            stream.close()
+        self._retries.lost(self._clock.since_start_ms())
 
     @property
     def _gone(self) -> str:

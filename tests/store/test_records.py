@@ -144,7 +144,7 @@ def test_another_process_is_kept_out_too(store: SqliteStore, path: Path) -> None
         [sys.executable, "-m", "tests.store.keeps_rows", str(path)], capture_output=True, text=True, check=False
     )
     assert child.returncode != 0
-    assert "StoreError: Another copy of saythesum is practising" in child.stderr
+    assert "AnotherCopyError: Another copy of saythesum is practising" in child.stderr
     assert store.practices("pupil-1") == []
 
 

@@ -5,13 +5,15 @@ from dataclasses import replace
 from typing import Protocol
 from uuid import uuid4
 
-from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
+from saythesum.app.session.inbox import Happened, Inbox
 from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.mouth import VoiceLost
 from saythesum.app.session.runner import Runner
 from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import ScreenLost
 from saythesum.core.records.rows import HeardId
-from saythesum.dialogue.turns.events import Began, TypingChanged
+from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
+from saythesum.dialogue.turns.stack import Ending
 from saythesum.keyboard.answer_entry import Typing, followed, seen
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
@@ -38,6 +40,7 @@ from saythesum.wording.speak.said_keys import key_said
 
 LONGEST_WAIT_MS = 1_000
 """Without a timer or a press: how long the loop rests before it looks round."""
+STOPS = (Key.STOP, Key.CLOSE)
 LOOK_AGAIN_MS = 20
 """A wait is over and the ear has not listened that far."""
 
@@ -63,6 +66,8 @@ class Live:
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
             for thing in self._inbox.after(self._wait_ms()):
+                if self._is_second_stop(thing):
+                    return
                 self._handle(thing)
                 if self._runner.finished:
                     return
@@ -81,6 +86,13 @@ class Live:
                 self._tell(f"{device.name} is back.")
             case _:
                 self._queue.happened(thing)
+
+    def _is_second_stop(self, thing: Happened) -> bool:
+        """The first one keeps the place and says goodbye; nobody has to hear that out."""
+        topics = self._runner.state.talk.topics
+        is_ending = bool(topics) and isinstance(topics[-1], Ending)
+        is_stop = isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key in STOPS)
+        return is_ending and is_stop
 
     def _press(self, press: Pressed | Touched) -> None:
         if isinstance(press, Touched):
