@@ -95,8 +95,9 @@ class DoubleWords(ExerciseWords[Double]):
 
 @pytest.fixture(autouse=True)
 def registered(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(EXERCISES, Double.operation, Double)
-    monkeypatch.setitem(EXERCISE_WORDS, Double.operation, DoubleWords())
+    kind: type[Exercise] = Double
+    monkeypatch.setitem(EXERCISES, (Double.operation, Double.name, Double.hidden), kind)
+    monkeypatch.setitem(EXERCISE_WORDS, kind, DoubleWords())
 
 
 def loaves(*, length: Length = "short", order: Order = Order.ROWS, ear: Ear = Ear.TEXT) -> Talk:

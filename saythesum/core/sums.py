@@ -23,6 +23,23 @@ class Kind(StrEnum):
     WITHIN = "not-crossing"
 
 
+class ExerciseName(StrEnum):
+    """What kind of question it is. A program that does not know the word refuses the practice: it would take it for
+    a sum."""
+
+    SUM = "sum"
+
+    __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
+
+
+class Hidden(StrEnum):
+    """Which number of the sum is asked for."""
+
+    TOTAL = "total"
+
+    __hash__ = str.__hash__
+
+
 class Part(StrEnum):
     """What can be asked of one cell: the whole answer, or one step on the way."""
 

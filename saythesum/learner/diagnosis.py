@@ -82,7 +82,7 @@ def leaning(evidence: Sequence[Evidence]) -> Mapping[str, float]:
 
 
 def _told(evidence: Sequence[Evidence]) -> list[tuple[float, ...]]:
-    return [_likelihoods(one.sum, one.part, one.given) for one in evidence]
+    return [_likelihoods(one.asked, one.part, one.given) for one in evidence]
 
 
 def _alone(told: Sequence[tuple[float, ...]]) -> list[float]:

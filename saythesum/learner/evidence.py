@@ -9,7 +9,8 @@ from collections.abc import Iterable, Mapping
 from enum import Enum, auto
 from typing import NamedTuple, TypeAlias
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
@@ -30,18 +31,23 @@ Unsettled: TypeAlias = Mapping[Cell, Answer]
 
 class Evidence(NamedTuple):
     of: RowId
-    sum: Exercise
+    key: Key
+    """The exercise, in plain values: what is known of a pupil can be kept in a file."""
     part: Part
     given: int
     by: By
 
     @property
+    def asked(self) -> Exercise:
+        return exercise(*self.key)
+
+    @property
     def is_right(self) -> bool:
-        return self.given == self.sum.answer_to(self.part)
+        return self.given == self.asked.answer_to(self.part)
 
 
 def evidence_of(answer: Answer) -> Evidence:
-    return Evidence(answer.id, answer.asked, answer.part, answer.given, answer.by)
+    return Evidence(answer.id, answer.key, answer.part, answer.given, answer.by)
 
 
 def tells(answer: Answer) -> Tells:

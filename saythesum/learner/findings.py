@@ -44,10 +44,10 @@ def _found(evidence: Sequence[Evidence], name: str, share: float) -> Finding | N
     if share < LEAST_SHARE:
         return None
     place = NAMES.index(name)
-    shown = [(one, numbers_shown(one.sum)[place]) for one in evidence if one.part is Part.WHOLE]
+    shown = [(one, numbers_shown(one.asked)[place]) for one in evidence if one.part is Part.WHOLE]
     able = [(one, one.given in numbers) for one, numbers in shown if numbers][-LOOKED_BACK:]
     agreeing = tuple(one for one, is_for in able if is_for)
-    if len({one.sum for one in agreeing}) < AGREEING:
+    if len({one.asked for one in agreeing}) < AGREEING:
         return None
     against = tuple(one.of for one, is_for in able if not is_for)
     return Finding(name, share, tuple(one.of for one in agreeing), against)

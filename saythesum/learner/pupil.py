@@ -12,7 +12,8 @@ from math import prod
 from operator import or_
 from typing import Any, NamedTuple, TypeAlias
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.mistakes.pattern import Occasion
@@ -41,11 +42,15 @@ SURE_FROM_KNOWN = 0.95
 class Seen(NamedTuple):
     """A whole sum that was answered at first and without help."""
 
-    sum: Exercise
+    key: Key
     right: bool
     on: date
     was_due: bool = False
     """It had been known, and its wait was over."""
+
+    @property
+    def asked(self) -> Exercise:
+        return exercise(*self.key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +146,7 @@ def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None
 def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:
     """One step tells about its own skill, and about the mistakes that it foretells."""
     evidence = evidence_of(answer)
-    item = evidence.sum.item_of(answer.part)
+    item = evidence.asked.item_of(answer.part)
     assert item is not None
     dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
     recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
@@ -163,13 +168,13 @@ def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
 
 def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, merge: Merge) -> Pupil:
     evidence = evidence_of(answer)
-    asked, right = evidence.sum, answer.right
+    asked, right = evidence.asked, answer.right
     times_ms = pupil.times_ms.get(answer.by, ())
     recalled = _recalled(answer, times_ms)
     told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
     here = item_of(asked)
     kept = pupil.upkeep.get(here)
-    seen = Seen(asked, right, on, was_due=kept is not None and kept.is_due(on))
+    seen = Seen(asked.key, right, on, was_due=kept is not None and kept.is_due(on))
     beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
     return replace(
         pupil,

@@ -158,7 +158,7 @@ def test_each_choice_has_its_reason() -> None:
     keeps = [effect for effect in effects if isinstance(effect, Keep)]
     chosen = [keep for keep in keeps if keep.why]
     assert {keep.why.reason for keep in chosen if keep.why} == {Reason.TELLING}
-    assert [keep.why.sum for keep in chosen if keep.why] == sums_asked(talk)
+    assert [keep.why.asked for keep in chosen if keep.why] == sums_asked(talk)
     assert all(isinstance(keep.row, Ask) and keep.row.part is Part.WHOLE for keep in chosen)
     assert "one-short" in chosen[-1].why.mistakes  # type: ignore[union-attr]
 

@@ -50,7 +50,7 @@ def shuffled(dice: Random) -> Next:
 
 
 def evidence(asked: Sum, given: int, *, number: int = 0, part: Part = Part.WHOLE) -> Evidence:
-    return Evidence(RowId(f"row {number}"), asked, part, given, By.VOICE)
+    return Evidence(RowId(f"row {number}"), asked.key, part, given, By.VOICE)
 
 
 def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) -> list[Evidence]:
@@ -59,7 +59,7 @@ def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) ->
     told: list[Evidence] = []
     diagnosis = diagnosed(())
     for number in range(answers):
-        asked = next(diagnosis, [a_sum(one.sum) for one in told])
+        asked = next(diagnosis, [a_sum(one.asked) for one in told])
         said = pupil.answer(asked, Part.WHOLE, FIRST_DAY).given
         told.append(evidence(asked, heard(said, misheard, dice), number=number))
         diagnosis = diagnosed(told)

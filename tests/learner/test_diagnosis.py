@@ -121,7 +121,7 @@ def test_a_tie_is_split() -> None:
     heard = told((Sum(48, 5), 43), (Sum(59, 3), 56))
     left = diagnosed(heard)
     assert set(left.ranked[:2]) == {"subtracted", "ones-differenced"}
-    chosen = most_telling([asked for asked in BRIDGING_SUMS if asked not in {one.sum for one in heard}], left)
+    chosen = most_telling([asked for asked in BRIDGING_SUMS if asked not in {one.asked for one in heard}], left)
     first, second = (next(m for m in MISTAKES if m.name == name) for name in left.ranked[:2])
     assert first.gives(chosen) != second.gives(chosen)
 

@@ -6,12 +6,12 @@ an operation, an operator and a total; whatever else it does not define is as si
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Any, ClassVar, NamedTuple
 
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
-from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, Part
+from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
@@ -85,11 +85,24 @@ class Jump:
     to_part: Part
 
 
+class Key(NamedTuple):
+    """An exercise in plain values, as kept answers have it; `registry.exercise` makes the exercise of it."""
+
+    operation: str
+    start: int
+    amount: int
+    name: ExerciseName
+    hidden: Hidden
+
+
 class Exercise(Calculation):
     __slots__ = ()
 
     operation: ClassVar[str]
     """The registered word: what a kept answer and a grid file call it."""
+    name: ClassVar[ExerciseName] = ExerciseName.SUM
+    hidden: ClassVar[Hidden] = Hidden.TOTAL
+    """Which of its numbers is asked for."""
     operator: ClassVar[Operator]
     amounts: ClassVar[range] = range(1, LARGEST_AMOUNT + 1)
     """What a grid's column may have."""
@@ -98,9 +111,12 @@ class Exercise(Calculation):
     patterns: ClassVar[tuple[Pattern[Any], ...]] = ANYWHERE
     """The mistakes that may fit a whole answer."""
     part_mistakes: ClassVar[tuple[PartMistake[Any], ...]] = ()
-
     first_asked: ClassVar[Part | None] = None
     """The part that, where the pupil was asked for it, changes how later ones are asked."""
+
+    @property
+    def key(self) -> Key:
+        return Key(self.operation, self.start, self.amount, self.name, self.hidden)
 
     # ---- asking for a part, and what follows
 

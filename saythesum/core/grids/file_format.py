@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 import tomlkit
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import EXERCISES
+from saythesum.core.exercises.registry import offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError
@@ -44,10 +44,6 @@ def text_of(grid: Grid) -> str:
     return tomlkit.dumps({"title": grid.title, **columns, "start": list(grid.starts), "order": grid.order.value})
 
 
-def _operations() -> tuple[str, ...]:
-    return tuple(operation for operation, kind in EXERCISES.items() if kind.is_offered)
-
-
 @dataclass(frozen=True, slots=True)
 class _Numbers:
     """What one of the two lists may hold."""
@@ -66,7 +62,7 @@ class _Numbers:
 
 
 def _amounts_of(operation: str) -> _Numbers:
-    amounts = EXERCISES[operation].amounts
+    amounts = offered()[operation].amounts
     return _Numbers(operation, "an amount", amounts[0], amounts[-1], MOST_COLUMNS, "columns", "[3, 5, 8]")
 
 
@@ -98,7 +94,7 @@ class _Reading:
 
     def _columns(self, meant: set[str]) -> dict[str, Sequence[int]]:
         """By operation, in the order of the text."""
-        written = [name for name in self._written.values if name in _operations()] or [Sum.operation]
+        written = [name for name in self._written.values if name in offered()] or [Sum.operation]
         return {name: self._numbers(_amounts_of(name), is_meant=name in meant) for name in written}
 
     def _tell(self, sentence: str, *path: str | int) -> None:
@@ -107,7 +103,7 @@ class _Reading:
     def _wrong_names(self) -> set[str]:
         """The names that were probably meant by names that do not exist: they need not be called missing."""
         meant: set[str] = set()
-        names = ("title", *_operations(), "start", "order")
+        names = ("title", *offered(), "start", "order")
         for name in self._written.values:
             if name in names:
                 continue
@@ -172,7 +168,7 @@ def _each(columns: Mapping[str, Sequence[int]]) -> tuple[str, ...]:
 
 
 def _by_its_numbers(starts: Sequence[int], columns: Mapping[str, Sequence[int]]) -> str:
-    done = [f"{EXERCISES[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
+    done = [f"{offered()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
     return f"{_span(starts)} {', '.join(done)}"
 
 

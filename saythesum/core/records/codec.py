@@ -13,7 +13,8 @@ from typing import Any, Literal, NewType, TypeVar, Union, cast, get_args, get_or
 from uuid import UUID
 
 from saythesum.core.records.older_rows import completed
-from saythesum.core.records.rows import Answer, Ask, End, ExerciseName, Note, Reason, Row, Void
+from saythesum.core.records.rows import Answer, Ask, End, Note, Reason, Row, Void
+from saythesum.core.sums import ExerciseName
 from saythesum.errors import CallerError
 
 T = TypeVar("T")

@@ -9,9 +9,9 @@ from enum import StrEnum
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
-from saythesum.core.sums import Part
+from saythesum.core.sums import ExerciseName, Hidden, Part
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)
@@ -73,19 +73,6 @@ class Purpose(StrEnum):
     PRACTICE = "practice"
     PROBE = "probe"
     PAPER = "paper"
-
-
-class ExerciseName(StrEnum):
-    """What kind of question it is. A program that does not know the word refuses the practice: it would take it for
-    a sum."""
-
-    SUM = "sum"
-
-
-class Hidden(StrEnum):
-    """Which number of the sum is asked for."""
-
-    TOTAL = "total"
 
 
 class Form(StrEnum):
@@ -221,7 +208,11 @@ class Answer:
     @property
     def asked(self) -> Exercise:
         """Raises CallerError where there is no such exercise."""
-        return exercise(self.operation, self.start, self.amount)
+        return exercise(self.operation, self.start, self.amount, self.exercise, self.hidden)
+
+    @property
+    def key(self) -> Key:
+        return Key(self.operation, self.start, self.amount, self.exercise, self.hidden)
 
     @property
     def is_relied_on(self) -> bool:

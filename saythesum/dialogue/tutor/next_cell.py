@@ -58,7 +58,18 @@ def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> 
     """The whole sum, in the words of the first visit; after help with it, it is a fresh look and not unaided."""
     id = plan.next_id(progress.kept)
     support = Support.ENCOURAGED if was_helped_with(progress, cell) else Support.INDEPENDENT
-    return Ask(id, cell.row, cell.column, Part.WHOLE, support, because, form=form_at(plan, progress, cell, because))
+    asked = plan.exercise_at(cell)
+    return Ask(
+        id,
+        cell.row,
+        cell.column,
+        Part.WHOLE,
+        support,
+        because,
+        exercise=asked.name,
+        hidden=asked.hidden,
+        form=form_at(plan, progress, cell, because),
+    )
 
 
 def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Form:

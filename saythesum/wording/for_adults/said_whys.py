@@ -37,7 +37,7 @@ def why_said(why: Why) -> str:
         item=item_said(why.item),
         telling=_telling(why.mistakes),
     )
-    return f"{capital(words_of(why.sum).whole(why.sum))}: {reason}."
+    return f"{capital(words_of(why.asked).whole(why.asked))}: {reason}."
 
 
 def item_said(item: Item) -> str:

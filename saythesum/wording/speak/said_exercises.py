@@ -14,8 +14,8 @@ from saythesum.wording.speak.said_of_parts import of_part
 from saythesum.wording.speak.said_steps import followed, part_done, part_question
 from saythesum.wording.speak.said_sums import SumWords
 
-EXERCISE_WORDS: dict[str, ExerciseWords[Any]] = {Sum.operation: SumWords()}
-"""By operation. One that is not here is said with its operator's words alone."""
+EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {Sum: SumWords()}
+"""One that is not here is said with its operator's words alone."""
 
 REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(bridge.PartQuestion), part_question),
@@ -30,7 +30,7 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
 
 
 def words_of(asked: Exercise) -> ExerciseWords[Any]:
-    return EXERCISE_WORDS.get(asked.operation) or ExerciseWords()
+    return EXERCISE_WORDS.get(type(asked)) or ExerciseWords()
 
 
 def remark_said(remark: Remark, length: Length) -> str:
