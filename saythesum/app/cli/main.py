@@ -15,6 +15,7 @@ from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.folders import Places
 from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.lines import lines_in
@@ -254,7 +255,9 @@ def _awaiting(text: str) -> Awaiting:
 def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
-    if warning := open_to_others(own_places()):
+    own = own_places()
+    _check_log(wish, own)
+    if warning := open_to_others(own):
         tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
@@ -269,6 +272,14 @@ def _practise(options: argparse.Namespace) -> None:
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _check_log(wish: Wish, own: Places) -> None:
+    """Raises CallerError where lines would be written into a file that is for something else."""
+    log = wish.log_file
+    if log and (own.is_ours(log) or (wish.grid_file and log.resolve() == wish.grid_file.resolve())):
+        what = "the grid" if not own.is_ours(log) else "a file of saythesum's own"
+        raise CallerError(f"{log} is {what}: name another file for the log.")
 
 
 def _aim(options: argparse.Namespace) -> Aim:

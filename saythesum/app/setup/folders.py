@@ -8,7 +8,10 @@ from pathlib import Path
 
 from platformdirs import PlatformDirs
 
+import saythesum
 from saythesum.errors import CallerError
+from saythesum.settings.shipped_files import audio_folder, models_folder
+from saythesum.store.lock import LOCK_NAME
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"
@@ -36,6 +39,22 @@ class Places:
     def snapshots(self, code: str) -> Path:
         """The folder for what is known of the pupil after so many practices; it follows from the records."""
         return self.cache / "known" / code
+
+    def is_ours(self, file: Path) -> bool:
+        """Whether the program reads or writes that file itself, under whatever name it is called here."""
+        real = file.resolve()
+        program = Path(saythesum.__file__).parent
+        folders = (self.data / "pupils", self.cache, self.models, program, audio_folder(), models_folder())
+        beside = (self.records_file.name, LOCK_NAME)  # SQLite keeps more of each beside it, with longer names
+        return (
+            any(real.is_relative_to(folder.resolve()) for folder in folders)
+            or (real.parent == self.data.resolve() and real.name.startswith(beside))
+            or any(_is_same(real, known) for known in (self.records_file, self.settings_file))
+        )
+
+
+def _is_same(one: Path, other: Path) -> bool:
+    return one == other.resolve() or (one.exists() and other.exists() and one.samefile(other))
 
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
