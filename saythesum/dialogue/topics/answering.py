@@ -17,7 +17,6 @@ from saythesum.dialogue.tutor.progress import (
     Progress,
     answers_in,
     cell_of,
-    cells_asked,
     ended,
     folded_on,
     known,
@@ -78,7 +77,7 @@ def _done(plan: Plan, progress: Progress) -> say.Message:
     """A probe has no score for the pupil."""
     if plan.aim is Aim.PROBE:
         return say.ProbeOver(len(plan.cells))
-    cells = cells_asked(progress) if plan.aim is Aim.FIND_OUT else plan.cells
+    cells = progress.asked if plan.aim is Aim.FIND_OUT else plan.cells
     return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
 
 

@@ -16,7 +16,7 @@ from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, Over, cell_asked, next_cell
 from saythesum.dialogue.tutor.next_step import help_with
-from saythesum.dialogue.tutor.progress import answers_in, cell_of, cells_asked, is_help, times_left, with_row
+from saythesum.dialogue.tutor.progress import answers_in, cell_of, is_help, with_row
 from saythesum.learner.assessment.finding_out import MOST
 
 
@@ -78,7 +78,7 @@ def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
     ask = next.ask if isinstance(next, Chosen) else next
     if view.ask.support is not Support.MODELLED or isinstance(ask, Over) or cell_of(ask) == view.cell:
         return ()
-    return (say.LeftOpen(comes_back=times_left(view.progress)[view.cell] + 1 < MOST_LEAVINGS),)
+    return (say.LeftOpen(comes_back=view.progress.left.count(view.cell) + 1 < MOST_LEAVINGS),)
 
 
 def _passed_over(view: View) -> tuple[say.Message, ...]:
@@ -202,7 +202,7 @@ def _how_many_more(view: View) -> Turn:
 def _how_far(view: View) -> say.HowFar:
     is_finding_out = view.plan.aim is Aim.FIND_OUT
     most = MOST if is_finding_out else len(view.plan.cells)
-    done = len(cells_asked(view.progress)) - 1
+    done = len(view.progress.asked) - 1
     return say.HowFar(done, most - done, is_at_most=is_finding_out)
 
 

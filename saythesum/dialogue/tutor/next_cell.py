@@ -1,5 +1,6 @@
 """Which cell is asked next, by what the practice is for; and why, where it was chosen."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -12,11 +13,8 @@ from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
     cell_of,
-    cells_asked,
     known,
     known_here,
-    times_left,
-    was_helped_with,
 )
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.selection import Why, band_of, choose, why_it_tells_most
@@ -57,7 +55,7 @@ def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
 def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
     """The whole sum, in the words of the first visit; after help with it, it is a fresh look and not unaided."""
     id = plan.next_id(progress.kept)
-    support = Support.ENCOURAGED if was_helped_with(progress, cell) else Support.INDEPENDENT
+    support = Support.ENCOURAGED if cell in progress.helped else Support.INDEPENDENT
     asked = plan.exercise_at(cell)
     return Ask(
         id,
@@ -85,23 +83,24 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
     if here.row != cell.row:
         is_new = plan.grid.order is Order.ROWS and because is not Reason.MOVED and not _has_been_in_row(progress, cell)
         return Form.NEW_ROW if is_new else Form.FRESH
-    if here == cell or _has_ended_since(progress, before):
+    if here == cell or _has_ended_since_asked(progress):
         return Form.FRESH
     return Form.NEXT_ALONG if here.column + 1 == cell.column else Form.SAME_ROW
 
 
 def _is_come_back_to(progress: Progress, cell: Cell) -> bool:
     """By the tool: somebody who moves there knows."""
-    asked = cells_asked(progress)
+    asked = progress.asked
     return cell in asked and len(asked) > 1
 
 
 def _has_been_in_row(progress: Progress, cell: Cell) -> bool:
-    return any(asked.row == cell.row for asked in cells_asked(progress))
+    return any(asked.row == cell.row for asked in progress.asked)
 
 
-def _has_ended_since(progress: Progress, ask: Ask) -> bool:
-    return any(isinstance(row, End) for row in progress.live[progress.live.index(ask) :])
+def _has_ended_since_asked(progress: Progress) -> bool:
+    last = next((row for row in reversed(progress.live) if isinstance(row, Ask | End)), None)
+    return isinstance(last, End)
 
 
 def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:
@@ -112,7 +111,7 @@ def _of_a_grid(plan: Plan, progress: Progress, because: Reason | None) -> Next:
     here = cell_of(progress.ask) if progress.ask else plan.cells[-1]
     at = plan.cells.index(here)
     ahead = plan.cells[at + 1 :] + plan.cells[: at + 1]
-    left = times_left(progress)
+    left = Counter(progress.left)
     if because is Reason.SKIPPED:
         is_told = progress.ask is not None and progress.ask.support is Support.MODELLED
         ahead = ahead[:-1] if is_told else ahead
@@ -136,7 +135,7 @@ def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], beca
 
 def _telling_most(plan: Plan, progress: Progress, because: Reason | None) -> Next:
     """What was believed on other days is left aside: this practice finds out for itself."""
-    pupil, asked = known_here(plan, progress), cells_asked(progress)
+    pupil, asked = known_here(plan, progress), progress.asked
     if finding_out.is_over(pupil.evidence, len(asked)):
         return Over()
     open_cells = {plan.exercise_at(cell): cell for cell in _not_asked_yet(plan, progress)}
@@ -149,5 +148,5 @@ def _telling_most(plan: Plan, progress: Progress, because: Reason | None) -> Nex
 
 def _not_asked_yet(plan: Plan, progress: Progress) -> list[Cell]:
     """Each sum comes once, also one that was left without an answer."""
-    asked = cells_asked(progress)
+    asked = progress.asked
     return [cell for cell in plan.cells if cell not in asked]

@@ -5,22 +5,22 @@ A practice begun by an older program goes on in the words it was asked in. Nothi
 
 from dataclasses import replace
 
-from saythesum.core.records.rows import Ask, Form, Reason, Row, Support
+from saythesum.core.records.rows import Ask, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.next_cell import form_at
 from saythesum.dialogue.tutor.next_step import begun_with
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.dialogue.tutor.progress import Progress, cell_of, with_row
 
 
 def with_forms(plan: Plan, progress: Progress) -> Progress:
     """Every question gets its form, not only the last: an answer that is taken back lets an earlier one stand again."""
     if all(row.form for row in progress.live if isinstance(row, Ask)):
         return progress
-    live: tuple[Row, ...] = ()
+    before = Progress()
     for row in progress.live:
-        live = (*live, _with_form(plan, Progress(live=live), row) if isinstance(row, Ask) else row)
-    return replace(progress, live=live)
+        before = with_row(before, _with_form(plan, before, row) if isinstance(row, Ask) else row)
+    return replace(before, kept=progress.kept)
 
 
 def _with_form(plan: Plan, before: Progress, ask: Ask) -> Ask:

@@ -26,6 +26,7 @@ from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, learned
 from saythesum.ports import StoredPractice
 from saythesum.store.records import SqliteStore
+from tests.core.made_sums import sum_at
 from tests.learner.learners import FIRST_DAY, asked_of, learner
 from tests.store.made_practices import AT, BAKERY, FERRY, practice
 
@@ -66,7 +67,7 @@ class Pupils:
         grid = grid_from(one.grid_text)
         cell = self.dice.choice(walk(grid, 0))
         because: RowId | None = None
-        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, grid.exercise_at(cell), FIRST_DAY):
+        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, sum_at(grid, cell), FIRST_DAY):
             self._keep(one, Ask(self._next_id(one), cell.row, cell.column, said.part, said.support, because))
             because = self._next_id(one)
             self._keep(one, replace(said, id=because))

@@ -25,6 +25,7 @@ from saythesum.ports import StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.records import SqliteStore
 from tests.app.command import Person
+from tests.core.made_sums import sum_at
 from tests.learner.learners import asked_of, learner
 from tests.tools.bench.lines import Figure
 
@@ -118,7 +119,7 @@ def made_practices() -> Iterator[tuple[StoredPractice, list[Row]]]:
         rows: list[Row] = []
         for cell in (Cell(row, column) for row in range(3) for column in range(3)):
             because: RowId | None = None
-            for said in asked_of(pupil, cell, grid.exercise_at(cell), began_at.date()):
+            for said in asked_of(pupil, cell, sum_at(grid, cell), began_at.date()):
                 rows.append(Ask(row_id(id, len(rows)), cell.row, cell.column, said.part, said.support, because))
                 heard = HeardId(str(uuid5(id, f"heard {len(rows)}")))
                 because = row_id(id, len(rows))
