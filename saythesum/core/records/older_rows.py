@@ -10,5 +10,9 @@ def completed(kind: str, given: Mapping[str, object]) -> Mapping[str, object]:
     """The fields of a row, with what an older format left out."""
     if kind != "answer" or "sure" in given:
         return given
-    certainty = given.get("certainty")
-    return {**given, "sure": not isinstance(certainty, int | float) or certainty >= SURE_FROM}
+    return {**given, "sure": was_sure(given.get("certainty"))}
+
+
+def was_sure(certainty: object) -> bool:
+    """By an answer's certainty, where the gate's verdict was not kept yet."""
+    return not isinstance(certainty, int | float) or certainty >= SURE_FROM
