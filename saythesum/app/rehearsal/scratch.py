@@ -1,6 +1,7 @@
 """A temporary folder for one rehearsal: its records, and phrases on their way from the voice."""
 
 import os
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
@@ -33,9 +34,9 @@ def _clear_what_was_left() -> None:
 
 def _is_left(folder: Path) -> bool:
     """Ours, and no rehearsal that still runs holds its lock. One that is just being made has none yet."""
-    if folder.is_symlink() or (os.name == "posix" and folder.stat().st_uid != os.getuid()):
+    if sys.platform != "win32" and folder.lstat().st_uid != os.getuid():
         return False
-    if not (folder / LOCK_NAME).is_file():
+    if folder.is_symlink() or not (folder / LOCK_NAME).is_file():
         return False
     try:
         lock_to_practise(folder).close()
