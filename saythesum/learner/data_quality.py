@@ -1,4 +1,4 @@
-"""Kept rows that cannot be taken at their word: they stay, the computation leaves them out, and a check tells."""
+"""Kept rows that look wrong. They stay in the records, are left out of what is computed, and `check` names them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -37,12 +37,12 @@ def oddities(rows: Iterable[Kept]) -> tuple[Oddity, ...]:
     before: datetime | None = None
     for kept in rows:
         if isinstance(kept.row, Answer):
-            found += [Oddity(kept.row, kept.at, what) for what in _odd_in(kept.row, kept.at, before, known)]
+            found += [Oddity(kept.row, kept.at, what) for what in _oddities_of(kept.row, kept.at, before, known)]
             before = kept.at
     return tuple(found)
 
 
-def _odd_in(answer: Answer, at: datetime, before: datetime | None, known: frozenset[str]) -> Iterator[Odd]:
+def _oddities_of(answer: Answer, at: datetime, before: datetime | None, known: frozenset[str]) -> Iterator[Odd]:
     if before is not None and at < before:
         yield Odd.CLOCK_WENT_BACK
     if at == before:

@@ -61,10 +61,11 @@ _PRIORS = [NO_BELIEF] + [ONE_BELIEF / len(NAMES)] * len(NAMES)
 
 
 def diagnosed(evidence: Sequence[Evidence]) -> Diagnosis:
-    told = _told(evidence)
-    none, *singles = _alone(told)
+    likelihoods = _all_likelihoods(evidence)
+    none, *singles = _weights_alone(likelihoods)
     pairs = [
-        prod([(one[first] + one[second]) / 2 for one in told]) * TWO_BELIEFS / len(_PAIRS) for first, second in _PAIRS
+        prod([(one[first] + one[second]) / 2 for one in likelihoods]) * TWO_BELIEFS / len(_PAIRS)
+        for first, second in _PAIRS
     ]
     whole = none + sum(singles) + sum(pairs)
     shares = list(singles)
@@ -76,20 +77,20 @@ def diagnosed(evidence: Sequence[Evidence]) -> Diagnosis:
 
 def leaning(evidence: Sequence[Evidence]) -> Mapping[str, float]:
     """What `diagnosed` comes to if nobody believes in two mistakes at once: rougher, and a tenth of the work."""
-    none, *singles = _alone(_told(evidence))
+    none, *singles = _weights_alone(_all_likelihoods(evidence))
     whole = none + sum(singles)
     return {name: single / whole for name, single in zip(NAMES, singles, strict=True)}
 
 
-def _told(evidence: Sequence[Evidence]) -> list[tuple[float, ...]]:
+def _all_likelihoods(evidence: Sequence[Evidence]) -> list[tuple[float, ...]]:
     return [_likelihoods(one.asked, one.part, one.given) for one in evidence]
 
 
-def _alone(told: Sequence[tuple[float, ...]]) -> list[float]:
+def _weights_alone(likelihoods: Sequence[tuple[float, ...]]) -> list[float]:
     """The weight of no belief, then of each one alone."""
     return (
-        [prior * prod(column) for prior, column in zip(_PRIORS, zip(*told, strict=True), strict=True)]
-        if told
+        [prior * prod(column) for prior, column in zip(_PRIORS, zip(*likelihoods, strict=True), strict=True)]
+        if likelihoods
         else list(_PRIORS)
     )
 

@@ -29,7 +29,7 @@ from saythesum.learner.tracing import Belief, chance_right, traced
 
 EVIDENCE_KEPT = 40
 """A mistake that was believed in longer ago than so many answers is history."""
-LATELY = 12
+RECENT = 12
 LIGHTLY = 0.3
 """How much a right whole answer tells about a fact or a way, which it may have been found without."""
 CARRIES_OVER = 0.7
@@ -39,7 +39,7 @@ SURE_FROM_KNOWN = 0.95
 """Corbett and Anderson's criterion of mastery; one lucky answer must not meet it, hence the count."""
 
 
-class Seen(NamedTuple):
+class FirstAnswer(NamedTuple):
     """A whole sum that was answered at first and without help."""
 
     key: Key
@@ -61,7 +61,7 @@ class Pupil:
     upkeep: dict[Item, Upkeep] = field(default_factory=dict)
     """Of sums."""
     evidence: tuple[Evidence, ...] = ()
-    lately: tuple[Seen, ...] = ()
+    recent: tuple[FirstAnswer, ...] = ()
     """The last whole answers, oldest first; those of a probe left out: its sums are not chosen to go well."""
     times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
     unsettled: Unsettled = field(default_factory=dict)
@@ -110,7 +110,7 @@ class Pupil:
 
     def leaning(self) -> Mapping[str, float]:
         """Which mistakes the last answers lean to."""
-        return leaning(self.evidence[-LATELY:])
+        return leaning(self.evidence[-RECENT:])
 
     def occasion_of(self, asked: Exercise, cell: Cell, grid: Grid | None, by: By) -> Occasion[Exercise]:
         """The sum with what stands beside it, where its grid is known, and what was answered before it."""
@@ -171,23 +171,25 @@ def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, me
     asked, right = evidence.asked, answer.right
     times_ms = pupil.times_ms.get(answer.by, ())
     recalled = _recalled(answer, times_ms)
-    told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
+    weights = _weights_after_right(asked, recalled) if right else _weights_after_wrong(pupil, answer, grid)
     here = item_of(asked)
     kept = pupil.upkeep.get(here)
-    seen = Seen(asked.key, right, on, was_due=kept is not None and kept.is_due(on))
-    beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
+    newest = FirstAnswer(asked.key, right, on, was_due=kept is not None and kept.is_due(on))
+    beliefs = {
+        item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in weights
+    }
     return replace(
         pupil,
         beliefs=merge(pupil.beliefs, beliefs),
         traces=merge(pupil.traces, _traces(pupil, (fact_of(asked), here), on, recalled)),
         upkeep=merge(pupil.upkeep, {here: kept_up(kept, on, right=right)}),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
-        lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, seen)[-LATELY:],
+        recent=pupil.recent if answer.purpose is Purpose.PROBE else (*pupil.recent, newest)[-RECENT:],
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},
         worked_out=_worked_out(pupil.worked_out, here, recalled),
-        broken=_still_broken(pupil, asked) if right else _heaviest(told) or pupil.broken,
+        broken=_still_broken(pupil, asked) if right else _heaviest(weights) or pupil.broken,
     )
 
 
@@ -209,40 +211,40 @@ def _still_broken(pupil: Pupil, asked: Exercise) -> Item | None:
 
 
 @lru_cache(maxsize=FEW)
-def _told_by_right(asked: Exercise, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
+def _weights_after_right(asked: Exercise, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
     """A right whole answer tells about this sum, a little about its fact and the way across, nothing about a step.
 
     Where it was worked out, it tells more of the way than of the fact.
     """
     by_way = 1.0 if recalled is Recalled.WORKED_OUT else LIGHTLY
-    told = {item_of(asked): 1.0}
-    told.setdefault(fact_of(asked), LIGHTLY)
-    told[Item(Skill.HEARS)] = 1.0
+    weights = {item_of(asked): 1.0}
+    weights.setdefault(fact_of(asked), LIGHTLY)
+    weights[Item(Skill.HEARS)] = 1.0
     if asked.way:
-        told[asked.way] = by_way
+        weights[asked.way] = by_way
     counting_on = Item(Skill.COUNT_ON)
     if asked.needs(counting_on):
-        told[counting_on] = LIGHTLY
-    return tuple(told.items())
+        weights[counting_on] = LIGHTLY
+    return tuple(weights.items())
 
 
-def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
+def _weights_after_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
     asked = answer.asked
     where = pupil.occasion_of(asked, Cell(*answer.place), grid, answer.by)
-    told: dict[Item, float] = {}
+    weights: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
         item = asked.spoken_against(name)
         if item is not None:
-            told[item] = told.get(item, 0.0) + weight
-    not_heard = told.get(Item(Skill.HEARS), 0.0)
-    return (*told.items(), (item_of(asked), 1.0 - not_heard))
+            weights[item] = weights.get(item, 0.0) + weight
+    not_heard = weights.get(Item(Skill.HEARS), 0.0)
+    return (*weights.items(), (item_of(asked), 1.0 - not_heard))
 
 
-def _heaviest(told: Sequence[tuple[Item, float]]) -> Item | None:
+def _heaviest(weights: Sequence[tuple[Item, float]]) -> Item | None:
     """The prerequisite that most of the weight speaks against; the sum itself and the hearing are none."""
-    able = [(weight, item) for item, weight in told if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
+    able = [(weight, item) for item, weight in weights if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
     weight, item = max(able, default=(0.0, None), key=lambda one: one[0])
     return item if weight >= 0.5 else None
 

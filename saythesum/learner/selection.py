@@ -156,7 +156,7 @@ def _without_last(candidates: list[_Open]) -> list[_Open]:
 
 def _apart_from_lately(pupil: Pupil, candidates: list[_Open], on: date) -> list[_Open]:
     """Interleaved, where enough is open: no fact twice in a short while, nor a start or an amount twice running."""
-    lately = [seen for seen in pupil.lately[-APART:] if seen.on == on]
+    lately = [seen for seen in pupil.recent[-APART:] if seen.on == on]
     facts = {fact_of(seen.asked) for seen in lately}
     others = [one for one in candidates if fact_of(one.asked) not in facts] or candidates
     if not lately:
@@ -167,7 +167,7 @@ def _apart_from_lately(pupil: Pupil, candidates: list[_Open], on: date) -> list[
 
 def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
     """Mixed with the rest: a practice of nothing but what is known long ago would teach little."""
-    lately = [seen for seen in pupil.lately[1 - UPKEEP_EVERY :] if seen.on == on]
+    lately = [seen for seen in pupil.recent[1 - UPKEEP_EVERY :] if seen.on == on]
     return None if any(seen.was_due for seen in lately) else _due(pupil, candidates, on)
 
 
@@ -180,14 +180,14 @@ def _due(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
 
 
 def _share_right(pupil: Pupil) -> float | None:
-    lately = pupil.lately[-LOOKED_BACK:]
+    lately = pupil.recent[-LOOKED_BACK:]
     return sum(seen.right for seen in lately) / len(lately) if lately else None
 
 
 def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
     """Where one more wrong answer would make too few right. Not the easiest of all: of what will likely go well, what
     was worked out the last time, or is not sure yet, and fades soonest."""
-    missed = sum(not seen.right for seen in pupil.lately[1 - LOOKED_BACK :])
+    missed = sum(not seen.right for seen in pupil.recent[1 - LOOKED_BACK :])
     if not missed or missed + 1 <= LOOKED_BACK * (1 - band.lowest):
         return None
     likely = [one for one in candidates if one.chance >= band.lowest]

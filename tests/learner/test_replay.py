@@ -121,7 +121,7 @@ def test_what_is_taken_back_from_long_ago_was_never_there() -> None:
 
 def test_what_is_remembered_is_bounded() -> None:
     pupil = learned(kept(*practised(2, 300), *practised(3, 300)))
-    assert len(pupil.evidence) == 40 and len(pupil.lately) == 12
+    assert len(pupil.evidence) == 40 and len(pupil.recent) == 12
 
 
 # What was known is kept between starts, for as long as the same rows come to the same pupil.

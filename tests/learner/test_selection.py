@@ -192,7 +192,7 @@ def test_low_confidence_gets_more_of_what_is_known() -> None:
             known = Pupil()
             for day in range(4):
                 known, _ = practise(pupil, known, by_choice(band), FIRST_DAY + timedelta(days=day))
-            rights.append(mean(seen.right for seen in known.lately))
+            rights.append(mean(seen.right for seen in known.recent))
         return mean(rights)
 
     assert share_right(LOW_CONFIDENCE) > share_right(Band(0.3, 0.5))

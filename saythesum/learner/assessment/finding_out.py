@@ -47,7 +47,7 @@ def in_question(asked: Exercise, evidence: Sequence[Evidence]) -> tuple[str, ...
 def next_to_ask(sums: Sequence[Exercise], evidence: Sequence[Evidence], before: Sequence[Exercise]) -> Exercise:
     """`before`: what was asked already. Of equals, the first."""
     diagnosis = diagnosed(evidence)
-    told = {asked: expected_information(asked, diagnosis) for asked in sums}
-    enough = NEARLY * max(told.values())
+    bits = {asked: expected_information(asked, diagnosis) for asked in sums}
+    enough = NEARLY * max(bits.values())
     tens = Counter(asked.start // 10 for asked in before)
-    return min((asked for asked in sums if told[asked] >= enough), key=lambda asked: tens[asked.start // 10])
+    return min((asked for asked in sums if bits[asked] >= enough), key=lambda asked: tens[asked.start // 10])

@@ -18,7 +18,7 @@ def what_is_missing(goal: Goal, band: Band, dice: Random) -> Picks:
     """Only what is not known yet; what is known, only where else too few answers would be right."""
 
     def pick(mind: Mind, known: Pupil, open_cells: Mapping[Cell, Sum], on: date) -> Cell:
-        missed = sum(not seen.right for seen in known.lately[1 - LOOKED_BACK :])
+        missed = sum(not seen.right for seen in known.recent[1 - LOOKED_BACK :])
         wants_success = missed + 1 > LOOKED_BACK * (1 - band.lowest)
         wanted = [cell for cell, asked in open_cells.items() if is_reached(mind, asked, goal) == wants_success]
         return dice.choice(wanted or list(open_cells))
