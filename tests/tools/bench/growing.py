@@ -38,7 +38,8 @@ PUPIL = "pupil-1"
 _FAMILY = UUID("0a1c9f52-5c1e-4f0e-9a53-2d6d3c1b7e44")
 _FIRST_DAY = datetime(2026, 1, 5, 9, tzinfo=UTC)
 
-ANSWERS = 30
+PRACTISED, ANSWERS = 3, 25
+"""So many times it goes on, with so many answers each."""
 ONE_PRACTICE = "tests.tools.bench.started.one_practice"
 
 
@@ -70,8 +71,9 @@ def _beside(empty: Path, grown: Path, order: Order, what: str) -> Iterator[Figur
         those, these = (Path(shutil.copytree(home, Path(folder) / home.name)) for home in (empty, grown))
         first, _ = _run(these, order), _run(those, order)
         pairs = [(_run(these, order), _run(those, order)) for _ in range(STARTS)]
-        answers, empty_answers = (_run(home, order, ANSWERS).answers_ms for home in (these, those))
+        answered = [(_run(these, order, ANSWERS), _run(those, order, ANSWERS)) for _ in range(PRACTISED)]
     starts, empty_starts = ([run.start_ms for run in runs] for runs in zip(*pairs, strict=True))
+    answers, empty_answers = ([ms for run in runs for ms in run.answers_ms] for runs in zip(*answered, strict=True))
     openings = [run.opening_ms for run, _ in pairs]
     yield Figure(f"start, {what}", starts, "ms")
     yield Figure(f"start, {what}: of that the opening", openings, "ms")
