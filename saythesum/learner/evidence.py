@@ -5,7 +5,7 @@ that step. Helped answers, and answers that were not heard for sure, tell nothin
 left out before.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from enum import Enum, auto
 from typing import NamedTuple, TypeAlias
 
@@ -76,16 +76,6 @@ def counted(answer: Answer, unsettled: Unsettled) -> tuple[Answer | None, Unsett
             if first is not None and _bears_out(answer, first):
                 return first, _without(cell, unsettled)
             return None, unsettled
-
-
-def all_counted(answers: Iterable[Answer]) -> tuple[Answer, ...]:
-    """Those that count, in the order in which they came to count."""
-    unsettled: Unsettled = {}
-    found: list[Answer] = []
-    for answer in answers:
-        counts, unsettled = counted(answer, unsettled)
-        found += [counts] if counts else []
-    return tuple(found)
 
 
 def _without(cell: Cell, unsettled: Unsettled) -> Unsettled:

@@ -22,7 +22,7 @@ from saythesum.core.sums import Part
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence, Unsettled, counted, evidence_of
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
-from saythesum.learner.response_times import KEPT, Pace, is_worked_out, pace
+from saythesum.learner.response_times import KEPT, is_worked_out
 from saythesum.learner.review_schedule import Upkeep, kept_up
 from saythesum.learner.skills import FEW, fact_of, item_of, steps_of, tracing_of
 from saythesum.learner.tracing import Belief, chance_right, traced
@@ -119,9 +119,6 @@ class Pupil:
         if grid is None or cell not in grid or grid.exercise_at(cell) != asked:
             return Occasion(asked, is_typed, before=before)
         return grid.occasion_at(cell, is_typed=is_typed, before=before)
-
-    def pace(self, by: By) -> Pace | None:
-        return pace(self.times_ms.get(by, ()))
 
 
 Merge: TypeAlias = Callable[[Any, Any], Any]

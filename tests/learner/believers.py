@@ -1,6 +1,6 @@
 """Made-up pupils who believe in a mistake, or only slip: seeded. They are no evidence about children."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 from random import Random
 from typing import TypeAlias
@@ -11,7 +11,7 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.records.rows import By, RowId
 from saythesum.core.sums import Part
-from saythesum.learner.assessment.information import most_telling
+from saythesum.learner.assessment.information import expected_information
 from saythesum.learner.diagnosis import Diagnosis, diagnosed
 from saythesum.learner.evidence import Evidence
 from tests.core.made_sums import a_sum
@@ -34,6 +34,11 @@ Next: TypeAlias = Callable[[Diagnosis, Sequence[Sum]], Sum]
 
 GRID = [Sum(start, amount) for start, amount in product((16, 27, 38, 49, 57, 68), (4, 5, 6, 7, 8, 9))]
 """A grid such as a teacher makes; all its sums cross or land."""
+
+
+def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
+    """Of equals, the first."""
+    return max(sums, key=lambda asked: expected_information(asked, diagnosis))
 
 
 def to_find_out(diagnosis: Diagnosis, before: Sequence[Sum]) -> Sum:

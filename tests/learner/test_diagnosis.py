@@ -10,12 +10,12 @@ from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.mistakes.pattern import Mistake, Occasion
 from saythesum.core.sums import Part
-from saythesum.learner.assessment.information import expected_information, is_found_out, most_telling
+from saythesum.learner.assessment.information import expected_information, is_found_out
 from saythesum.learner.diagnosis import NAMES, chance_of_slip, diagnosed, leaning, weighed
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.findings import findings
 from tests.core.mistakes.separation import BRIDGING_SUMS, separating
-from tests.learner.believers import evidence, questioned, shuffled, to_find_out
+from tests.learner.believers import evidence, most_telling, questioned, shuffled, to_find_out
 from tests.learner.learners import FIRST_DAY
 
 OARS, BUNS, SEATS, FLOUR = Sum(47, 8), Sum(38, 7), Sum(69, 4), Sum(56, 9)

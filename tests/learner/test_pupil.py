@@ -14,7 +14,6 @@ from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, By, Settled, Support
 from saythesum.core.sums import Part
 from saythesum.learner.pupil import Pupil, with_answer
-from saythesum.learner.response_times import Pace
 from saythesum.learner.skills import fact_of, item_of, steps_of
 from tests.core.made_rows import answers
 from tests.learner.learners import answer
@@ -184,13 +183,11 @@ def test_times_are_kept_apart_by_the_way_of_answering() -> None:
     keyed = [replace(answer(OARS, 55), took_ms=took) for took in (2000, 3000, 10_000)]
     wrong = replace(answer(OARS, 45), took_ms=60_000)
     pupil = after(spoken, *keyed, wrong)
-    assert pupil.pace(By.VOICE) == Pace(4000, 0, 1)
-    assert pupil.pace(By.KEYS) == Pace(3000, 1000, 3)
-    assert pupil.pace(By.TEXT) is None
+    assert pupil.times_ms == {By.VOICE: (4000,), By.KEYS: (2000, 3000, 10_000)}
 
 
 def test_a_time_that_was_not_taken_is_left_out() -> None:
-    assert after(replace(answer(OARS, 55), took_ms=None)).pace(By.KEYS) is None
+    assert after(replace(answer(OARS, 55), took_ms=None)).times_ms == {}
 
 
 def test_an_answer_that_took_long_was_worked_out() -> None:

@@ -9,7 +9,7 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Answer, Support
 from saythesum.dialogue.tutor.question import standing_question
-from saythesum.learner.evidence import all_counted
+from tests.learner.all_counted import all_counted
 from tests.proofs.all_help import wrong_wholes
 from tests.same_rows import without_ids
 from tests.talk import Talk, plan_of

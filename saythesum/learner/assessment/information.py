@@ -5,15 +5,11 @@ believed. Source: Lindley 1956, "On a measure of the information provided by an 
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
 from functools import lru_cache
 from math import log2
-from typing import TypeVar
 
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.learner.diagnosis import NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
-
-E = TypeVar("E", bound=Exercise)
 
 _DOUBT_WHETHER_SHOWN = -(SHOWS * log2(SHOWS) + (1 - SHOWS) * log2(1 - SHOWS))
 
@@ -43,11 +39,6 @@ def _outcomes(asked: Exercise) -> tuple[tuple[tuple[int, float], ...], ...]:
         else ((asked.total, 1.0),)
         for numbers in numbers_shown(asked)
     )
-
-
-def most_telling(sums: Iterable[E], diagnosis: Diagnosis) -> E:
-    """Of equals, the first."""
-    return max(sums, key=lambda asked: expected_information(asked, diagnosis))
 
 
 CONCLUSIVE = 0.95

@@ -24,8 +24,7 @@ _LEVELS: tuple[tuple[tuple[int, int], ...], ...] = (
 """For each of the eight sums, pairs of ones that are as hard as each other, in either order."""
 
 _TENS = (20, 50, 80, 40, 70, 30, 60)
-FORMS = len(_TENS)
-"""So many forms in a row have no sum in common; then they come again."""
+"""As many forms in a row have no sum in common; then they come again."""
 
 
 @dataclass(frozen=True, slots=True)

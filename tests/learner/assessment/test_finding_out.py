@@ -14,11 +14,11 @@ from saythesum.learner.assessment.finding_out import (
     is_over,
     next_to_ask,
 )
-from saythesum.learner.assessment.information import expected_information, most_telling
+from saythesum.learner.assessment.information import expected_information
 from saythesum.learner.diagnosis import diagnosed
 from saythesum.learner.evidence import Evidence
 from tests.core.made_sums import a_sum, sum_at
-from tests.learner.believers import evidence
+from tests.learner.believers import evidence, most_telling
 
 ALL = tuple(sum_at(GRID, cell) for cell in cells_to_choose_from(0))
 RIGHT = tuple(evidence(asked, asked.total) for asked in (Sum(17, 8), Sum(64, 9), Sum(34, 6), Sum(19, 7)))

@@ -7,11 +7,11 @@ from random import Random
 from time import process_time
 
 from saythesum.core.records.rows import Ask, Row, RowId
-from saythesum.learner.assessment.information import most_telling
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, KnownSoFar, learned
 from saythesum.learner.selection import choose
 from tests.core.mistakes.separation import BRIDGING_SUMS
+from tests.learner.believers import most_telling
 from tests.learner.learners import CELLS, FIRST_DAY, asked_of, learner
 
 
