@@ -28,7 +28,7 @@ from saythesum.dialogue.turns.events import (
     WakeId,
     Woke,
 )
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.settings import Length, Settings, Wording
 from saythesum.wording.speak.said import said
@@ -43,7 +43,7 @@ NO_EAR = ListenId(-1)
 
 def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short") -> Plan:
     grid = Grid("Rows of oars", tuple(starts), tuple(amounts), Order.ROWS)
-    return planned(PRACTICE, grid, 0, Settings(wording=Wording(length=length)))
+    return planned(PRACTICE, [activity(grid, 0)], Settings(wording=Wording(length=length)))
 
 
 @dataclass

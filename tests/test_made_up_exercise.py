@@ -21,7 +21,7 @@ from saythesum.core.mistakes.pattern import HelpFrom, Pattern
 from saythesum.core.records.rows import Answer
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.effects import Ear
-from saythesum.dialogue.tutor.plan import planned
+from saythesum.dialogue.tutor.plan import activity, planned
 from saythesum.dialogue.tutor.progress import cell_of, known
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.scene.scene import scene
@@ -102,7 +102,7 @@ def registered(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def loaves(*, length: Length = "short", order: Order = Order.ROWS, ear: Ear = Ear.TEXT) -> Talk:
     grid = Grid("Loaves for two ovens", (26, 37), (1,), order, ("double",))
-    return Talk(planned(PRACTICE, grid, 0, Settings(wording=Wording(length=length))), ear)
+    return Talk(planned(PRACTICE, [activity(grid, 0)], Settings(wording=Wording(length=length))), ear)
 
 
 def told(talk: Talk, line: str) -> list[str]:
@@ -121,7 +121,7 @@ def test_a_grid_file_may_ask_two_exercises_side_by_side() -> None:
     both = grid_from("double = [1]\nadd = [5, 8]\nstart = [26]")
     assert both.operations == ("double", "add", "add")
     assert grid_from(text_of(both)) == both
-    talk = Talk(planned(PRACTICE, both, 0, Settings(wording=Wording(length="full"))), Ear.TEXT)
+    talk = Talk(planned(PRACTICE, [activity(both, 0)], Settings(wording=Wording(length="full"))), Ear.TEXT)
     talk.begin()
     assert "We'll double it, then add five, then eight." in talk.said[0]
     assert told(talk, "52")[-1] == "Twenty-six add five."

@@ -216,6 +216,8 @@ class AllDone:
     cells: int
     left: int
     """Cells left for another day."""
+    goes_on: bool = False
+    """With the next activity of the practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,6 +272,7 @@ class OneByOne:
 @dataclass(frozen=True, slots=True)
 class ProbeOver:
     sums: int
+    goes_on: bool = False
 
 
 Place: TypeAlias = (

@@ -10,6 +10,15 @@ from saythesum.settings import Settings
 
 
 @dataclass(frozen=True, slots=True)
+class StoredActivity:
+    aim: Aim
+    grid_text: str
+    """The grid in its own file format."""
+    cells: tuple[Cell, ...] | None = None
+    """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+
+
+@dataclass(frozen=True, slots=True)
 class StoredPractice:
     """A practice as it was saved when it started, with the rows kept so far in order."""
 
@@ -25,7 +34,13 @@ class StoredPractice:
     aim: Aim = Aim.PRACTISE
     cells: tuple[Cell, ...] | None = None
     """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+    then: tuple[StoredActivity, ...] = ()
+    """What is done in it after this first activity, in order."""
     rows: tuple[Row, ...] = ()
+
+    @property
+    def activities(self) -> tuple[StoredActivity, ...]:
+        return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
 
 
 class EarlierPractice(NamedTuple):

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Followed
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer
@@ -127,7 +126,7 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
     place = _place(state, typing, saying)
     now = _now(state)
     asked = state.plan.exercise_at(place.cell) if place else None
-    is_probe = state.plan.aim is Aim.PROBE  # there a line would help, and show what was right
+    is_helped = state.plan.activity_on(state.progress.ask).aim.is_helped  # elsewhere a line would show what was right
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
@@ -137,7 +136,7 @@ def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene
         is_whole=place is None or place.part in CLOSING_PARTS,
         answer=place.answer if place else "",
         grid=_grid(state, place.cell if place else None),
-        line=_line(asked, place, state.progress) if asked and place and not is_probe else None,
+        line=_line(asked, place, state.progress) if asked and place and is_helped else None,
         buttons=tuple(ButtonShown(focus, BUTTON_NAMES[focus], focus is typing.focus) for focus in Focus),
         shows_grid=typing.shows_grid,
     )
@@ -194,17 +193,18 @@ def _top(state: State) -> Topic | None:
 
 
 def _grid(state: State, current: Cell | None) -> GridShown:
-    grid = state.plan.grid
+    activity = state.plan.activity_of(current) if current else state.plan.activity_on(state.progress.ask)
+    grid, at = activity.grid, activity.cells[0].activity
     rows, columns = range(len(grid.starts)), range(len(grid.amounts))
     furthest = grid.starts.index(max(grid.starts))
     most_digits = max(len(str(grid.exercise_at(Cell(furthest, column)).total)) for column in columns)
-    if not state.plan.aim.has_grid:
+    if not activity.aim.has_grid:
         return _grid_of_one(state.plan.exercise_at(current) if current else None, most_digits)
     answered = _answered(state.progress)
     return GridShown(
         starts=tuple(map(str, grid.starts)),
-        amounts=tuple(state.plan.exercise_at(Cell(0, column)).shown_amount for column in columns),
-        cells=tuple(tuple(_cell(Cell(row, column), state, answered) for column in columns) for row in rows),
+        amounts=tuple(grid.exercise_at(Cell(0, column)).shown_amount for column in columns),
+        cells=tuple(tuple(_cell(Cell(row, column, at), state, answered) for column in columns) for row in rows),
         current=current,
         most_digits=most_digits,
     )

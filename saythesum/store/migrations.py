@@ -119,7 +119,10 @@ All of that stands in `fields`, so no table changes; the number alone keeps an o
 question as a sum.
 """
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES)
+_ACTIVITIES: Change = ()
+"""A plan may hold further activities (`then`); the number keeps an older program from ending after the first."""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -78,17 +78,18 @@ class StoredRecords:
         _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         try:
             _check_unchanged(columns, checksum)
-            grid_text, cells = plan_from_text(plan)
+            first, *then = plan_from_text(plan, aim)
             return StoredPractice(
                 id=id,
                 pupil=pupil,
                 began_at=began_at,
-                grid_text=grid_text,
+                grid_text=first.grid_text,
                 seed=seed,
                 settings=settings_from_text(settings),
                 program_version=program_version,
-                aim=Aim(aim),
-                cells=cells,
+                aim=first.aim,
+                cells=first.cells,
+                then=tuple(then),
                 rows=tuple(self._rows(id)),
             )
         except CallerError as error:

@@ -44,7 +44,7 @@ class SqliteStore(StoredRecords):
             str(practice.id),
             practice.pupil,
             practice.began_at,
-            plan_as_text(practice.grid_text, practice.cells),
+            plan_as_text(practice.activities),
             practice.seed,
             settings_as_text(practice.settings),
             practice.program_version,

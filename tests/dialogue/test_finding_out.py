@@ -77,8 +77,8 @@ def test_of_a_pupil_who_makes_no_mistake_nothing_is_named(seed: int) -> None:
 
 def test_the_sums_are_of_the_405_and_come_once_each_from_different_tens() -> None:
     plan = finding_plan()
-    assert len(plan.cells) == len(set(plan.cells)) == 405
-    assert {sum_at(plan, cell).kind for cell in plan.cells} == {Kind.CROSSING, Kind.LANDING}
+    assert len(plan.activities[0].cells) == len(set(plan.activities[0].cells)) == 405
+    assert {sum_at(plan, cell).kind for cell in plan.activities[0].cells} == {Kind.CROSSING, Kind.LANDING}
     for seed in range(5):
         sums = sums_asked(played(None, seed))
         assert len({asked.tens for asked in sums}) >= 3

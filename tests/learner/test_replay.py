@@ -77,7 +77,7 @@ def test_at_once_and_in_two_parts_come_to_the_same(rows: list[Row], data: st.Dat
 def test_what_is_known_so_far_is_what_the_rows_come_to(rows: list[Row], data: st.DataObject) -> None:
     """Whatever it was asked before: fewer rows, more, or others, as after an answer that was taken back."""
     before = learned(kept(*practised(60, 4)))
-    so_far = KnownSoFar(before, BEGAN, None)
+    so_far = KnownSoFar(before, BEGAN, ())
     for _ in range(12):
         count = data.draw(st.integers(0, len(rows)))
         left_out = data.draw(st.integers(0, max(count - 1, 0)))

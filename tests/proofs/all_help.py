@@ -94,7 +94,7 @@ def _everywhere(asked: Sum, given: int) -> Iterator[Occasion[Sum]]:
 
 def _first_turn(plan: Plan, given: int, names: tuple[str, ...]) -> HelpTurn:
     """From the rows alone, as the dialogue itself finds its words."""
-    asked = sum_at(plan, plan.cells[0])
+    asked = sum_at(plan, plan.activities[0].cells[0])
     opening = Ask(RowId("question"), 0, 0, Part.WHOLE, Support.INDEPENDENT, None)
     progress = folded((opening, answered(asked, given, names)))
     ask = what_next(plan, progress)

@@ -25,7 +25,7 @@ from saythesum.core.records.rows import By, HeardId, RowId
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.events import Entered
 from saythesum.dialogue.turns.stack import Confirming, SayingBack
-from saythesum.dialogue.tutor.plan import planned
+from saythesum.dialogue.tutor.plan import activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
@@ -103,7 +103,7 @@ class SpokenPractice:
         self._answered: RowId | None = None
         self._practice = Practice(voice, self._replies(), speaker.says, speaker.engine)
         grid = _grid(self._dice, speaker.highest)
-        connected(self._practice, planned(PRACTICE, grid, seed, Settings()), self._note)
+        connected(self._practice, planned(PRACTICE, [activity(grid, seed)], Settings()), self._note)
 
     def run(self) -> None:
         self._practice.begin()

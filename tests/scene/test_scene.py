@@ -12,12 +12,11 @@ from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Ear, Effect, Say
-from saythesum.dialogue.tutor.plan import planned
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.scene import LEFT_OPEN, Jump, LineShown, Now, Scene, grid_extract, scene
 from saythesum.wording.speak.said import said
-from tests.talk import PRACTICE, Talk, plan_of
+from tests.talk import Talk, plan_of
 
 NOTHING_TYPED = Typing()
 
@@ -280,7 +279,7 @@ def _is_asked_part_hidden(at: Scene) -> bool:
 
 def test_the_same_plan_gives_the_same_scene() -> None:
     """Scenes compare as values, so that a window draws only what has changed."""
-    plan = planned(PRACTICE, plan_of((38,), (3,)).grid, 0, plan_of((38,), (3,)).settings)
+    plan = plan_of((38,), (3,))
     one, other = Talk(plan), Talk(plan)
     one.begin()
     other.begin()

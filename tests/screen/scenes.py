@@ -62,7 +62,7 @@ def _at_the_last_of_row_two() -> Shown:
 
 def _verdict() -> Scene:
     shown = _at_the_last_of_row_two()
-    asked = shown.talk.plan.exercise_at(shown.talk.plan.cells[5])
+    asked = shown.talk.plan.exercise_at(shown.talk.plan.activities[0].cells[5])
     shown.talk.type("65")
     shown.saying = say.Right(asked, is_by_steps=False)
     return shown.scene

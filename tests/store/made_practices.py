@@ -25,7 +25,7 @@ from saythesum.core.records.rows import (
     row_id,
 )
 from saythesum.core.sums import Part
-from saythesum.ports import StoredPractice
+from saythesum.ports import StoredActivity, StoredPractice
 from saythesum.settings import Settings, Speech
 
 FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\nstart = [47, 59]\n'
@@ -50,6 +50,12 @@ def probe() -> StoredPractice:
     """Of the bakery's four cells three are asked, the last one first."""
     cells = (Cell(1, 1), Cell(0, 0), Cell(0, 1))
     return replace(practice("probe", grid_text=BAKERY), aim=Aim.PROBE, cells=cells)
+
+
+def two_activities() -> StoredPractice:
+    """The ferry's grid, then two sums of the bakery's as a probe."""
+    then = StoredActivity(Aim.PROBE, BAKERY, (Cell(1, 1), Cell(0, 0)))
+    return replace(practice("two activities"), then=(then,))
 
 
 def asked(of: StoredPractice, serial: int) -> Ask:

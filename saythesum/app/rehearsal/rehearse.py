@@ -25,7 +25,7 @@ from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.starters import DEFAULT
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns import effects
-from saythesum.dialogue.tutor.plan import NO_DAY, planned
+from saythesum.dialogue.tutor.plan import NO_DAY, activity, planned
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import CallerError
 from saythesum.hearing.ear import Ear
@@ -101,7 +101,7 @@ def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime, scratch:
         log_file = LogFile(wish.folder / LOG_NAME)
         stack.callback(log_file.close)
         when = effects.OpenWhen.ALWAYS if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
-        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN, open_when=when)
+        state = opened(planned(id, [activity(grid, wish.seed)], settings), Progress(), effects.Ear.OPEN, open_when=when)
         log = Log(log_file.write, id, clock=world.clock)
         yield Runner(state, store=store, clock=world.clock, outlets=world.queue, log=log)
 

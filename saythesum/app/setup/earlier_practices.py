@@ -12,7 +12,7 @@ from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
 from saythesum.core.sums import LARGEST_START
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.replay import Kept, changes_earlier_rows, learned
+from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
 from saythesum.ports import EarlierPractice, Store
 from saythesum.store.sqlite_errors import UnreadableError
 
@@ -56,11 +56,11 @@ def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
         try:
             practice = store.practice(id)
             began_at = datetime.fromisoformat(practice.began_at)
-            grid = kept_grid(practice.grid_text) if practice.aim.has_grid else None
+            grids = [kept_grid(one.grid_text) if one.aim.has_grid else None for one in practice.activities]
         except UnreadableError:
             is_all = False
         else:
-            rows += [Kept(row, began_at, grid) for row in practice.rows]
+            rows += [Kept(row, began_at, grid_of(row, grids)) for row in practice.rows]
     return _Read(rows, is_all)
 
 

@@ -13,7 +13,7 @@ from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.starters import DEFAULT
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
@@ -68,16 +68,13 @@ def plan_of(stored: StoredPractice, store: Store, snapshots: Path) -> Plan:
 
     `snapshots`: the pupil's folder for what is known after so many practices.
     """
-    grid = kept_grid(stored.grid_text)
-    is_chosen = grid.order is Order.CHOSEN
+    activities = [activity(kept_grid(one.grid_text), stored.seed, one.aim, one.cells) for one in stored.activities]
+    is_chosen = any(one.grid.order is Order.CHOSEN for one in activities)
     before = known_before(stored.id, store, snapshots) if is_chosen else known_lately(stored.id, store)
     return planned(
         stored.id,
-        grid,
-        stored.seed,
+        activities,
         stored.settings,
         began_at=datetime.fromisoformat(stored.began_at),
         before=before,
-        aim=stored.aim,
-        cells=stored.cells,
     )

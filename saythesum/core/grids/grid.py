@@ -28,6 +28,8 @@ class Cell:
 
     row: int
     column: int
+    activity: int = 0
+    """Which of the practice's activities has the grid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ class Grid:
     def occasion_at(self, cell: Cell, *, is_typed: bool, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""
         steps = ((-1, 0), (1, 0), (0, -1), (0, 1))
-        near = [Cell(cell.row + down, cell.column + along) for down, along in steps]
+        near = [replace(cell, row=cell.row + down, column=cell.column + along) for down, along in steps]
         beside = tuple(self.exercise_at(one) for one in near if one in self)
         return Occasion(self.exercise_at(cell), is_typed, beside, before)
 

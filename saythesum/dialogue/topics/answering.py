@@ -59,11 +59,14 @@ def going_on(
 ) -> Turn:
     """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
     if isinstance(next, Over):
-        return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
+        over = _over(plan, progress, goes_on=False)
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, over), kept=kept)
     why = next.why if isinstance(next, Chosen) else None
     if isinstance(next, Chosen):
         next = next.ask
     if next is not None:
+        if progress.ask and next.activity > progress.ask.activity:
+            said = (*said, _over(plan, progress, goes_on=True))
         progress = with_row(progress, next)
         kept = (*kept, next)
     ask = progress.ask
@@ -73,12 +76,15 @@ def going_on(
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
 
 
-def _done(plan: Plan, progress: Progress) -> say.Message:
-    """A probe has no score for the pupil."""
-    if plan.aim is Aim.PROBE:
-        return say.ProbeOver(len(plan.cells))
-    cells = progress.asked if plan.aim is Aim.FIND_OUT else plan.cells
-    return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
+def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
+    """The activity that is on is over. A probe has no score for the pupil."""
+    on = progress.ask.activity if progress.ask else 0
+    activity = plan.activities[on]
+    if activity.aim is Aim.PROBE:
+        return say.ProbeOver(len(activity.cells), goes_on=goes_on)
+    cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
+    closed = progress.closed_in(on)
+    return say.AllDone(closed, len(cells) - closed, goes_on=goes_on)
 
 
 def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
@@ -148,7 +154,7 @@ def _answer(  # noqa: PLR0917
         by=how.by,
         settled=settled,
         operation=asked.operation,
-        purpose=plan.aim.purpose,
+        purpose=plan.activity_on(ask).aim.purpose,
         activity=ask.activity,
         exercise=ask.exercise,
         hidden=ask.hidden,

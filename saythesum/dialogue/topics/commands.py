@@ -21,7 +21,7 @@ from saythesum.learner.assessment.finding_out import MOST
 
 
 def obey(command: Command, view: View) -> Turn:
-    if command in _IN_A_GRID and not view.plan.aim.has_grid:
+    if command in _IN_A_GRID and not view.activity.aim.has_grid:
         return _told(view, say.OneByOne())
     return _TABLE[command](view)
 
@@ -83,7 +83,7 @@ def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
 
 def _passed_over(view: View) -> tuple[say.Message, ...]:
     """In a probe whoever does not know goes on, and hears that this is fine."""
-    return (say.PassedOver(),) if view.plan.aim is Aim.PROBE else ()
+    return (say.PassedOver(),) if not view.activity.aim.is_helped else ()
 
 
 # ---- taking back -----------------------------------------------------------------------------------
@@ -132,8 +132,8 @@ def _skip(view: View) -> Turn:
 
 def _go_back(view: View) -> Turn:
     """To the nearest open cell before this one, in the order they are asked."""
-    at = view.plan.cells.index(view.cell)
-    return _moved(view, reversed(view.plan.cells[:at]), Command.GO_BACK)
+    cells = view.activity.cells
+    return _moved(view, reversed(cells[: cells.index(view.cell)]), Command.GO_BACK)
 
 
 def _way(command: Command) -> Callable[[View], Turn]:
@@ -146,20 +146,20 @@ def _way(command: Command) -> Callable[[View], Turn]:
 def _cells_that_way(view: View, way: Command) -> list[Cell]:
     """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
     here = view.cell
-    columns, rows = len(view.plan.grid.amounts), len(view.plan.grid.starts)
+    columns, rows = len(view.activity.grid.amounts), len(view.activity.grid.starts)
     match way:
         case Command.LEFT:
-            return [Cell(here.row, column) for column in range(here.column - 1, -1, -1)]
+            return [replace(here, column=column) for column in range(here.column - 1, -1, -1)]
         case Command.RIGHT:
-            return [Cell(here.row, column) for column in range(here.column + 1, columns)]
+            return [replace(here, column=column) for column in range(here.column + 1, columns)]
         case Command.UP:
-            return [Cell(row, here.column) for row in range(here.row - 1, -1, -1)]
+            return [replace(here, row=row) for row in range(here.row - 1, -1, -1)]
         case Command.DOWN:
-            return [Cell(row, here.column) for row in range(here.row + 1, rows)]
+            return [replace(here, row=row) for row in range(here.row + 1, rows)]
         case Command.ROW_START:
-            return [Cell(here.row, column) for column in range(here.column)]
+            return [replace(here, column=column) for column in range(here.column)]
         case _:
-            return [Cell(here.row, column) for column in range(columns - 1, here.column, -1)]
+            return [replace(here, column=column) for column in range(columns - 1, here.column, -1)]
 
 
 def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
@@ -173,19 +173,19 @@ def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
 
 
 def _where_am_i(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
+    if not view.activity.aim.has_grid:
         return _told(view, _how_far(view))
-    return _told(view, say.WhereYouAre(view.asked, len(view.progress.closed), len(view.plan.cells)))
+    return _told(view, say.WhereYouAre(view.asked, _closed(view), len(view.activity.cells)))
 
 
 def _read_row(view: View) -> Turn:
-    columns = range(len(view.plan.grid.amounts))
-    return _told(view, say.RowRead(tuple(_read(view, Cell(view.cell.row, column)) for column in columns)))
+    columns = range(len(view.activity.grid.amounts))
+    return _told(view, say.RowRead(tuple(_read(view, replace(view.cell, column=column)) for column in columns)))
 
 
 def _read_column(view: View) -> Turn:
-    rows = range(len(view.plan.grid.starts))
-    return _told(view, say.ColumnRead(tuple(_read(view, Cell(row, view.cell.column)) for row in rows)))
+    rows = range(len(view.activity.grid.starts))
+    return _told(view, say.ColumnRead(tuple(_read(view, replace(view.cell, row=row)) for row in rows)))
 
 
 def _read(view: View, cell: Cell) -> tuple[Exercise, int | None]:
@@ -194,16 +194,21 @@ def _read(view: View, cell: Cell) -> tuple[Exercise, int | None]:
 
 
 def _how_many_more(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
+    if not view.activity.aim.has_grid:
         return _told(view, _how_far(view))
-    return _told(view, say.HowManyMore(len(view.plan.cells) - len(view.progress.closed)))
+    return _told(view, say.HowManyMore(len(view.activity.cells) - _closed(view)))
 
 
 def _how_far(view: View) -> say.HowFar:
-    is_finding_out = view.plan.aim is Aim.FIND_OUT
-    most = MOST if is_finding_out else len(view.plan.cells)
-    done = len(view.progress.asked) - 1
+    is_finding_out = view.activity.aim is Aim.FIND_OUT
+    most = MOST if is_finding_out else len(view.activity.cells)
+    done = len(view.progress.asked_in(view.ask.activity)) - 1
     return say.HowFar(done, most - done, is_at_most=is_finding_out)
+
+
+def _closed(view: View) -> int:
+    """In the activity that is on."""
+    return view.progress.closed_in(view.ask.activity)
 
 
 def _keys_aloud(view: View) -> Turn:

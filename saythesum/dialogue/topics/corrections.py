@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from saythesum.core.aims import Aim
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Answer, By
 from saythesum.core.sums import CLOSING_PARTS
@@ -37,7 +36,7 @@ def _objected_to(number: Number, view: View) -> Answer | None:
     Where no part was answered yet and the number is right for the one that is asked, "no, three" answers it.
     """
     answers = answers_in(view.progress.visit)
-    if view.plan.aim is Aim.PROBE and not answers and view.ask.because is None:
+    if not view.activity.aim.is_helped and not answers and view.ask.because is None:
         answers = answers_in(view.progress.live)  # every answer is followed by the next sum, and by no verdict
     wholes = wrong_wholes(view.progress)
     if not answers or not wholes:

@@ -6,7 +6,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
-from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
 
@@ -45,6 +45,10 @@ class View:
     @property
     def cell(self) -> Cell:
         return cell_of(self.ask)
+
+    @property
+    def activity(self) -> Activity:
+        return self.plan.activity_on(self.ask)
 
     @property
     def asked(self) -> Exercise:

@@ -7,7 +7,6 @@ least-to-most prompts".
 
 from dataclasses import replace
 
-from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
@@ -50,7 +49,7 @@ def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
 
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
     """One step down the ladder, after a wrong answer or a call for help. In a probe nobody is helped."""
-    if plan.aim is Aim.PROBE:
+    if not plan.activity_on(progress.ask).aim.is_helped:
         assert isinstance(because, Reason), "in a probe an answer closes its cell"
         return next_cell(plan, progress, because)
     ask = progress.ask

@@ -49,6 +49,13 @@ class Progress:
     def last(self) -> Ask | Answer | None:
         return next((row for row in reversed(self.live) if isinstance(row, Ask | Answer)), None)
 
+    def asked_in(self, activity: int) -> frozenset[Cell]:
+        return frozenset(cell for cell in self.asked if cell.activity == activity)
+
+    def closed_in(self, activity: int) -> int:
+        """How many cells of this activity are done with."""
+        return sum(cell.activity == activity for cell in self.closed)
+
     def answer(self, id: RowId) -> Answer | None:
         return next((row for row in reversed(self.live) if row.id == id and isinstance(row, Answer)), None)
 
@@ -80,7 +87,7 @@ def is_help(row: Row) -> TypeGuard[Ask]:
 
 
 def cell_of(row: Ask | Answer) -> Cell:
-    return Cell(*row.place)
+    return Cell(*row.place, row.activity)
 
 
 def with_row(progress: Progress, row: Row) -> Progress:

@@ -9,7 +9,7 @@ from saythesum.core.records.rows import Answer, Ask, Form, Reason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import first_help
-from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.learner.assessment.finding_out import MOST
 
@@ -56,7 +56,7 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
     whole, whole_in_row = say.AskWhole(asked), say.AskWhole(asked, is_same_row=True)
     match ask.form:
         case Form.FIRST:
-            return Question((_introduction(plan),), (whole,))
+            return Question((_introduction(plan.activity_on(ask)),), (whole,))
         case Form.NEW_ROW:
             return Question((say.NewRow(asked.start),), (whole,))
         case Form.NEXT_ALONG:
@@ -77,13 +77,14 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((), (whole,))
 
 
-def _introduction(plan: Plan) -> say.Message:
-    match plan.aim:
+def _introduction(activity: Activity) -> say.Message:
+    match activity.aim:
         case Aim.PRACTISE:
-            columns = range(len(plan.grid.amounts))
-            return say.GridIntro(plan.grid.starts, tuple(plan.exercise_at(Cell(0, column)) for column in columns))
+            grid = activity.grid
+            columns = range(len(grid.amounts))
+            return say.GridIntro(grid.starts, tuple(grid.exercise_at(Cell(0, column)) for column in columns))
         case Aim.PROBE:
-            return say.ProbeIntro(len(plan.cells))
+            return say.ProbeIntro(len(activity.cells))
         case Aim.FIND_OUT:
             return say.FindOutIntro(MOST)
 

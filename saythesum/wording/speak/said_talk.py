@@ -50,7 +50,7 @@ def pausing(message: say.Pausing) -> str:
         case say.KeysAloud(more=more):
             return keys_said(more)
         case say.AllDone():
-            return f"{_all_done(message)} Bye for now."
+            return _all_done(message) if message.goes_on else f"{_all_done(message)} Bye for now."
         case say.StopLine():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():

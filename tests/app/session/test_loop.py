@@ -124,7 +124,9 @@ def practises(table: Table, tmp_path: Path) -> Iterator[Practises]:
         *happens: Happened, screen: NotedScreen | None = None, loudspeaker: Loudspeaker | None = None
     ) -> EndReason | None:
         clock, plan = RealClock(), plan_of((47, 58), (5,))
-        table.store.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, ""))
+        table.store.begin(
+            StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, "")
+        )
         mouth = Mouth(ToolVoice(Speech(), tmp_path), loudspeaker, clock=clock, post=table.inbox.post)
         mouths.append(mouth)
         queue = SpeechQueue(

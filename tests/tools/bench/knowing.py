@@ -12,7 +12,7 @@ from saythesum.core.records.rows import Answer
 from saythesum.dialogue.step import step
 from saythesum.dialogue.turns.effects import Ear, Effect
 from saythesum.dialogue.turns.events import Entered, Event
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import learned
@@ -47,7 +47,7 @@ def answers() -> Iterator[Figure]:
 
 
 def _plan(order: Order, before: Pupil) -> Plan:
-    return planned(PRACTICE, replace(GRID, order=order), 0, Settings(), began_at=BEGAN_AT, before=before)
+    return planned(PRACTICE, [activity(replace(GRID, order=order), 0)], Settings(), began_at=BEGAN_AT, before=before)
 
 
 class _TimedAnswers(Talk):

@@ -49,7 +49,7 @@ def cost() -> None:
     )
     more = tuple(kept.row for kept in made_rows(2000, 2))
     for so_far in (200, 100_000, 2_000_000):
-        known = KnownSoFar(_after_rows(so_far, rows), rows[-1].at + timedelta(days=30_000), None)
+        known = KnownSoFar(_after_rows(so_far, rows), rows[-1].at + timedelta(days=30_000), ())
         began = process_time()
         for count in range(1, len(more) + 1):
             known.after(more[:count])
