@@ -22,7 +22,7 @@ ON_ALL_CORES = ("-m", "pytest", "-m", "not rig", "--numprocesses", "auto", "--di
 UNITS = (
     *(f"tests/{room}" for room in ("core", "learner", "dialogue", "keyboard", "wording", "scene", "stories", "store")),
     "tests/ports",
-    "tests/app/session/test_speech_queue.py",
+    "tests/app/session/speech/test_speech_queue.py",
     "tests/test_docs.py",
     "tests/test_settings.py",
 )
