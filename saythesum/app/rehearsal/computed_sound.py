@@ -7,8 +7,8 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
-from saythesum.app.session.listener import GatedEar, opening
-from saythesum.app.session.mouth import BEFORE_CUE_MS, cue_sounds
+from saythesum.app.session.speech.listener import GatedEar, opening
+from saythesum.app.session.speech.mouth import BEFORE_CUE_MS, cue_sounds
 from saythesum.dialogue.turns.effects import Listen
 from saythesum.hearing.ear import Ear
 from saythesum.ports import (

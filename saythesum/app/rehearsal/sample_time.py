@@ -20,9 +20,9 @@ from saythesum.app.rehearsal.computed_sound import (
     samples_of,
 )
 from saythesum.app.rehearsal.speaking_pupil import Saying
-from saythesum.app.session.caption import Caption
 from saythesum.app.session.runner import Runner
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.caption import Caption
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.effects import Listen
 from saythesum.dialogue.turns.events import Began, Event, ListenId

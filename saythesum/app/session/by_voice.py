@@ -7,16 +7,16 @@ from threading import Thread
 from typing import TextIO
 
 from saythesum.app.session.by_keys import TypedLine
-from saythesum.app.session.caption import Caption
 from saythesum.app.session.factor_learning import FactorLearning
 from saythesum.app.session.first_start import FirstStart
 from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
-from saythesum.app.session.listener import LiveListener
 from saythesum.app.session.loop import Live
-from saythesum.app.session.mouth import Mouth
 from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.caption import Caption
+from saythesum.app.session.speech.listener import LiveListener
+from saythesum.app.session.speech.mouth import Mouth
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
 from saythesum.app.setup.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of

@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator
 from queue import Empty, SimpleQueue
 from typing import TypeAlias, TypeVar
 
-from saythesum.app.session.listener import ListeningLost
-from saythesum.app.session.mouth import VoiceLost
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import VoiceLost
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.dialogue.turns.events import Event, InputEnded
 from saythesum.errors import ScreenError

@@ -6,10 +6,10 @@ from typing import Protocol
 from uuid import uuid4
 
 from saythesum.app.session.inbox import Happened, Inbox
-from saythesum.app.session.listener import ListeningLost
-from saythesum.app.session.mouth import VoiceLost
 from saythesum.app.session.runner import Runner
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import VoiceLost
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.ways_left import ScreenLost
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged

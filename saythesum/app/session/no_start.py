@@ -1,7 +1,7 @@
 """A practice that cannot begin says why, by ear and in the window: not everybody who starts it sees a terminal."""
 
 from saythesum.app.session.inbox import Inbox
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.dialogue.turns.events import InputEnded
 from saythesum.errors import AnotherCopyError, StoreError
 from saythesum.keyboard.keys import Pressed

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from saythesum.app.session.listener import ListeningLost
+from saythesum.app.session.speech.listener import ListeningLost
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 
 

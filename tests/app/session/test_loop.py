@@ -8,14 +8,14 @@ from threading import Event as Flag
 
 import pytest
 
-from saythesum.app.session.caption import Caption
 from saythesum.app.session.inbox import Happened, Inbox
-from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.loop import Live
-from saythesum.app.session.mouth import Mouth, VoiceLost
 from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.runner import Runner
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.caption import Caption
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import Mouth, VoiceLost
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.ways_left import WaysLeft
 from saythesum.app.setup.clock import RealClock
 from saythesum.core.grids.file_format import text_of

@@ -4,7 +4,7 @@ from itertools import permutations
 
 import pytest
 
-from saythesum.app.session.listener import ListeningLost
+from saythesum.app.session.speech.listener import ListeningLost
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.sound.devices import Device

@@ -6,8 +6,8 @@ import pytest
 
 from saythesum.app.rehearsal.computed_sound import SampleClock, Track, TrackListener, TrackLoudspeaker, TrackMouth
 from saythesum.app.rehearsal.sample_time import Room
-from saythesum.app.session.caption import Caption
-from saythesum.app.session.speech_queue import BEHIND_MS, LONGEST_BEHIND_MS, SpeechQueue
+from saythesum.app.session.speech.caption import Caption
+from saythesum.app.session.speech.speech_queue import BEHIND_MS, LONGEST_BEHIND_MS, SpeechQueue
 from saythesum.core.meanings import Awaiting
 from saythesum.core.records.rows import Answer
 from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose, Wake

@@ -5,7 +5,7 @@ from queue import SimpleQueue
 
 import pytest
 
-from saythesum.app.session.mouth import Mouth, VoiceLost
+from saythesum.app.session.speech.mouth import Mouth, VoiceLost
 from saythesum.dialogue.turns.events import UtteranceId
 from saythesum.errors import VoiceError
 from saythesum.ports import Over, OwnSound, Sound

@@ -6,7 +6,7 @@ from queue import SimpleQueue
 import numpy as np
 import pytest
 
-from saythesum.app.session.listener import ListeningLost, LiveListener
+from saythesum.app.session.speech.listener import ListeningLost, LiveListener
 from saythesum.core.meanings import Awaiting
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, SpeechBegan

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
-from saythesum.app.session.caption import Caption
+from saythesum.app.session.speech.caption import Caption
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Wake
 from saythesum.dialogue.turns.events import Event, NobodySpoke, Said, UtteranceId, WakeId, Woke
 from saythesum.ports import Clock, Listener, Over, OwnSound, SoundId
