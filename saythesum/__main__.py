@@ -1,14 +1,23 @@
-"""Where the command begins: Ctrl and C stops it quietly, also while it is still loading."""
+"""Where the command begins: what it makes is its user's alone, and Ctrl with C stops it with a line."""
 
+import os
 import sys
+
+ONLY_ITS_OWNER = 0o077
+"""No rights for anybody else on what is made from here on, by this process and by those that it starts. A folder or a
+file that a person made keeps the rights it has."""
 
 
 def main() -> int:
+    os.umask(ONLY_ITS_OWNER)
     try:
-        from saythesum.app.cli.main import main as asked
+        from saythesum.app.cli.main import main as run
 
-        return asked()
-    except KeyboardInterrupt:
+        return run()
+    except KeyboardInterrupt:  # nothing of ours need be loaded yet
+        if sys.stderr is not None:
+            after_what_the_terminal_wrote = "\n" if sys.stderr.isatty() else ""
+            print(f"{after_what_the_terminal_wrote}Stopped.", file=sys.stderr)  # noqa: T201
         return 0
 
 

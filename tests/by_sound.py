@@ -5,13 +5,13 @@ Nothing sounds; time is counted in samples and passes as fast as the machine can
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.app.rehearsal.sample_time import SampleTime
+from saythesum.app.rehearsal.sample_time import Room, SampleTime
 from saythesum.app.rehearsal.speaking_pupil import Utterance
 from saythesum.app.session.log import Log
 from saythesum.app.session.runner import Runner
@@ -20,7 +20,7 @@ from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.step import State, opened
 from saythesum.dialogue.turns.effects import Ear as EarKind
 from saythesum.dialogue.turns.effects import OpenWhen
-from saythesum.dialogue.turns.events import Began, Event, HeardSoFar, UtteranceId
+from saythesum.dialogue.turns.events import Began, Event, HeardSoFar
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.hearing.ear import Ear
@@ -42,12 +42,16 @@ def recorded(text: str) -> Samples:
     return for_listening(sound)
 
 
-@dataclass
+QUIET_ROOM = Room()
+"""With a headset the tool is never in its own microphone."""
+
+
+@dataclass(frozen=True, slots=True)
 class Spoken:
     """What the tool said, and when it began to."""
 
-    texts: list[str] = field(default_factory=list)
-    at_samples: list[int] = field(default_factory=list)
+    texts: list[str]
+    at_samples: list[int]
 
 
 class Practice(SampleTime):
@@ -59,14 +63,11 @@ class Practice(SampleTime):
         replies: Iterator[tuple[Utterance, ...]],
         pupil_voice: Callable[[str], Samples] = recorded,
         engine: NeuralRecogniser | None = None,
-        *,
-        leak: float = 0.0,
-        echo_ms: int = 0,
+        room: Room = QUIET_ROOM,
     ) -> None:
         self.engine = engine or NeuralRecogniser()
         self.heard_sounds: dict[HeardId, Samples] = {}
         """What the ear gave to the engine."""
-        self.spoken = Spoken()
         self.speech_ended_ms: int | None = None
         """Where the ear found the end of the last stretch of speech."""
         super().__init__(
@@ -74,8 +75,7 @@ class Practice(SampleTime):
             self._ear_of,
             pupil_says=lambda _: next(replies, ()),
             pupil_voice=pupil_voice,
-            leak=leak,
-            echo_ms=echo_ms,
+            room=room,
         )
 
     def _ear_of(self, post: Callable[[Event], None]) -> Ear:
@@ -87,10 +87,10 @@ class Practice(SampleTime):
 
         return Ear(self.engine, noting)
 
-    def begin_saying(self, id: UtteranceId, text: str) -> None:
-        super().begin_saying(id, text)
-        self.spoken.texts.append(text)
-        self.spoken.at_samples.append(self.tool.pieces[-1][0])
+    @property
+    def spoken(self) -> Spoken:
+        begun = [piece for piece in self.tool.pieces if piece.text and piece.at <= self.clock.samples]
+        return Spoken([piece.text for piece in begun], [piece.at for piece in begun])
 
     @property
     def state(self) -> State:
@@ -101,7 +101,7 @@ class Practice(SampleTime):
 
     def happen(self, event: Event) -> None:
         """Now, from outside: a key, say."""
-        self.runner.post(event)
+        self.queue.happened(event)
 
     def overheard(self, sound: Samples, after_ms: int = 0) -> None:
         """Somebody speaks in the room."""
@@ -111,7 +111,7 @@ class Practice(SampleTime):
         end_ms = self.clock.since_start_ms() + LONGEST_MS
         while not self.runner.finished and not is_over():
             assert self.clock.since_start_ms() < end_ms, f"it did not come to that; said was {self.spoken.texts}"
-            self._pass_block()
+            self.pass_block()
 
     def pass_ms(self, ms: int) -> None:
         end_ms = self.clock.since_start_ms() + ms
@@ -122,7 +122,7 @@ class Practice(SampleTime):
 
     @property
     def is_listening(self) -> bool:
-        return self._listening_from is not None
+        return self._listener.is_open
 
 
 def said_by_the_pupil(*replies: str) -> Iterator[tuple[Utterance, ...]]:
@@ -146,12 +146,12 @@ def connected(
     open_when: OpenWhen = OpenWhen.AFTER_SPEECH,
 ) -> Practice:
     """With a dialogue in the open ear, records in memory and the log."""
-    stored = StoredPractice(plan.practice, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, "")
+    stored = StoredPractice(plan.practice, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, "")
     store = MemoryStore()
     store.begin(stored)
     state = opened(plan, Progress(), EarKind.OPEN, open_when=open_when)
     log = Log(write, plan.practice, clock=practice.clock)
-    practice.runner = Runner(state, store=store, clock=practice.clock, outlets=practice, log=log)
+    practice.connect(Runner(state, store=store, clock=practice.clock, outlets=practice.queue, log=log))
     return practice
 
 

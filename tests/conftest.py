@@ -1,5 +1,6 @@
 """Tests on the rig run last and one after the other: nothing else takes time while sound is on its way."""
 
+import signal
 from collections.abc import Iterator
 
 import pytest
@@ -14,6 +15,17 @@ settings.load_profile("unhurried")
 
 def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "rig: plays and records through a private PulseAudio server")
+    _take_signals_that_were_ignored()
+
+
+def _take_signals_that_were_ignored() -> None:
+    """A shell starts what it puts in the background with interrupts ignored, and nohup ignores hang-ups. Every program
+    that a test starts would inherit that, and never notice the signal that the test sends it.
+    """
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+    if signal.getsignal(signal.SIGHUP) is signal.SIG_IGN:
+        signal.signal(signal.SIGHUP, lambda _number, _frame: None)  # the tests themselves go on ignoring it
 
 
 def pytest_make_parametrize_id(val: object, argname: str) -> str | None:

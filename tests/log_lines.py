@@ -70,6 +70,11 @@ def _reason(value: Any) -> bool:
 PARTS = "whole next-ten gap rest ones total"
 SUPPORTS = "independent repeated encouraged asked first-step modelled adult-help adult-answer"
 
+FORMS = (
+    "first fresh new-row next-along same-row back back-in-row called after-right after-wrong again look-again "
+    "step-done worked"
+)
+
 ALWAYS: Mapping[str, Check] = {
     "v": lambda value: value == 1,
     "id": _uuid,
@@ -101,16 +106,22 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
     },
     "turn": {"whose": _one_of("adult pupil")},
     "ask": {
-        "row": _whole,
-        "column": _whole,
+        "row": _or_null(_whole),
+        "column": _or_null(_whole),
         "part": _one_of(PARTS),
         "support": _one_of(SUPPORTS),
         "because": _or_null(_reason),
+        "activity": _whole,
+        "exercise": _one_of("sum"),
+        "hidden": _one_of("total"),
+        "form": _one_of(FORMS),
+        "about": _or_null(_words),
+        "lines": _numbers,
         "why": _or_null(_words),
     },
     "answer": {
-        "row": _whole,
-        "column": _whole,
+        "row": _or_null(_whole),
+        "column": _or_null(_whole),
         "operation": _one_of("add take"),
         "start": _whole,
         "amount": _whole,
@@ -128,6 +139,11 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "by": _one_of("voice keys text"),
         "settled": _one_of("said-back said-again confirmed followed keys text adult"),
         "purpose": _one_of("practice probe paper"),
+        "activity": _whole,
+        "exercise": _one_of("sum"),
+        "hidden": _one_of("total"),
+        "sure": _yes_or_no,
+        "way": _or_null(_one_of("counted bridged tens-and-ones compensated doubled known")),
     },
     "void": {"of": _uuid, "why": _one_of("not-said wrong-pupil adult interrupted")},
     "note": {
@@ -170,6 +186,7 @@ def _check(line: Line) -> None:
         assert line["right"] == (line["given"] == line["right_answer"]), line
         assert line["tries"] >= 1, line
         assert (line["certainty"] is None) == (line["by"] in ("keys", "text")), line
+        assert line["sure"] or line["by"] == "voice", line
     if line["kind"] == "heard":
         meant = [name for name in ("number", "choice", "command") if line[name] is not None]
         assert len(meant) == (0 if line["verdict"] == "refused" else 1), line

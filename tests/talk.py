@@ -4,12 +4,12 @@ What is said is over at once, or after `speech_ms`; timers fire when `wait` move
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from uuid import UUID
 
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Choice, Given, Number, Understood
-from saythesum.core.records.rows import SURE_FROM, Answer, By, HeardId, Row
+from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.records.rows import Answer, By, HeardId, Row
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, opened, step
 from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Hush, Keep, Listen, OpenWhen, Say, ShutEar, Wake
@@ -28,11 +28,12 @@ from saythesum.dialogue.turns.events import (
     WakeId,
     Woke,
 )
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.settings import Length, Settings, Wording
 from saythesum.wording.speak.said import said
 from saythesum.wording.understand.understood import understood
+from tests.judged import judged_at
 
 PRACTICE = UUID("6f0d2c7e-0000-4000-8000-000000000038")
 SPEAKING_MS = 600
@@ -42,7 +43,7 @@ NO_EAR = ListenId(-1)
 
 def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short") -> Plan:
     grid = Grid("Rows of oars", tuple(starts), tuple(amounts), Order.ROWS)
-    return planned(PRACTICE, grid, 0, Settings(wording=Wording(length=length)))
+    return planned(PRACTICE, [activity(grid, 0)], Settings(wording=Wording(length=length)))
 
 
 @dataclass
@@ -79,9 +80,18 @@ class Talk:
         return Talk(self.plan, self.ear, self.speech_ms, self.between_ms, self.now_ms, list(self.rows))
 
     def hear(
-        self, meaning: str | Understood, certainty: float = 0.9, *, after_ms: int = 0, heard: HeardId | None = None
+        self,
+        meaning: str | Understood,
+        certainty: float = 0.9,
+        *,
+        is_clear: bool = True,
+        after_ms: int = 0,
+        heard: HeardId | None = None,
     ) -> list[Effect]:
-        """One stretch of speech, `after_ms` from now; what it means is settled only after a `wait`."""
+        """One stretch of speech, `after_ms` from now; what it means is settled only after a `wait`.
+
+        Not clear: another meaning is nearly as likely.
+        """
         effects = self.wait(after_ms) if after_ms else []
         listen = self.listen.id if self.listen else NO_EAR
         awaiting = self.listen.awaiting if self.listen else Awaiting.NUMBER
@@ -95,7 +105,7 @@ class Talk:
             HeardSoFar(
                 listen,
                 self._stretch,
-                with_certainty(meant, certainty),
+                judged_at(meant, certainty, is_clear=is_clear),
                 text,
                 began_ms,
                 ended_ms,
@@ -104,9 +114,9 @@ class Talk:
             )
         )
 
-    def answer(self, meaning: str | Understood, certainty: float = 0.9) -> list[Effect]:
+    def answer(self, meaning: str | Understood, certainty: float = 0.9, *, is_clear: bool = True) -> list[Effect]:
         """Speech, the end pause, and the pause after what was said back."""
-        return self.hear(meaning, certainty) + self.wait() + self.wait()
+        return self.hear(meaning, certainty, is_clear=is_clear) + self.wait() + self.wait()
 
     def type(self, line: str | Understood) -> list[Effect]:
         by = By.TEXT if self.ear is Ear.TEXT else By.KEYS
@@ -207,9 +217,3 @@ class Talk:
     def _new_heard_id(self) -> HeardId:
         self._heard += 1
         return HeardId(f"heard {self._heard}")
-
-
-def with_certainty(heard: Understood, certainty: float) -> Understood:
-    if isinstance(heard, Number | Choice | Given):
-        return replace(heard, certainty=certainty, sure=certainty >= SURE_FROM)
-    return heard

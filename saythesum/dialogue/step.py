@@ -29,7 +29,6 @@ from saythesum.dialogue.turns.events import (
     TypingChanged,
     Woke,
 )
-from saythesum.dialogue.turns.segments import count_begins
 from saythesum.dialogue.turns.stack import (
     AdultsTurn,
     Asking,
@@ -58,6 +57,7 @@ from saythesum.dialogue.turns.turn_taking import (
     woke,
 )
 from saythesum.dialogue.tutor.next_step import what_next
+from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help
 
@@ -81,7 +81,7 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, progress, Talk(), Channel(ear, plan.settings.waits, open_when))
+    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, plan.settings.waits, open_when))
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
@@ -133,7 +133,7 @@ def _is_deaf(state: State) -> bool:
 
 def _count_begins(state: State) -> frozenset[int]:
     ask = state.progress.ask
-    return count_begins(state.plan.sum_at(cell_of(ask))) if ask else frozenset()
+    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------

@@ -99,7 +99,7 @@ def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer])
         return None
     last = answers[-1]
     return TakenBack(
-        Number(last.given, certainty=last.certainty, close_to=last.close_to),
+        Number(last.given, certainty=last.certainty, sure=last.sure, close_to=last.close_to),
         HowHeard(last.by, last.heard, took_ms=None),
         last.settled,
         part=last.part,

@@ -1,20 +1,25 @@
-"""Kept rows to a pupil: all at once, or one more row onto what was known.
+"""Kept rows to a pupil: all at once, or some more onto what was known.
 
 Both come to the same. A row that an adult takes back, or amends, counts as if it had always been so.
 """
 
+from collections import deque
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
-from operator import ior, or_
+from operator import ior
+from typing import NamedTuple
 
 from saythesum.core.grids.grid import Grid
 from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void
 from saythesum.core.records.voiding import gone_with
-from saythesum.learner.pupil import Merge, Pupil, with_answer
+from saythesum.learner.pupil import Pupil, with_answer
 
-REACH = 400
-"""A void looks back over so many rows at once; further back, everything is replayed. A practice is shorter."""
+WEIGHED_AS = 1
+"""Raised whenever the same rows come to another pupil than before, so that no pupil kept from then is taken for one of
+now."""
+STAGES = 8
+"""The last answers are taken back now and then, those before them hardly ever."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,67 +31,68 @@ class Kept:
     """The grid of the row's practice."""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
-    kept: Kept
-    before: Pupil
+def learned(rows: Iterable[Kept], before: Pupil | None = None) -> Pupil:
+    """What is known after these rows; `before`: after the rows that came before them, which none of these changes."""
+    pupil = _with_own_dicts(before or Pupil())
+    for kept in _live(rows):
+        if isinstance(kept.row, Answer):
+            pupil = with_answer(pupil, kept.row, kept.at.date(), kept.grid, merge=ior)
+    return pupil
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
-    pupil: Pupil = field(default_factory=Pupil)
-    steps: tuple[Step, ...] = ()
-    """The last live rows and what was known before each, so that they can be taken back."""
-    wants_replay: bool = False
-    """A row from long ago was taken back or amended: only `learned` from all rows is true now."""
+def _with_own_dicts(pupil: Pupil) -> Pupil:
+    """One that may be used up."""
+    return replace(pupil, beliefs={**pupil.beliefs}, traces={**pupil.traces}, upkeep={**pupil.upkeep})
 
 
-def learned(rows: Iterable[Kept]) -> Record:
-    live = _live(rows)
-    early = max(len(live) - REACH, 0)
-    pupil = Pupil()
-    for kept in live[:early]:
-        pupil = _after(pupil, kept, merge=ior)  # nobody else holds it
-    return _followed(Record(pupil), live[early:])
+def changes_earlier_rows(rows: Iterable[Row]) -> bool:
+    """Whether one of them takes back or amends a row that is not among those before it here."""
+    ids: set[RowId] = set()
+    for row in rows:
+        changed = _row_changed(row)
+        if changed is not None and changed not in ids:
+            return True
+        ids.add(row.id)
+    return False
 
 
-def with_row(record: Record, kept: Kept) -> Record:
-    """What is known with one more row."""
-    changed = _row_changed(kept.row)
-    if changed is None:
-        return _followed(record, (kept,))
-    places = [place for place, step in enumerate(record.steps) if step.kept.row.id == changed]
-    if not places:
-        return replace(record, wants_replay=True)
-    at = places[-1]
-    since = _without(kept.row, changed, [step.kept for step in record.steps[at:]])
-    begun = Record(record.steps[at].before, record.steps[:at], record.wants_replay)
-    return _followed(begun, since)
+class KnownSoFar:
+    """What is known of a pupil in the course of one practice, from its live rows.
 
+    It goes on from what it was asked for last, so an answer costs the same at the end of a long practice as at its
+    beginning. That is all it remembers: the same rows come to the same pupil, whatever was asked before.
+    """
 
-def with_rows(record: Record, rows: Iterable[Kept]) -> Record:
-    """As `with_row` for each of them, but many cost little more than one."""
-    plain: list[Kept] = []
-    for kept in rows:
-        if _row_changed(kept.row) is None:
-            plain.append(kept)
-        else:
-            record, plain = with_row(_followed(record, plain), kept), []
-    return _followed(record, plain)
+    def __init__(self, before: Pupil, at: datetime, grids: Sequence[Grid | None]) -> None:
+        """`grids`: of each of the practice's activities."""
+        self._at = at
+        self._grids = grids
+        self._start = _Stage((), before)
+        self._stages: deque[_Stage] = deque(maxlen=STAGES)
 
-
-def _followed(record: Record, rows: Sequence[Kept]) -> Record:
-    pupil, steps = record.pupil, list(record.steps)
-    for kept in rows:
-        steps.append(Step(kept, pupil))
-        pupil = _after(pupil, kept)
-    return Record(pupil, tuple(steps[-REACH:]), record.wants_replay)
-
-
-def _after(pupil: Pupil, kept: Kept, *, merge: Merge = or_) -> Pupil:
-    if not isinstance(kept.row, Answer):
+    def after(self, live: tuple[Row, ...]) -> Pupil:
+        begun = next((stage for stage in reversed(self._stages) if _leads_to(stage, live)), self._start)
+        new = live[len(begun.live) :]
+        if not new:
+            return begun.pupil
+        pupil = learned((Kept(row, self._at, grid_of(row, self._grids)) for row in new), begun.pupil)
+        self._stages.append(_Stage(live, pupil))
         return pupil
-    return with_answer(pupil, kept.row, kept.at.date(), kept.grid, merge=merge)
+
+
+def grid_of(row: Row, grids: Sequence[Grid | None]) -> Grid | None:
+    """Where it was asked, of the grids of the practice's activities; None where no grid is known."""
+    return grids[row.activity] if isinstance(row, Answer) and row.activity < len(grids) else None
+
+
+class _Stage(NamedTuple):
+    live: tuple[Row, ...]
+    pupil: Pupil
+
+
+def _leads_to(stage: _Stage, live: tuple[Row, ...]) -> bool:
+    so_many = len(stage.live)
+    return live[:so_many] == stage.live and not changes_earlier_rows(live[so_many:])
 
 
 def _live(rows: Iterable[Kept]) -> list[Kept]:

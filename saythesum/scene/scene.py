@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, EndReason
 from saythesum.core.sums import CLOSING_PARTS, Part
@@ -29,7 +29,6 @@ from saythesum.wording.speak.said_shown import (
     PART_NAMES,
     answer_name,
     keys_of,
-    sum_in_digits,
     sum_in_words,
     typed_in_words,
     verdict_in_digits,
@@ -183,7 +182,7 @@ def _last_verdict(state: State, typing: Typing) -> tuple[Answer, LastVerdict] | 
 def _verdict(state: State, answer: Answer, verdict: LastVerdict) -> VerdictShown:
     text = said_and_shown(verdict.messages, state)
     is_right = any(isinstance(message, say.Right) for message in verdict.messages)
-    asked = state.plan.sum_at(cell_of(answer))
+    asked = state.plan.exercise_at(cell_of(answer))
     return VerdictShown(
         text=verdict_in_digits(asked, answer.given, text, is_right=is_right),
         name=verdict_in_words(asked, answer.given, text, is_right=is_right),
@@ -192,15 +191,15 @@ def _verdict(state: State, answer: Answer, verdict: LastVerdict) -> VerdictShown
 
 
 def _sum(state: State, place: _Place) -> SumShown:
-    asked = state.plan.sum_at(place.cell)
-    return SumShown(sum_in_digits(asked), sum_in_words(asked))
+    asked = state.plan.exercise_at(place.cell)
+    return SumShown(asked.shown, sum_in_words(asked))
 
 
 def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
     is_given = not place.typed and place.given is not None
     return AnswerShown(
         text=str(place.given) if is_given else "".join(map(str, place.typed)),
-        name=answer_name(state.plan.sum_at(place.cell), place.part),
+        name=answer_name(state.plan.exercise_at(place.cell), place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
         part=PART_NAMES[place.part],
         is_of_sum=place.part in CLOSING_PARTS,
@@ -209,12 +208,22 @@ def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
 
 
 def _line(state: State, place: _Place) -> LineShown | None:
-    """In a probe a line would help, and show what was right."""
-    if state.plan.aim is Aim.PROBE:
+    """Where nobody is helped a line would help, and show what was right."""
+    if not state.plan.activity_on(state.progress.ask).aim.is_helped:
         return None
-    right_parts = {row.part for row in state.progress.visit if isinstance(row, Answer) and row.right}
-    is_answered = place.cell in answered_cells(state.progress)
-    return line_shown(state.plan.sum_at(place.cell), place.part, right_parts, is_answered=is_answered)
+    asked = state.plan.exercise_at(place.cell)
+    return line_shown(asked, place.part, _known_parts(state, asked, place))
+
+
+def _known_parts(state: State, asked: Exercise, place: _Place) -> frozenset[Part]:
+    """The parts whose answers may be seen: those that were answered, or lie before the one that is asked."""
+    steps = [part for part in asked.parts if part not in CLOSING_PARTS]
+    if place.cell in answered_cells(state.progress):
+        return frozenset({*steps, Part.TOTAL})
+    if place.part in steps:
+        right = (row.part for row in state.progress.visit if isinstance(row, Answer) and row.right)
+        return frozenset({*steps[: steps.index(place.part)], *right} - CLOSING_PARTS)
+    return frozenset(steps)
 
 
 # ---- whose turn it is, and what can be pressed -----------------------------------------------------------

@@ -1,16 +1,17 @@
 """What a window shows before a practice: the question of the first start, and how it is answered so far."""
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 from saythesum.scene.caption import Caption
 from saythesum.scene.grid import GridShown
 from saythesum.scene.scene import NOW_WORDS, AnswerShown, ButtonShown, Now, Scene, SumShown
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.said_shown import answer_name, sum_in_digits, sum_in_words
+from saythesum.wording.speak.said_shown import answer_name, sum_in_words
 
 _NO_GRID = GridShown("", (), (), (), None, most_digits=2)
 _NO_BUTTONS: tuple[ButtonShown, ...] = ()
 _TRIED = Sum(10, 1)
-_SUM_TRIED = SumShown(sum_in_digits(_TRIED), sum_in_words(_TRIED))
+_SUM_TRIED = SumShown(_TRIED.shown, sum_in_words(_TRIED))
 _ANSWER_TRIED = AnswerShown(
     text=str(_TRIED.total),
     name=answer_name(_TRIED, Part.WHOLE),

@@ -5,7 +5,7 @@ What the pupil has not got to yet is an empty frame, as the answer is.
 
 from typing import TypeAlias
 
-from saythesum.scene.number_line import LineShown
+from saythesum.scene.number_line import Jump, LineShown
 from saythesum.screen.grid_picture import Picture
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Ruler, Shape, Words, digits, moved, sizes_down
 
@@ -49,7 +49,7 @@ class _Line:
         self._line, self._width, self._digit_px, self._ruler = line, width, digit_px, ruler
         self._thick = _thick(digit_px)
         self._pad = _pad(digit_px)
-        self._widest = max(self._width_of(text) for text in (str(line.last), "+9"))
+        self._widest = max(self._width_of(text) for text in (str(line.last), f"{line.sign}9"))
         self._left = self._widest // 2
         self._line_y = 3 * digit_px
         self._near_y = _near_y(digit_px)
@@ -90,7 +90,7 @@ class _Line:
         return Bar(Box(self._x(number) - thick // 2, self._line_y - length // 3, thick, length))
 
     def _arc(self, begins: int, ends: int) -> Arch:
-        left, right = self._x(begins), self._x(ends)
+        left, right = sorted((self._x(begins), self._x(ends)))
         top = round(1.3 * self._digit_px)
         foot = self._line_y - self._digit_px // 3 - self._pad // 2
         return Arch(Box(left, top, max(right - left, 2 * self._thick), foot - top), self._thick)
@@ -101,7 +101,7 @@ class _Line:
         for jump in self._line.jumps:
             if jump.lands_at is None:
                 break
-            told.append((jump.by_text or _UNKNOWN, (begins + jump.lands_at) / 2, jump.lands_at))
+            told.append((self._by(jump), (begins + jump.lands_at) / 2, jump.lands_at))
             begins = jump.lands_at
         labels = [self._label(text, self._x(middle), 0) for text, middle, _ in told]
         return self._apart(labels, self._x(told[0][2])) if len(labels) == 2 else labels
@@ -111,15 +111,18 @@ class _Line:
         near = [self._label(str(self._line.start), self._x(self._line.start), self._near_y)]
         last = self._line.jumps[-1]
         if last.lands_at is not None:
-            near.append(self._label(last.to_text or _UNKNOWN, self._x(last.lands_at), self._near_y))
+            near.append(self._label(_number(last.to), self._x(last.lands_at), self._near_y))
             middle = (self._x(self._line.start) + self._x(last.lands_at)) // 2
             near = self._apart(near, middle)
         tens = {self._line.first: str(self._line.first)} if self._line.first != self._line.start else {}
-        tens |= {jump.lands_at: jump.to_text or _UNKNOWN for jump in self._line.jumps[:-1] if jump.lands_at is not None}
+        tens |= {jump.lands_at: _number(jump.to) for jump in self._line.jumps[:-1] if jump.lands_at is not None}
         return [*near, *(self._label(text, self._x(ten), self._far_y) for ten, text in tens.items())]
 
+    def _by(self, jump: Jump) -> str:
+        return _UNKNOWN if jump.by is None else f"{self._line.sign}{jump.by}"
+
     def _apart(self, labels: list[_Label], middle: int) -> list[_Label]:
-        left, right = labels
+        left, right = sorted(labels, key=lambda label: label.box.x)
         if left.box.right + self._pad <= right.box.x:
             return labels
         at_left = max(0, min(left.box.x, middle - self._pad - left.box.width))
@@ -135,3 +138,7 @@ class _Line:
 
     def _width_of(self, text: str) -> int:
         return self._ruler.width_px(text, self._digit_px, is_bold=True)
+
+
+def _number(value: int | None) -> str:
+    return _UNKNOWN if value is None else str(value)

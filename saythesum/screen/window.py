@@ -7,21 +7,12 @@ from dataclasses import replace
 from threading import Event
 
 import pygame
-
-from saythesum.keyboard.keymap import Keymap
-from saythesum.keyboard.keys import Pressed
-from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
-
-os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # plain lines are for the pupil
-os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")  # else Windows blurs what it enlarges
-os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")  # else the whole screen may flicker at the start
-os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
-
 from pygame._sdl2.video import Window as SdlWindow
 
 from saythesum.errors import ScreenError
-from saythesum.keyboard.keymap import EVERYBODYS
-from saythesum.keyboard.keys import Key, LookChange, LookMessage
+from saythesum.keyboard.keymap import EVERYBODYS, Keymap
+from saythesum.keyboard.keys import Key, LookChange, LookMessage, Pressed
+from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import Touched
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11 as lost

@@ -10,6 +10,7 @@ X's, nothing is done: there the end of the server is the end of the program, wit
 
 import atexit
 import ctypes
+import sys
 import threading
 from collections.abc import Callable
 from queue import SimpleQueue
@@ -97,8 +98,9 @@ class Link:
         _kept.append(end)
         xlib.XSetIOErrorExitHandler(display, end, None)
         _handle(xlib, cut)
-        self._poll = select.poll()
-        self._poll.register(xlib.XConnectionNumber(display), 0)  # of no interest but its end, which is always told
+        if sys.platform != "win32":  # where there is no X, and no poll
+            self._poll = select.poll()
+            self._poll.register(xlib.XConnectionNumber(display), 0)  # of no interest but its end, which is always told
 
 
 def _xlib() -> ctypes.CDLL | None:

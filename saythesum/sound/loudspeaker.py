@@ -13,8 +13,8 @@ from typing import TypeAlias, TypeVar
 import numpy as np
 
 from saythesum.errors import DeviceError
-from saythesum.ports import Clock, Samples, Sound
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over, SoundNews
+from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Over, Samples, Sound, SoundId
+from saythesum.sound.device_events import DeviceNews, LoudspeakerFound, LoudspeakerLost
 from saythesum.sound.devices import Device, Direction
 from saythesum.sound.playback_queue import Line, Mono
 from saythesum.sound.portaudio import BLOCK_MS, PortAudio, Stream
@@ -25,8 +25,6 @@ from saythesum.sound.ring import Frames
 
 RATE_HZ = 22_050
 """What the voices give, so that most devices need no change of rate from us."""
-BETWEEN_MS = 250
-"""From the end of one sound to the beginning of the next, unless asked otherwise."""
 WARM_UP_MS = 300
 """Silence after a device was opened: many swallow what comes first."""
 PIECE_MS = 200
@@ -34,6 +32,8 @@ PIECE_MS = 200
 TICK_MS = 500
 UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS[Direction.OUT]
 """For a device that does not say: a stream keeps two blocks ready."""
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that takes no block for this long is lost, whatever it says."""
 
@@ -43,7 +43,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class _Play:
-    id: int
+    id: SoundId
     sound: Sound
     after_ms: int
 
@@ -78,15 +78,20 @@ class _Close:
 _Order: TypeAlias = _Play | _Cut | _Ended | _Doubt | _Tick | _Close
 
 
-class Loudspeaker:
-    """`play` and `cut` return at once and may be called by any thread; the rest happens in its own.
+class PortAudioLoudspeaker:
+    """A `Loudspeaker` with a thread of its own. While the device is away, sounds are over at once.
 
-    Every id that was played comes back in one `Over`, whatever happens. While the device is away, sounds are over
-    at once. With `only_this` no other device is ever used: a headset that goes means silence.
+    With `only_this` no other device is ever used: a headset that goes means silence.
     """
 
     def __init__(
-        self, portaudio: PortAudio, device: Device, *, clock: Clock, post: Callable[[SoundNews], None], only_this: bool
+        self,
+        portaudio: PortAudio,
+        device: Device,
+        *,
+        clock: Clock,
+        post: Callable[[Over | DeviceNews], None],
+        only_this: bool,
     ) -> None:
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
         self._only_this = only_this
@@ -104,20 +109,18 @@ class Loudspeaker:
         self._thread = Thread(target=self._run, name="player", daemon=True)
         self._thread.start()
 
-    def play(self, id: int, sound: Sound, *, after_ms: int = BETWEEN_MS) -> None:
-        """Behind what is playing, `after_ms` from its end; after a cut at once."""
+    def play(self, id: SoundId, sound: Sound, *, after_ms: int = BETWEEN_SOUNDS_MS) -> None:
         self._orders.put(_Play(id, sound, after_ms))
 
     def cut(self) -> None:
-        """Silence at once; what waits is dropped too."""
         self._is_hushed = True
         self._orders.put(_Cut())
 
     def close(self) -> None:
-        """Cuts what is playing; returns when the device is closed."""
+        """Cuts what is playing; returns when the device is closed, or does not answer."""
         self._is_hushed = True
         self._orders.put(_Close())
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -163,8 +166,8 @@ class Loudspeaker:
             case _Tick():
                 self._look_after()
             case _Close():
-                self._let_go()
                 self._report_cut()
+                self._let_go()
 
     def _open(self, device: Device) -> None:
         self._open_anywhere(device)
@@ -225,9 +228,9 @@ class Loudspeaker:
         if stream is None:
             return self._post(Over(play.id, self._now_ms, cut_ms=0))
         jumps_silence = self._line.is_empty and self._now_ms >= self._line.ready_ms
+        self._line.lay(play.id, after_ms=play.after_ms)  # first: should the device be lost now, that is told of it
         if jumps_silence:
             stream.abort()
-        self._line.lay(play.id, after_ms=play.after_ms)
         for piece, is_last in _pieces(play.sound, stream.format.rate_hz):
             self._line.add(piece, is_last=is_last)
             if jumps_silence and not stream.is_active:
@@ -271,10 +274,12 @@ class Loudspeaker:
         self._watch = self._stream = self._only_way = None
 
     def _lose(self, sentence: str) -> None:
-        self._let_go()
-        self._retries.lost(self._now_ms)
+        """Told before the device is let go, which may take its time."""
+        self._is_hushed = True
         self._post(LoudspeakerLost(sentence))
         self._report_cut()
+        self._let_go()
+        self._retries.lost(self._now_ms)
         self._is_hushed = False
 
     @property

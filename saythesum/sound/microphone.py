@@ -1,16 +1,15 @@
 """The microphone: sound for the ear, in samples of the run."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from threading import Event, Thread
 
 import numpy as np
 
 from saythesum.errors import DeviceError
-from saythesum.ports import LISTENING_RATE_HZ, Clock, Samples
+from saythesum.ports import LISTENING_RATE_HZ, Captured, Clock
 from saythesum.sound.device_clock import DeviceTime
-from saythesum.sound.device_events import MicrophoneFound, MicrophoneLost, SoundNews
+from saythesum.sound.device_events import DeviceNews, MicrophoneFound, MicrophoneLost
 from saythesum.sound.devices import Device, Direction, StreamFormat
 from saythesum.sound.portaudio import PortAudio, Stream
 from saythesum.sound.resample import RateChange
@@ -19,36 +18,20 @@ from saythesum.sound.ring import Frames, Ring
 
 RING_MS = 2_000
 TICK_MS = 500
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
 """A device that gives no block for this long is lost, whatever it says."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Captured:
-    """Mono at LISTENING_RATE_HZ. May be empty."""
-
-    at_sample: int
-    """Where the first sample stands, counted from the start of the run: sample 16,000 is at 1,000 ms."""
-    samples: Samples
-
-    @property
-    def end_sample(self) -> int:
-        return self.at_sample + len(self.samples)
-
-    def since(self, sample: int) -> "Captured":
-        """The part from `sample` on: an ear that opens must not hear what was before."""
-        before = min(max(0, sample - self.at_sample), len(self.samples))
-        return Captured(self.at_sample + before, self.samples[before:])
-
-
-class Microphone:
-    """`read` is for one thread, the ear's. The device is opened, watched and looked for again in a thread of its own.
+class PortAudioMicrophone:
+    """A `Microphone`. The device is opened, watched and looked for again in a thread of its own.
 
     With `only_this` no other device takes its place when it is gone.
     """
 
     def __init__(
-        self, portaudio: PortAudio, device: Device, *, clock: Clock, post: Callable[[SoundNews], None], only_this: bool
+        self, portaudio: PortAudio, device: Device, *, clock: Clock, post: Callable[[DeviceNews], None], only_this: bool
     ) -> None:
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
         self._retries = Retries(portaudio, Direction.IN, only_this=only_this)
@@ -70,7 +53,7 @@ class Microphone:
         return recording.ring.overflows if recording else 0
 
     def read(self, timeout_s: float = 0.5) -> Captured:
-        """What came since the last time, at most two seconds of it; waits while there is nothing new."""
+        """At most the last two seconds."""
         self._arrived.wait(timeout_s)
         self._arrived.clear()
         recording = self._recording
@@ -79,9 +62,9 @@ class Microphone:
         return recording.read()
 
     def close(self) -> None:
-        """Returns when the device is closed."""
+        """Returns when the device is closed, or does not answer."""
         self._orders.put(None)
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -142,11 +125,12 @@ class Microphone:
             self._lose(str(error))
 
     def _lose(self, sentence: str) -> None:
-        if self._stream:
-            self._stream.close()
-        self._stream = self._recording = None
-        self._retries.lost(self._clock.since_start_ms())
+        """Told before the device is let go, which may take its time."""
         self._post(MicrophoneLost(sentence))
+        stream, self._stream, self._recording = self._stream, None, None
+        if stream:
+            stream.close()
+        self._retries.lost(self._clock.since_start_ms())
 
     @property
     def _gone(self) -> str:

@@ -7,12 +7,14 @@ from threading import Lock
 import numpy as np
 from numpy.typing import NDArray
 
+from saythesum.ports import SoundId
+
 Mono = NDArray[np.int16]
 
 
 @dataclass(slots=True)
 class _Laid:
-    id: int
+    id: SoundId
     after_ms: int
     pieces: deque[Mono] = field(default_factory=deque)
     is_whole: bool = False
@@ -42,7 +44,7 @@ class Line:
     def is_empty(self) -> bool:
         return not self._laid
 
-    def lay(self, id: int, *, after_ms: int) -> None:
+    def lay(self, id: SoundId, *, after_ms: int) -> None:
         """Behind what is there already, with `after_ms` of silence between. Its sound follows, by `add`."""
         with self._lock:
             self._laid.append(_Laid(id, after_ms))
@@ -69,7 +71,7 @@ class Line:
             out[at:] = 0
             return self._last_over_ms != before
 
-    def over(self, now_ms: float) -> list[int]:
+    def over(self, now_ms: float) -> list[SoundId]:
         """What has been heard to its end, once."""
         with self._lock:
             ids = []
@@ -83,7 +85,7 @@ class Line:
         with self._lock:
             return self._laid[0].over_ms if self._laid else None
 
-    def cut(self, now_ms: float) -> list[tuple[int, int]]:
+    def cut(self, now_ms: float) -> list[tuple[SoundId, int]]:
         """Drop everything: what was not over yet, with the milliseconds of it that were heard."""
         with self._lock:
             cut = [(laid.id, _heard_ms(laid, now_ms)) for laid in self._laid]

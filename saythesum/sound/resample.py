@@ -4,6 +4,7 @@ Source: Crochiere and Rabiner, "Multirate Digital Signal Processing" (1983), cha
 formula, in Oppenheim and Schafer, "Discrete-Time Signal Processing", section 7.5.3.
 """
 
+from collections.abc import Iterable
 from functools import lru_cache
 from math import ceil, gcd
 
@@ -127,7 +128,13 @@ def resampled(samples: Samples, *, from_hz: int, to_hz: int) -> Samples:
     """The same sound at another rate."""
     if from_hz == to_hz or len(samples) == 0:
         return samples
-    change = RateChange(from_hz=from_hz, to_hz=to_hz)
     begins = range(0, len(samples), PIECE_SAMPLES)
-    made = [change.feed(samples[begin : begin + PIECE_SAMPLES]) for begin in begins]
-    return np.concatenate([*made, change.rest()])
+    return resampled_in_pieces(
+        (samples[begin : begin + PIECE_SAMPLES] for begin in begins), from_hz=from_hz, to_hz=to_hz
+    )
+
+
+def resampled_in_pieces(pieces: Iterable[Samples], *, from_hz: int, to_hz: int) -> Samples:
+    """The same for sound that is not all there at once."""
+    change = RateChange(from_hz=from_hz, to_hz=to_hz)
+    return np.concatenate([*map(change.feed, pieces), change.rest()])

@@ -6,7 +6,7 @@ Source of the format: "Multimedia Programming Interface and Data Specifications 
 
 import struct
 import wave
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,7 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from saythesum.errors import SoundFileError
-from saythesum.ports import Samples, Sound
+from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
+from saythesum.sound.resample import resampled_in_pieces
 
 PCM, FLOAT, EXTENSIBLE = 1, 3, 0xFFFE
 NAMES = {
@@ -35,6 +36,7 @@ MOST_BYTES = 50_000_000
 """Nearly five minutes of stereo at 44.1 kHz; an answer takes a few hundred thousand."""
 MOST_MINUTES = 5
 """An hour of few samples a second has as few bytes, and takes minutes and gigabytes to be listened to."""
+PIECE_FRAMES = 1 << 16
 RIGHT = "right would be a WAV file, mono or stereo, PCM of 8, 16, 24 or 32 bits or float"
 
 
@@ -55,6 +57,21 @@ def read_wav(path: Path) -> Sound:
 
     Raises SoundFileError.
     """
+    rate_hz, pieces = wav_in_pieces(path)
+    return Sound(np.concatenate(list(pieces)), rate_hz)
+
+
+def read_for_listening(path: Path) -> Samples:
+    """As the listening side takes it. A long recording never stands in memory at its own rate.
+
+    Raises SoundFileError.
+    """
+    rate_hz, pieces = wav_in_pieces(path)
+    return resampled_in_pieces(pieces, from_hz=rate_hz, to_hz=LISTENING_RATE_HZ)
+
+
+def wav_in_pieces(path: Path) -> tuple[int, Iterator[Samples]]:
+    """The file's rate, and its sound one piece after the other. Raises SoundFileError, before the first piece."""
     data = _bytes_of(path)
     if data[:4] != b"RIFF" or data[8:12] != b"WAVE":
         raise SoundFileError(f"{path} is {_what(data)}; {RIGHT}.")
@@ -73,11 +90,17 @@ def read_wav(path: Path) -> Sound:
         raise SoundFileError(
             f"{path} has {minutes:.0f} minutes of sound, more than {MOST_MINUTES}; right would be a shorter recording."
         )
-    values = decoded(body[: frames * described.frame_bytes])
-    mono = values.reshape(frames, described.channels).mean(axis=1)
-    # A broken float file may hold anything: what is no number is silence.
-    clean = np.clip(np.nan_to_num(mono, nan=0.0, posinf=0.0, neginf=0.0), -1.0, 1.0)
-    return Sound(clean.astype(np.float32), described.rate_hz)
+    step = PIECE_FRAMES * described.frame_bytes
+    whole = body[: frames * described.frame_bytes]
+    pieces = (whole[begin : begin + step] for begin in range(0, len(whole), step))
+    return described.rate_hz, (_mono(decoded(piece), described.channels) for piece in pieces)
+
+
+def _mono(values: NDArray[np.floating], channels: int) -> Samples:
+    """A broken float file may hold anything: what is no number is silence."""
+    mono = np.nan_to_num(values.reshape(-1, channels).mean(axis=1), nan=0.0, posinf=0.0, neginf=0.0)
+    clean: Samples = np.clip(mono, -1.0, 1.0).astype(np.float32)
+    return clean
 
 
 def write_wav(path: Path, channels: Sequence[Samples], rate_hz: int) -> None:
@@ -132,12 +155,13 @@ _BEGINNINGS = {
 }  # fmt: skip
 
 
-def _chunks(data: bytes) -> tuple[bytes | None, bytes | None]:
+def _chunks(data: bytes) -> tuple[bytes | None, memoryview | None]:
     """The format chunk and the sound, each None where there is none.
 
     A recorder that was stopped the hard way leaves a length of 0, or one past the end: then the rest is the sound.
     """
-    header = body = None
+    header: bytes | None = None
+    body: memoryview | None = None
     riff_end = 8 + int.from_bytes(data[4:8], "little")
     at = 12
     while at + 8 <= len(data) and (header is None or body is None):
@@ -148,7 +172,7 @@ def _chunks(data: bytes) -> tuple[bytes | None, bytes | None]:
         if name == b"fmt ":
             header = data[at : at + size]
         elif name == b"data":
-            body = data[at : at + size]
+            body = memoryview(data)[at : at + size]
         at += size + size % 2
     return header, body
 
@@ -172,19 +196,19 @@ def _written_as(described: _Format) -> str:
     return f"{NAMES.get(described.codec, f'codec {described.codec}')} of {described.bits} bits"
 
 
-def _three_bytes(body: bytes) -> Samples:
+def _three_bytes(body: memoryview) -> Samples:
     """24 bits have no type of their own: they are put in the upper three bytes of 32."""
     wide = np.zeros((len(body) // 3, 4), np.uint8)
     wide[:, 1:] = np.frombuffer(body, np.uint8).reshape(-1, 3)
     return _whole_numbers(wide.tobytes(), "<i4")
 
 
-def _whole_numbers(body: bytes, kind: str) -> Samples:
+def _whole_numbers(body: memoryview | bytes, kind: str) -> Samples:
     values = np.frombuffer(body, kind)
     return values.astype(np.float32) / np.float32(-float(np.iinfo(values.dtype).min))
 
 
-_DECODERS: Mapping[tuple[int, int], Callable[[bytes], NDArray[np.floating]]] = {
+_DECODERS: Mapping[tuple[int, int], Callable[[memoryview], NDArray[np.floating]]] = {
     (PCM, 8): lambda body: (np.frombuffer(body, np.uint8).astype(np.float32) - 128) / 128,
     (PCM, 16): lambda body: _whole_numbers(body, "<i2"),
     (PCM, 24): _three_bytes,

@@ -44,8 +44,10 @@ class Engine:
 class Child:
     """Every way of failing ends as ChildFailedError; after one, the child is to be closed."""
 
-    def __init__(self, command: Sequence[str], deadline_ms: int) -> None:
-        """`deadline_ms` is for one phrase, and for getting ready."""
+    def __init__(self, command: Sequence[str], deadline_ms: int, scratch: Path | None = None) -> None:
+        """`deadline_ms` is for one phrase, and for getting ready. `scratch`: where phrases are handed over, in place of
+        the system's temporary folder.
+        """
         self._deadline_s = deadline_ms / 1000
         self._count = 0
         try:
@@ -54,7 +56,7 @@ class Child:
             )
         except OSError as error:
             raise ChildFailedError(f"it cannot be started: {error}") from error
-        self._folder = TemporaryDirectory(prefix="saythesum-voice-", ignore_cleanup_errors=True)
+        self._folder = TemporaryDirectory(prefix="saythesum-voice-", dir=scratch, ignore_cleanup_errors=True)
 
     def get_ready(self, speech: Speech) -> Engine:
         """Raises VoiceError where starting again would not help."""

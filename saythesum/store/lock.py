@@ -5,7 +5,7 @@ import sqlite3
 from contextlib import ExitStack, closing
 from pathlib import Path
 
-from saythesum.errors import StoreError
+from saythesum.errors import AnotherCopyError, StoreError
 from saythesum.store.sqlite_errors import MAKE_WRITABLE, told_plainly
 
 LOCK_NAME = "practising.lock"
@@ -22,6 +22,11 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
             lock = unless_locked.enter_context(closing(sqlite3.connect(path, timeout=0, isolation_level=None)))
             lock.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
+            if error.sqlite_errorname.startswith("SQLITE_BUSY"):
+                raise AnotherCopyError(
+                    f"Another copy of saythesum is practising with the records in {folder}: close it, "
+                    "or set SAYTHESUM_HOME to another folder for this one."
+                ) from error
             if told := _told(error.sqlite_errorname, path):
                 raise StoreError(told) from error
             raise
@@ -31,11 +36,6 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
 
 def _told(name: str, lock: Path) -> str | None:
     """What has to be made writable is the folder; the lock only where that is what stands in the way."""
-    if name.startswith("SQLITE_BUSY"):
-        return (
-            f"Another copy of saythesum is practising with the records in {lock.parent}: close it, "
-            "or set SAYTHESUM_HOME to another folder for this one."
-        )
     if not os.access(lock.parent, os.W_OK | os.X_OK):
         return f"The folder {lock.parent} cannot be written: {MAKE_WRITABLE}."
     if name.startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_PERM")):

@@ -1,7 +1,8 @@
 """The shape of the records, as numbered changes. A change that has landed is never edited: add the next one.
 
 A new kind of row is a change too (`kind` is checked), so a program that does not know it refuses the records
-instead of passing over them. Plain SQL that PostgreSQL could take as well, but for STRICT and the triggers.
+instead of passing over them. Plain SQL that PostgreSQL could take as well, but for STRICT, the triggers and
+`checksum_of`, a function of ours.
 """
 
 import sqlite3
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from saythesum.errors import StoreError
+from saythesum.store.checksum import checksum_of
 
 Change: TypeAlias = tuple[str, ...]
 
@@ -89,7 +91,38 @@ _AIMS: Change = (
     """,
 )
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS)
+_CHECKSUMS: Change = (
+    # The default stands for the moment between the two statements only: every row gets its checksum here.
+    "ALTER TABLE practices ADD COLUMN checksum INTEGER NOT NULL DEFAULT 0",
+    "ALTER TABLE rows ADD COLUMN checksum INTEGER NOT NULL DEFAULT 0",
+    "DROP TRIGGER practices_are_never_changed",
+    "DROP TRIGGER rows_are_never_changed",
+    """
+    UPDATE practices SET checksum =
+        checksum_of(number, id, pupil, began_at, plan, seed, settings, program_version, aim)
+    """,
+    "UPDATE rows SET checksum = checksum_of(practice, serial, id, kind, at, at_ms, fields)",
+    """
+    CREATE TRIGGER practices_are_never_changed BEFORE UPDATE ON practices
+    BEGIN SELECT raise(ABORT, 'practices are only added'); END
+    """,
+    """
+    CREATE TRIGGER rows_are_never_changed BEFORE UPDATE ON rows
+    BEGIN SELECT raise(ABORT, 'rows are only added'); END
+    """,
+)
+
+_EXERCISES: Change = ()
+"""Rows say more of a question: its exercise, its activity, the form of its words, and whether the gate was sure.
+
+All of that stands in `fields`, so no table changes; the number alone keeps an older program from reading every
+question as a sum.
+"""
+
+_ACTIVITIES: Change = ()
+"""A plan may hold further activities (`then`); the number keeps an older program from ending after the first."""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES)
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -119,6 +152,7 @@ def migrate(connection: sqlite3.Connection, changes: Sequence[Change] = MIGRATIO
 
     The connection must leave transactions to us (`isolation_level=None`).
     """
+    connection.create_function("checksum_of", -1, checksum_of, deterministic=True)
     for number, statements in enumerate(changes, 1):
         connection.execute("BEGIN IMMEDIATE")
         try:

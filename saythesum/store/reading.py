@@ -7,21 +7,33 @@ from pathlib import Path
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.records.rows import End, EndReason, Row
+from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
-from saythesum.ports import StoredPractice
+from saythesum.ports import EarlierPractice, StoredPractice
+from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, told_plainly
 
-_NEWEST_WITH_LAST_ROW = """
-    SELECT practices.id, last.kind, last.id, last.fields
+_UNFINISHED = """
+    SELECT practices.id
     FROM practices LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
         SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
     )
-    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number DESC
+    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) AND (
+        last.kind IS NOT 'end' OR NOT json_valid(last.fields)
+        OR json_extract(last.fields, '$.reason') IS NOT 'finished'
+    )
+    ORDER BY number DESC
 """
 """An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again."""
+
+
+_EARLIER = """
+    SELECT before.id, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = before.id)
+    FROM practices JOIN practices AS before ON before.pupil = practices.pupil AND before.number < practices.number
+    WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
+"""
 
 
 class StoredRecords:
@@ -34,13 +46,13 @@ class StoredRecords:
     def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
         """A practice that this version cannot read to its end is passed over: `unreadable` names it."""
         with told_plainly(self._path):
-            newest = self._connection.execute(_NEWEST_WITH_LAST_ROW, (pupil, aim)).fetchall()
-        for id, *last in newest:
+            unfinished = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
+        for (id,) in unfinished:
             try:
-                stored = None if _is_finished(*last) else self.practice(UUID(id))
+                stored = self.practice(UUID(id))
             except UnreadableError:
                 continue
-            if stored and grid_text in (None, stored.grid_text):
+            if grid_text in (None, stored.grid_text):
                 return stored
         return None
 
@@ -48,27 +60,36 @@ class StoredRecords:
         query = "SELECT id FROM practices WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number"
         return self._ids(query, pupil, aim)
 
+    def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
+        with told_plainly(self._path):
+            newest_first = self._connection.execute(_EARLIER, (str(practice), -1 if last is None else last)).fetchall()
+        return [EarlierPractice(UUID(id), rows) for id, rows in reversed(newest_first)]
+
     def practice(self, id: UUID) -> StoredPractice:
         with told_plainly(self._path):
             found = self._connection.execute(
-                "SELECT pupil, began_at, plan, seed, settings, program_version, aim FROM practices WHERE id = ?",
+                "SELECT number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum "
+                "FROM practices WHERE id = ?",
                 (str(id),),
             ).fetchone()
         if found is None:
             raise StoreError(f"The records in {self._path} hold no practice {id}.")
-        pupil, began_at, plan, seed, settings, program_version, aim = found
+        *columns, checksum = found
+        _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         try:
-            grid_text, cells = plan_from_text(plan)
+            _check_unchanged(columns, checksum)
+            first, *then = plan_from_text(plan, aim)
             return StoredPractice(
                 id=id,
                 pupil=pupil,
                 began_at=began_at,
-                grid_text=grid_text,
+                grid_text=first.grid_text,
                 seed=seed,
                 settings=settings_from_text(settings),
                 program_version=program_version,
-                aim=Aim(aim),
-                cells=cells,
+                aim=first.aim,
+                cells=first.cells,
+                then=tuple(then),
                 rows=tuple(self._rows(id)),
             )
         except CallerError as error:
@@ -106,6 +127,13 @@ class StoredRecords:
                 sentences.append(str(error))
         return tuple(sentences)
 
+    def check_file(self) -> None:
+        """Raises StoreError where the file is damaged anywhere. It reads all of it, so no start waits for it."""
+        with told_plainly(self._path):
+            (verdict,) = self._connection.execute("PRAGMA quick_check(1)").fetchone()
+        if verdict != "ok":
+            raise damaged(self._path, str(verdict).splitlines()[-1])
+
     def close(self) -> None:
         self._connection.close()
 
@@ -116,24 +144,23 @@ class StoredRecords:
     def _rows(self, practice: UUID) -> Iterator[Row]:
         with told_plainly(self._path):
             kept = self._connection.execute(
-                "SELECT serial, kind, id, fields FROM rows WHERE practice = ? ORDER BY serial",
+                "SELECT practice, serial, id, kind, at, at_ms, fields, checksum FROM rows WHERE practice = ? "
+                "ORDER BY serial",
                 (str(practice),),
             ).fetchall()
-        for serial, kind, id, fields in kept:
+        for *columns, checksum in kept:
+            _, serial, id, kind, _, _, fields = columns
             try:
+                _check_unchanged(columns, checksum)
                 yield row_from_text(kind, id, fields)
             except CallerError as error:
                 raise CallerError(f"row {serial}: {error}") from error
 
 
-def _is_finished(kind: str | None, id: str, fields: str) -> bool:
-    if kind != "end":
-        return False
-    try:
-        row = row_from_text(kind, id, fields)
-    except CallerError:
-        return False  # reading the whole practice says what is wrong with it
-    return isinstance(row, End) and row.reason is EndReason.FINISHED
+def _check_unchanged(columns: Sequence[str | int], checksum: int) -> None:
+    """Raises CallerError where the disk gives something else than was kept."""
+    if checksum != checksum_of(*columns):
+        raise CallerError("it has changed on the disk since it was kept (its checksum does not fit).")
 
 
 def open_to_read(path: Path) -> StoredRecords:
@@ -144,7 +171,7 @@ def open_to_read(path: Path) -> StoredRecords:
     with told_plainly(path):
         connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
         try:
-            check_whole(connection, path)
+            check_is_ours(connection, path)
             if version_of(connection) == 0:
                 raise StoreError(f"The records in {path} are empty: they are filled when the first practice starts.")
             if version_of(connection) < len(MIGRATIONS):
@@ -162,11 +189,3 @@ def _up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
     connection.close()
     migrate(copy)
     return copy
-
-
-def check_whole(connection: sqlite3.Connection, path: Path) -> None:
-    """Raises StoreError unless these are our records, undamaged, of a version known here."""
-    check_is_ours(connection, path)
-    (verdict,) = connection.execute("PRAGMA quick_check(1)").fetchone()
-    if verdict != "ok":
-        raise damaged(path, str(verdict).splitlines()[-1])

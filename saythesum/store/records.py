@@ -10,8 +10,8 @@ from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
 from saythesum.store.lock import lock_to_practise
-from saythesum.store.migrations import migrate, version_of
-from saythesum.store.reading import StoredRecords, check_whole
+from saythesum.store.migrations import check_is_ours, migrate, version_of
+from saythesum.store.reading import StoredRecords
 from saythesum.store.sqlite_errors import check_is_a_file, told_plainly
 
 LARGEST_SEED = 2**63 - 1
@@ -21,8 +21,8 @@ LARGEST_SEED = 2**63 - 1
 class SqliteStore(StoredRecords):
     """To practise with: locked against a second copy until it is closed.
 
-    Raises StoreError when the records are damaged, foreign, newer, locked or cannot be written; then
-    nothing in them has been changed.
+    Raises StoreError when the records are foreign, newer, locked or cannot be written; then nothing in them has
+    been changed. Damage further on is told when it is met, or by `check_file`.
     """
 
     def __init__(self, path: Path) -> None:
@@ -44,22 +44,24 @@ class SqliteStore(StoredRecords):
             str(practice.id),
             practice.pupil,
             practice.began_at,
-            plan_as_text(practice.grid_text, practice.cells),
+            plan_as_text(practice.activities),
             practice.seed,
             settings_as_text(practice.settings),
             practice.program_version,
             practice.aim.value,
         )
         self._add(
-            "INSERT INTO practices (id, pupil, began_at, plan, seed, settings, program_version, aim) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO practices (number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum) "
+            "SELECT next, ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, checksum_of(next, ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) "
+            "FROM (SELECT coalesce(max(number) + 1, 1) AS next FROM practices)",
             values,
         )
 
     def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
         self._add(
-            "INSERT INTO rows (practice, serial, id, kind, at, at_ms, fields) "
-            "SELECT ?1, coalesce(max(serial) + 1, 0), ?2, ?3, ?4, ?5, ?6 FROM rows WHERE practice = ?1",
+            "INSERT INTO rows (practice, serial, id, kind, at, at_ms, fields, checksum) "
+            "SELECT ?1, next, ?2, ?3, ?4, ?5, ?6, checksum_of(?1, next, ?2, ?3, ?4, ?5, ?6) "
+            "FROM (SELECT coalesce(max(serial) + 1, 0) AS next FROM rows WHERE practice = ?1)",
             (str(practice), row.id, kind_of(row), at, at_ms, row_as_text(row)),
         )
 
@@ -84,11 +86,11 @@ def _make_folder(folder: Path) -> None:
 
 
 def _opened_to_write(path: Path) -> sqlite3.Connection:
-    """Looks before it writes: a damaged or foreign file is left as it is."""
+    """Looks before it writes: another program's file, or one that is not whole at its beginning, is left as it is."""
     with told_plainly(path):
         connection = sqlite3.connect(path, isolation_level=None)
         try:
-            check_whole(connection, path)
+            check_is_ours(connection, path)
             connection.execute("PRAGMA journal_mode = WAL")
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA foreign_keys = ON")

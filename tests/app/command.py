@@ -71,9 +71,10 @@ class Person:
         return Done(done.returncode, shown.splitlines(), told.splitlines())
 
     def environment(self, more: Mapping[str, str] | None = None) -> dict[str, str]:
-        """No display, so that no window opens on the screen of whoever runs the tests."""
+        """No display, so that no window opens on the screen of whoever runs the tests; and nobody's cache folder."""
         kept = {name: value for name, value in os.environ.items() if name not in ("DISPLAY", "WAYLAND_DISPLAY")}
-        return {**kept, "PYTHONPATH": str(TOP), "SAYTHESUM_HOME": str(self.home), **(more or {})}
+        ours = {"SAYTHESUM_HOME": str(self.home), "XDG_CACHE_HOME": str(self.home / "cache-of-programs")}
+        return {**kept, "PYTHONPATH": str(TOP), **ours, **(more or {})}
 
     def writes(self, name: str, content: str | bytes) -> Path:
         path = self.home / name

@@ -8,6 +8,7 @@ from saythesum.core.records.rows import (
     By,
     End,
     EndReason,
+    Form,
     HeardId,
     Note,
     NoteKind,
@@ -19,8 +20,9 @@ from saythesum.core.records.rows import (
     Support,
     Void,
     VoidReason,
+    Way,
 )
-from saythesum.core.sums import Part
+from saythesum.core.sums import ExerciseName, Hidden, Part
 
 places = st.integers(0, 30)
 numbers = st.integers(0, 1099)
@@ -29,7 +31,21 @@ row_ids = st.uuids().map(lambda id: RowId(str(id)))
 
 def asks() -> st.SearchStrategy[Ask]:
     because = st.one_of(st.none(), row_ids, st.sampled_from(Reason))
-    return st.builds(Ask, row_ids, places, places, st.sampled_from(Part), st.sampled_from(Support), because)
+    return st.builds(
+        Ask,
+        id=row_ids,
+        row=places,
+        column=places,
+        part=st.sampled_from(Part),
+        support=st.sampled_from(Support),
+        because=because,
+        activity=places,
+        exercise=st.sampled_from(ExerciseName),
+        hidden=st.sampled_from(Hidden),
+        form=st.one_of(st.none(), st.sampled_from(Form)),
+        about=st.one_of(st.none(), st.text(max_size=20)),
+        lines=st.lists(places, max_size=2).map(tuple),
+    )
 
 
 def answers() -> st.SearchStrategy[Answer]:
@@ -55,7 +71,12 @@ def answers() -> st.SearchStrategy[Answer]:
         settled=st.sampled_from(Settled),
         operation=st.sampled_from(("add", "take")),
         purpose=st.sampled_from(Purpose),
-    )
+        activity=places,
+        exercise=st.sampled_from(ExerciseName),
+        hidden=st.sampled_from(Hidden),
+        sure=st.booleans(),
+        way=st.one_of(st.none(), st.sampled_from(Way)),
+    ).filter(lambda answer: answer.operation == "add" or answer.amount <= answer.start)
 
 
 def voids() -> st.SearchStrategy[Void]:

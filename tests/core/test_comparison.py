@@ -5,9 +5,10 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.comparison import Stand, Standing, standing_of
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.comparison import Stand, Standing, standing_of
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.sums import Kind
 
 SAYS: dict[Standing, Callable[[int, int, Sum], bool]] = {
     Standing.LESS_THAN_START: lambda number, by, asked: number + by == asked.start and by > 0,

@@ -64,7 +64,7 @@ class AtTheKeys:
         """Row and column of what is asked."""
         ask = self.talk.state.progress.ask
         assert ask is not None
-        return ask.row, ask.column
+        return ask.place
 
     def _carry_out(self, actions: Iterable[KeyAction]) -> None:
         for action in actions:

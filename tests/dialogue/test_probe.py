@@ -20,7 +20,7 @@ from tests.dialogue.test_no_silence import MEANINGS, is_answered, is_dead
 from tests.same_rows import without_ids
 from tests.talk import Talk
 
-SUMS = tuple(probe_plan().sum_at(cell) for cell in probe_plan().cells)
+SUMS = tuple(probe_plan().exercise_at(cell) for cell in probe_plan().activities[0].cells)
 Answering = Callable[[Talk, int], None]
 
 
@@ -130,7 +130,7 @@ def test_who_does_not_know_goes_on_without_help(command: Command) -> None:
         talk.type(Given(command))
     assert talk.finished
     asks = [row for row in talk.rows if isinstance(row, Ask)]
-    assert [cell_of(ask) for ask in asks] == list(talk.plan.cells)
+    assert [cell_of(ask) for ask in asks] == list(talk.plan.activities[0].cells)
     assert all(ask.part is Part.WHOLE and ask.support in UNAIDED for ask in asks)
     assert not talk.answers
     assert talk.said.count("We'll leave that one.") == 8
@@ -143,7 +143,7 @@ def test_nothing_is_asked_twice_nor_in_another_order() -> None:
         talk.type(line)
     assert talk.finished
     asked = [cell_of(row) for row in talk.rows if isinstance(row, Ask)]
-    assert asked == list(talk.plan.cells)
+    assert asked == list(talk.plan.activities[0].cells)
 
 
 def test_every_row_says_that_it_is_a_probe() -> None:

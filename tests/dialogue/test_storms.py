@@ -27,7 +27,7 @@ from saythesum.dialogue.turns.events import (
     Woke,
 )
 from saythesum.dialogue.turns.stack import AdultsTurn
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import Progress, folded
 from saythesum.settings import Settings, Waits
 from saythesum.wording.speak.said import said
@@ -87,7 +87,7 @@ FOR_EVER = Waits(None, None, None, None, None)
 
 def plan_with(waits: Waits, order: Order) -> Plan:
     grid = Grid("Loaves on the bakery shelf", (38, 57, 4), (5, 3), order)
-    return planned(PRACTICE, grid, 1, replace(Settings(), waits=waits))
+    return planned(PRACTICE, [activity(grid, 1)], replace(Settings(), waits=waits))
 
 
 def at(event: Event | str, state: State, at_ms: int) -> Event | None:

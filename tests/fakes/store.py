@@ -5,7 +5,7 @@ from uuid import UUID
 from saythesum.core.aims import Aim
 from saythesum.core.records.rows import End, EndReason, Note, Row
 from saythesum.errors import StoreError
-from saythesum.ports import StoredPractice
+from saythesum.ports import EarlierPractice, StoredPractice
 
 
 class MemoryStore:
@@ -41,6 +41,11 @@ class MemoryStore:
         if id not in self._practices:
             raise StoreError(f"There is no practice {id}.")
         return self._practices[id]
+
+    def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
+        ids = self.practices(self.practice(practice).pupil)
+        before = [EarlierPractice(id, len(self._practices[id].rows)) for id in ids[: ids.index(practice)]]
+        return before[len(before) - min(last, len(before)) :] if last is not None else before
 
     def close(self) -> None:
         pass

@@ -9,9 +9,9 @@ from saythesum.core.meanings import LOST, Awaiting, Number
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId
 from saythesum.hearing.ear import Ear
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
-from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.ports import LISTENING_RATE_HZ, Captured, Samples
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.microphone import Captured, Microphone
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import PortAudio
 from tests.by_sound import recorded
 from tests.fakes.clock import FakeClock
@@ -33,7 +33,7 @@ class Bench:
         self.device = OneMicrophone(self.clock, tells_time=tells_time)
         portaudio = PortAudio(self.device)
         named = chosen(portaudio.devices(), Direction.IN, None)
-        self.microphone = Microphone(portaudio, named, clock=self.clock, post=lambda _: None, only_this=True)
+        self.microphone = PortAudioMicrophone(portaudio, named, clock=self.clock, post=lambda _: None, only_this=True)
         self._at_ms = 0
 
     def gives(self, sound: Samples, *, lost: range = range(0)) -> Iterator[None]:

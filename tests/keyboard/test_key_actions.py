@@ -191,6 +191,18 @@ def test_the_same_key_at_once_puts_it_back(typed: str, every_ms: int) -> None:
         assert pupil.given == before[0], "one too many in the same run is no new taking back"
 
 
+def test_what_was_not_heard_for_sure_is_no_surer_when_it_is_put_back() -> None:
+    pupil = AtTheKeys(Talk(plan_of((38,), (5,)), Ear.OPEN)).keys("4 5 enter")
+    pupil.talk.answer("three", 0.9, is_clear=False)
+    pupil.follow()
+    heard = pupil.talk.answers[-1]
+    assert (heard.part, heard.sure) == (Part.GAP, False)
+    pupil.keys("backspace backspace")
+    again = pupil.talk.answers[-1]
+    assert again.id != heard.id
+    assert (again.given, again.part, again.sure, again.settled) == (3, Part.GAP, False, Settled.FOLLOWED)
+
+
 @pytest.mark.parametrize("between", ["tab", "space", "5 backspace", "right", "up", "escape"])
 def test_after_any_other_key_it_is_not_put_back(between: str) -> None:
     pupil = AtTheKeys().keys(f"4 2 enter backspace {between} backspace")

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Support
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Kind, Part
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.selection import (
@@ -24,8 +25,8 @@ from saythesum.learner.selection import (
     band_of,
     choose,
 )
-from saythesum.learner.skills import bond_of, needs
 from saythesum.settings import Choosing
+from tests.core.made_sums import a_sum
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
 DAY = date(2026, 3, 2)
@@ -69,10 +70,10 @@ assert len(MANY) > HELD_BACK_FROM
 def test_the_first_cells_follow_the_order_of_teaching() -> None:
     plus_one, within, landing = Sum(59, 1), Sum(52, 3), Sum(36, 4)
     why = chosen(Pupil(), *MANY, landing, within, plus_one).why
-    assert (why.reason, why.sum) == (Reason.NEW, plus_one)
-    assert chosen(Pupil(), *MANY, landing, within).why.sum == within
-    assert chosen(Pupil(), *MANY, landing).why.sum == landing
-    assert chosen(Pupil(), *MANY).why.sum.kind is Kind.CROSSING
+    assert (why.reason, why.asked) == (Reason.NEW, plus_one)
+    assert chosen(Pupil(), *MANY, landing, within).why.asked == within
+    assert chosen(Pupil(), *MANY, landing).why.asked == landing
+    assert a_sum(chosen(Pupil(), *MANY).why.asked).kind is Kind.CROSSING
 
 
 @pytest.mark.parametrize(
@@ -95,7 +96,7 @@ def test_one_cell_left_is_the_last() -> None:
 def test_the_surest_of_a_few_is_kept_for_the_end() -> None:
     sure = Sum(47, 8)
     pupil = knowing(sure, since=1)
-    assert all(chosen(pupil, *MANY[2:count], sure).why.sum != sure for count in range(3, HELD_BACK_FROM))
+    assert all(chosen(pupil, *MANY[2:count], sure).why.asked != sure for count in range(3, HELD_BACK_FROM))
 
 
 def test_too_few_right_lately_calls_for_something_easier() -> None:
@@ -104,7 +105,7 @@ def test_too_few_right_lately_calls_for_something_easier() -> None:
     for asked in (Sum(39, 7), Sum(28, 6), Sum(66, 9)):
         pupil = with_answer(pupil, answer(asked, 777), DAY)
     why = chosen(pupil, *MANY).why
-    assert (why.reason, why.sum) == (Reason.EASIER, known)
+    assert (why.reason, why.asked) == (Reason.EASIER, known)
     assert why.chance > 0.7
 
 
@@ -113,8 +114,8 @@ def test_what_broke_is_met_again_in_its_simplest_kind() -> None:
     step = answer(Sum(46, 7), 5, part=Part.GAP, support=Support.ASKED)
     pupil = with_answer(pupil, step, DAY)
     why = chosen(pupil, Sum(56, 9), Sum(36, 4), *MANY).why
-    assert (why.reason, why.item, why.sum) == (Reason.BROKEN, bond_of(Sum(46, 7)), Sum(36, 4))
-    assert needs(why.sum, why.item)
+    assert (why.reason, why.item, why.asked) == (Reason.BROKEN, Sum(46, 7).bond, Sum(36, 4))
+    assert why.asked.needs(why.item)
 
 
 @pytest.mark.parametrize(("band", "missed"), [(NO_BAND_SET, 2), (LOW_CONFIDENCE, 1), (Band(0.3, 0.5), 5)])
@@ -174,13 +175,13 @@ def test_what_is_known_is_asked_again_after_a_week(since: int, is_due: bool) -> 
     pupil = knowing(Sum(47, 8), since=since)
     why = chosen(pupil, *MANY).why
     assert (why.reason is Reason.UPKEEP) == is_due
-    assert (why.sum == Sum(47, 8)) == is_due
+    assert (why.asked == Sum(47, 8)) == is_due
     assert why.last_asked == (DAY - timedelta(days=since) if is_due else None)
 
 
 def test_no_fact_twice_in_a_short_while() -> None:
     pupil = with_answer(Pupil(), answer(Sum(47, 8), 55), DAY)
-    assert chosen(pupil, Sum(67, 8), Sum(58, 7), *MANY).why.sum not in (Sum(67, 8), Sum(58, 7), Sum(47, 8))
+    assert chosen(pupil, Sum(67, 8), Sum(58, 7), *MANY).why.asked not in (Sum(67, 8), Sum(58, 7), Sum(47, 8))
 
 
 def test_low_confidence_gets_more_of_what_is_known() -> None:
@@ -191,7 +192,7 @@ def test_low_confidence_gets_more_of_what_is_known() -> None:
             known = Pupil()
             for day in range(4):
                 known, _ = practise(pupil, known, by_choice(band), FIRST_DAY + timedelta(days=day))
-            rights.append(mean(seen.right for seen in known.lately))
+            rights.append(mean(seen.right for seen in known.recent))
         return mean(rights)
 
     assert share_right(LOW_CONFIDENCE) > share_right(Band(0.3, 0.5))
@@ -205,7 +206,7 @@ def test_an_open_cell_is_chosen_and_why_is_true_of_it(asked: list[tuple[Cell, bo
         pupil = with_answer(pupil, answer(CELLS[cell], CELLS[cell].total if right else 7, cell=cell), DAY)
     open_cells = {cell: CELLS[cell] for cell in data.draw(st.sets(st.sampled_from(sorted(CELLS)), min_size=1))}
     choice = choose(pupil, open_cells, DAY)
-    assert open_cells[choice.cell] == choice.why.sum
+    assert open_cells[choice.cell] == choice.why.asked
     assert 0 <= choice.why.chance <= 1
     assert choice.why.reason is not Reason.NEW or choice.why.last_asked is None
     assert choose(pupil, open_cells, DAY) == choice

@@ -2,8 +2,8 @@
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.records.rows import Answer, Ask, End, EndReason
-from saythesum.core.sums import Sum
 from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Keep, Listen, Say
 from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS

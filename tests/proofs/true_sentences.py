@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import product
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 
 SMALL = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),

@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 from random import Random
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.records.rows import Ask
-from saythesum.core.sums import CLOSING_PARTS, Sum
+from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.turns.stack import Confirming
 from saythesum.dialogue.tutor.progress import cell_of
+from tests.core.made_sums import sum_at
 from tests.talk import Talk
 
 COMMANDS = (
@@ -35,7 +37,7 @@ class WildPupil:
             return Choice(self.dice.random() < 0.5)
         if self.dice.random() < 0.2:
             return Given(self.dice.choice(COMMANDS))
-        value = self._value(talk.plan.sum_at(cell_of(ask)), ask)
+        value = self._value(sum_at(talk.plan, cell_of(ask)), ask)
         return Number(value, objecting=self.dice.random() < 0.1)
 
     def _value(self, asked: Sum, ask: Ask) -> int:

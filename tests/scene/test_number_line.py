@@ -2,7 +2,7 @@
 
 import pytest
 
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.adding import Sum
 from saythesum.scene.number_line import Jump, LineShown
 from saythesum.scene.scene import Scene
 from tests.scene.watched import answer_in, practice

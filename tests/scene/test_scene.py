@@ -11,7 +11,6 @@ from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.turns.effects import Ear
-from saythesum.dialogue.tutor.plan import planned
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.keyboard.keys import Focus, NoRoom
 from saythesum.scene.caption import Aside, Caption, News
@@ -20,7 +19,7 @@ from saythesum.scene.scene import Now, Scene, scene
 from saythesum.settings import Length
 from saythesum.wording.speak.said_shown import grid_extract
 from tests.scene.watched import NOTHING_TYPED, answer_in, practice, sum_in
-from tests.talk import PRACTICE, Talk, plan_of
+from tests.talk import Talk, plan_of
 
 
 def test_the_first_question() -> None:
@@ -145,7 +144,7 @@ def _give(talk: Talk, told: Number | str) -> None:
     if told == "the answer":
         ask = talk.state.progress.ask
         assert ask
-        told = Number(talk.plan.sum_at(Cell(ask.row, ask.column)).answer_to(ask.part), certainty=0.9)
+        told = Number(talk.plan.exercise_at(Cell(*ask.place)).answer_to(ask.part), certainty=0.9)
     if talk.ear is Ear.OPEN:
         talk.answer(told)
     else:
@@ -161,14 +160,14 @@ def _check(talk: Talk) -> None:
     at = scene(talk.state, NOTHING_TYPED)
     for row, cells in enumerate(at.grid.cells):
         for column, cell in enumerate(cells):
-            right = str(talk.plan.sum_at(Cell(row, column)).total)
+            right = str(talk.plan.exercise_at(Cell(row, column)).total)
             assert cell.text == right if (row, column) in given else cell.text in ("", LEFT_OPEN)
     current = at.grid.current
     if current is None:
         assert at.line is None
     elif (current.row, current.column) not in given:
         assert at.line
-        assert talk.plan.sum_at(current).total not in {jump.to for jump in at.line.jumps}
+        assert talk.plan.exercise_at(current).total not in {jump.to for jump in at.line.jumps}
         assert answer_in(at).text or _is_asked_part_hidden(at)
 
 
@@ -191,7 +190,7 @@ def _is_asked_part_hidden(at: Scene) -> bool:
 
 def test_the_same_plan_gives_the_same_scene() -> None:
     """Scenes compare as values, so that a window draws only what has changed."""
-    plan = planned(PRACTICE, plan_of((38,), (3,)).grid, 0, plan_of((38,), (3,)).settings)
+    plan = plan_of((38,), (3,))
     one, other = Talk(plan), Talk(plan)
     one.begin()
     other.begin()

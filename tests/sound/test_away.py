@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 
 from saythesum.app.setup.clock import RealClock
-from saythesum.ports import Sound
-from saythesum.sound.device_events import LoudspeakerLost, MicrophoneLost, Over
+from saythesum.dialogue.turns.events import UtteranceId
+from saythesum.ports import Over, Sound
+from saythesum.sound.device_events import LoudspeakerLost, MicrophoneLost
 from saythesum.sound.devices import Device
-from saythesum.sound.loudspeaker import Loudspeaker
-from saythesum.sound.microphone import Microphone
+from saythesum.sound.loudspeaker import PortAudioLoudspeaker
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import PortAudio
 from tests.tools.rig.in_process import Inbox, loudspeaker_on, portaudio_on
 from tests.tools.rig.server import Rig, made_tone
@@ -41,10 +42,12 @@ def test_a_machine_without_sound_has_no_devices_and_no_fault() -> None:
 
 def test_what_a_missing_loudspeaker_should_play_is_over_at_once() -> None:
     inbox = Inbox()
-    loudspeaker = Loudspeaker(PortAudio(NoDevices()), HEADSET, clock=RealClock(), post=inbox.post, only_this=True)
+    loudspeaker = PortAudioLoudspeaker(
+        PortAudio(NoDevices()), HEADSET, clock=RealClock(), post=inbox.post, only_this=True
+    )
     assert "Classroom Headset" in inbox.wait_for(LoudspeakerLost).sentence
     for id in (1, 2):
-        loudspeaker.play(id, Sound(np.zeros(22_050, np.float32), 22_050))
+        loudspeaker.play(UtteranceId(id), Sound(np.zeros(22_050, np.float32), 22_050))
     loudspeaker.cut()
     overs = [inbox.wait_for(Over) for _ in range(2)]
     assert [(over.id, over.cut_ms) for over in overs] == [(1, 0), (2, 0)]
@@ -54,7 +57,9 @@ def test_what_a_missing_loudspeaker_should_play_is_over_at_once() -> None:
 
 def test_a_missing_microphone_gives_nothing_and_ends() -> None:
     inbox = Inbox()
-    microphone = Microphone(PortAudio(NoDevices()), HEADSET, clock=RealClock(), post=inbox.post, only_this=True)
+    microphone = PortAudioMicrophone(
+        PortAudio(NoDevices()), HEADSET, clock=RealClock(), post=inbox.post, only_this=True
+    )
     assert "Classroom Headset" in inbox.wait_for(MicrophoneLost).sentence
     captured = microphone.read(0.01)
     assert len(captured.samples) == 0
@@ -83,12 +88,12 @@ def test_a_silent_loudspeaker_steps_aside_for_a_microphone_that_is_looked_for(ri
 
     library, inbox = Counting(sounddevice), Inbox()
     with portaudio_on(rig, library) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        microphone = Microphone(portaudio, HEADSET, clock=rig.clock, post=inbox.post, only_this=True)
+        microphone = PortAudioMicrophone(portaudio, HEADSET, clock=rig.clock, post=inbox.post, only_this=True)
         deadline_ms = rig.clock.since_start_ms() + 10_000
         while library.opened < 2 and rig.clock.since_start_ms() < deadline_ms:
             rig.tool.wait_until_ms(rig.clock.since_start_ms() + 50)
         asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(1, made_tone(300))
+        loudspeaker.play(UtteranceId(1), made_tone(300))
         assert inbox.wait_for(Over).cut_ms is None
         assert rig.tool.first_sound_ms(asked_ms) is not None
         microphone.close()

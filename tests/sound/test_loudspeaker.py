@@ -5,8 +5,9 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from saythesum.ports import Samples, Sound
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over
+from saythesum.dialogue.turns.events import UtteranceId
+from saythesum.ports import Over, Samples, Sound
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost
 from tests.tools.rig.in_process import Inbox, loudspeaker_on, portaudio_on
 from tests.tools.rig.monitors import RATE_HZ
 from tests.tools.rig.only_48k_stereo import Only48kStereo
@@ -34,7 +35,7 @@ def quiet(rig: Rig) -> Iterator[float]:
 
 def test_a_tone_arrives_whole_and_its_end_is_told(rig: Rig, quiet: float, inbox: Inbox) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        loudspeaker.play(7, made_tone(600, rate_hz=22_050))
+        loudspeaker.play(UtteranceId(7), made_tone(600, rate_hz=22_050))
         over = inbox.wait_for(Over)
         begin_ms = rig.tool.first_sound_ms(quiet)
         assert begin_ms is not None
@@ -50,7 +51,7 @@ def test_a_tone_arrives_whole_and_its_end_is_told(rig: Rig, quiet: float, inbox:
 def test_sounds_follow_one_another_with_the_pause_asked_for(rig: Rig, quiet: float, inbox: Inbox) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
         for id in (1, 2):
-            loudspeaker.play(id, made_tone(300), after_ms=200)
+            loudspeaker.play(UtteranceId(id), made_tone(300), after_ms=200)
         assert [inbox.wait_for(Over).id for _ in range(2)] == [1, 2]
         first_ms = rig.tool.first_sound_ms(quiet)
         assert first_ms is not None
@@ -64,7 +65,7 @@ def test_sounds_follow_one_another_with_the_pause_asked_for(rig: Rig, quiet: flo
 def test_cut_is_silence_and_drops_what_waits(rig: Rig, quiet: float, inbox: Inbox) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
         for id in (1, 2, 3):
-            loudspeaker.play(id, made_tone(4_000))
+            loudspeaker.play(UtteranceId(id), made_tone(4_000))
         begin_ms = rig.tool.first_sound_ms(quiet)
         assert begin_ms is not None
         cut_ms = rig.clock.since_start_ms()
@@ -72,7 +73,7 @@ def test_cut_is_silence_and_drops_what_waits(rig: Rig, quiet: float, inbox: Inbo
         cuts = [inbox.wait_for(Over) for _ in range(3)]
         end_ms = rig.tool.silent_from_ms(begin_ms, for_ms=800)
         assert end_ms is not None
-        loudspeaker.play(4, made_tone(200))
+        loudspeaker.play(UtteranceId(4), made_tone(200))
         after = inbox.wait_for(Over)
         assert (after.id, after.cut_ms) == (4, None)
     assert end_ms - cut_ms <= 100
@@ -83,14 +84,14 @@ def test_cut_is_silence_and_drops_what_waits(rig: Rig, quiet: float, inbox: Inbo
 
 def test_a_sound_of_nothing_is_over_at_once(rig: Rig, inbox: Inbox) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        loudspeaker.play(1, Sound(np.zeros(0, np.float32), 22_050))
+        loudspeaker.play(UtteranceId(1), Sound(np.zeros(0, np.float32), 22_050))
         assert inbox.wait_for(Over).cut_ms is None
 
 
 def test_closing_tells_the_end_of_everything(rig: Rig, inbox: Inbox) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        loudspeaker.play(1, made_tone(3_000))
-        loudspeaker.play(2, made_tone(3_000))
+        loudspeaker.play(UtteranceId(1), made_tone(3_000))
+        loudspeaker.play(UtteranceId(2), made_tone(3_000))
     assert [inbox.wait_for(Over).id for _ in range(2)] == [1, 2]
 
 
@@ -99,7 +100,7 @@ def test_a_device_of_48_khz_stereo_is_served(rig: Rig, quiet: float, inbox: Inbo
 
     library = Only48kStereo(sounddevice)
     with portaudio_on(rig, library) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-        loudspeaker.play(1, made_tone(1_000, rate_hz=22_050))
+        loudspeaker.play(UtteranceId(1), made_tone(1_000, rate_hz=22_050))
         inbox.wait_for(Over)
         begin_ms = rig.tool.first_sound_ms(quiet)
         assert begin_ms is not None
@@ -114,13 +115,13 @@ def test_a_lost_device_is_told_once_and_used_again(rig: Rig, inbox: Inbox) -> No
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
         asked_ms = rig.clock.since_start_ms()
         for id in (1, 2):
-            loudspeaker.play(id, made_tone(5_000))
+            loudspeaker.play(UtteranceId(id), made_tone(5_000))
         assert rig.tool.first_sound_ms(asked_ms) is not None
         rig.lose()
         try:
             lost = inbox.wait_for(LoudspeakerLost)
             assert [inbox.wait_for(Over).id for _ in range(2)] == [1, 2]
-            loudspeaker.play(3, made_tone(5_000))
+            loudspeaker.play(UtteranceId(3), made_tone(5_000))
             away = inbox.wait_for(Over)
             assert (away.id, away.cut_ms) == (3, 0)
         finally:
@@ -128,7 +129,7 @@ def test_a_lost_device_is_told_once_and_used_again(rig: Rig, inbox: Inbox) -> No
         assert "plug it in again" in lost.sentence
         inbox.wait_for(LoudspeakerFound)
         asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(4, made_tone(300))
+        loudspeaker.play(UtteranceId(4), made_tone(300))
         assert inbox.wait_for(Over).cut_ms is None
         assert rig.tool.first_sound_ms(asked_ms) is not None
     assert sum(isinstance(news, LoudspeakerLost) for news in inbox.all) == 1

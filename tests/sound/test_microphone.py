@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.ports import LISTENING_RATE_HZ, Captured, Microphone, Samples
 from saythesum.sound.device_events import MicrophoneFound, MicrophoneLost
-from saythesum.sound.microphone import Captured, Microphone
 from tests.tools.rig.in_process import Inbox, microphone_on, portaudio_on, read_until
 from tests.tools.rig.monitors import SOUND_FROM
 from tests.tools.rig.only_48k_stereo import Only48kStereo

@@ -9,7 +9,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, Over
+from saythesum.dialogue.turns.events import UtteranceId
+from saythesum.ports import Over
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost
 from tests.tools.rig.in_process import Inbox, loudspeaker_on, portaudio_on, pulled_in_mid_sound
 from tests.tools.rig.monitors import RATE_HZ, SOUND_FROM
 from tests.tools.rig.server import Rig, made_tone
@@ -25,7 +27,7 @@ def test_a_headset_that_goes_is_silence_and_is_used_again(rig: Rig) -> None:
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
         pulled_ms = pulled_in_mid_sound(rig, loudspeaker, inbox)
         assert inbox.wait_for(Over).cut_ms is not None
-        loudspeaker.play(2, made_tone(300))
+        loudspeaker.play(UtteranceId(2), made_tone(300))
         assert inbox.wait_for(Over).cut_ms == 0
         # Longer than until it is looked for again: then the other one is the default, and stays silent all the same.
         assert rig.pupil.silent_from_ms(pulled_ms, for_ms=1_800) is not None
@@ -33,7 +35,7 @@ def test_a_headset_that_goes_is_silence_and_is_used_again(rig: Rig) -> None:
         rig.renew_tool()
         inbox.wait_for(LoudspeakerFound)
         asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(3, made_tone(300))
+        loudspeaker.play(UtteranceId(3), made_tone(300))
         assert inbox.wait_for(Over).cut_ms is None
         assert rig.tool.first_sound_ms(asked_ms) is not None
     assert sum(isinstance(news, LoudspeakerLost) for news in inbox.all) == 1
@@ -63,7 +65,7 @@ def test_another_loudspeaker_that_goes_changes_nothing(rig: Rig) -> None:
     rig.add_sink("screen")
     with portaudio_on(rig) as portaudio, loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
         asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(1, made_tone(1_500))
+        loudspeaker.play(UtteranceId(1), made_tone(1_500))
         assert rig.tool.first_sound_ms(asked_ms) is not None
         rig.remove_sink("screen")
         assert inbox.wait_for(Over).cut_ms is None

@@ -4,13 +4,14 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saythesum.dialogue.turns.events import UtteranceId
 from saythesum.sound.playback_queue import Line, Mono
 
 RATE_HZ = 1_000
 
 
 def _laid(line: Line, id: int, length: int, *, after_ms: int = 0) -> None:
-    line.lay(id, after_ms=after_ms)
+    line.lay(UtteranceId(id), after_ms=after_ms)
     line.add(np.full(length, id, np.int16), is_last=True)
 
 
@@ -50,7 +51,7 @@ def test_a_sound_that_comes_after_the_pause_begins_at_once() -> None:
 
 def test_what_is_not_whole_waits_for_more() -> None:
     line = Line(RATE_HZ)
-    line.lay(1, after_ms=0)
+    line.lay(UtteranceId(1), after_ms=0)
     line.add(np.full(5, 1, np.int16), is_last=False)
     assert _played(line, 10) == [1] * 5 + [0] * 5
     assert line.over(10) == []
@@ -61,7 +62,7 @@ def test_what_is_not_whole_waits_for_more() -> None:
 
 def test_a_sound_that_turns_out_to_be_whole_ended_where_it_stopped() -> None:
     line = Line(RATE_HZ)
-    line.lay(1, after_ms=0)
+    line.lay(UtteranceId(1), after_ms=0)
     line.add(np.full(5, 1, np.int16), is_last=False)
     _played(line, 20)
     line.add(np.zeros(0, np.int16), is_last=True)
@@ -97,7 +98,7 @@ def test_after_a_cut_nothing_waits() -> None:
 
 def test_what_was_cut_takes_no_more_pieces() -> None:
     line = Line(RATE_HZ)
-    line.lay(1, after_ms=0)
+    line.lay(UtteranceId(1), after_ms=0)
     line.add(np.full(5, 1, np.int16), is_last=False)
     line.cut(0)
     line.add(np.full(5, 1, np.int16), is_last=True)

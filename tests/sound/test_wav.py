@@ -2,6 +2,7 @@
 
 import os
 import subprocess
+import sys
 import wave
 from pathlib import Path
 
@@ -12,7 +13,8 @@ from hypothesis import strategies as st
 
 from saythesum.errors import SoundFileError
 from saythesum.ports import Samples, Sound
-from saythesum.sound.wav import read_wav, write_wav
+from saythesum.sound.resample import for_listening
+from saythesum.sound.wav import PIECE_FRAMES, read_for_listening, read_wav, write_wav
 from tests.sound.wav_files import chunk, header, riff, wav
 
 TONE = (np.sin(np.arange(4_000) * 0.2) * 0.5).astype(np.float32)
@@ -194,6 +196,35 @@ def test_an_hour_of_few_samples_a_second(tmp_path: Path) -> None:
 def test_a_file_that_cannot_be_written(tmp_path: Path) -> None:
     with pytest.raises(SoundFileError, match="cannot be written"):
         write_wav(tmp_path / "no folder" / "rehearsal.wav", [TONE], 16_000)
+
+
+# ---- long recordings
+
+
+def test_a_recording_is_the_same_in_pieces(tmp_path: Path) -> None:
+    both = np.random.default_rng(1).integers(-9_000, 9_000, (2 * PIECE_FRAMES + 77, 2)).astype("<i2")
+    path = in_file(tmp_path, wav(both.tobytes(), channels=2, rate_hz=44_100))
+    whole = read_wav(path)
+    assert np.array_equal(whole.samples, both.astype(np.float32).mean(axis=1) / 32_768)
+    assert np.allclose(read_for_listening(path), for_listening(whole), atol=1e-6)
+
+
+READS = """
+import resource, sys
+from pathlib import Path
+from saythesum.sound.wav import read_for_listening
+before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+read_for_listening(Path(sys.argv[1]))
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before)
+"""
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="kilobytes, as Linux counts them")
+def test_the_largest_recording_takes_little_memory(tmp_path: Path) -> None:
+    """50 MB of few bits at many samples a second became a gigabyte. The file itself, and little else."""
+    path = in_file(tmp_path, wav(bytes(range(256)) * 195_000, bits=8, rate_hz=192_000))
+    done = subprocess.run([sys.executable, "-c", READS, str(path)], capture_output=True, text=True, check=True)
+    assert int(done.stdout) < 150_000
 
 
 # ---- any bytes

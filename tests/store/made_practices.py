@@ -11,9 +11,11 @@ from saythesum.core.records.rows import (
     By,
     End,
     EndReason,
+    Form,
     HeardId,
     Note,
     NoteKind,
+    Reason,
     Row,
     RowId,
     Settled,
@@ -23,7 +25,7 @@ from saythesum.core.records.rows import (
     row_id,
 )
 from saythesum.core.sums import Part
-from saythesum.ports import StoredPractice
+from saythesum.ports import StoredActivity, StoredPractice
 from saythesum.settings import Settings, Speech
 
 FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\nstart = [47, 59]\n'
@@ -48,6 +50,12 @@ def probe() -> StoredPractice:
     """Of the bakery's four cells three are asked, the last one first."""
     cells = (Cell(1, 1), Cell(0, 0), Cell(0, 1))
     return replace(practice("probe", grid_text=BAKERY), aim=Aim.PROBE, cells=cells)
+
+
+def two_activities() -> StoredPractice:
+    """The ferry's grid, then two sums of the bakery's as a probe."""
+    then = StoredActivity(Aim.PROBE, BAKERY, (Cell(1, 1), Cell(0, 0)))
+    return replace(practice("two activities"), then=(then,))
 
 
 def asked(of: StoredPractice, serial: int) -> Ask:
@@ -86,7 +94,31 @@ def answered(of: StoredPractice, serial: int) -> Answer:
         could_be=("new-ten-lost", "subtracted"),
         by=By.VOICE,
         settled=Settled.SAID_BACK,
+        sure=True,
     )
+
+
+def in_forms(of: StoredPractice) -> tuple[Row, ...]:
+    """Help with fifty-nine and five, with the fields that rows have from format 4 on."""
+    whole = replace(asked(of, 0), row=1, column=0, form=Form.FIRST)
+    wrong = answered(of, 1)
+    gap = replace(whole, id=row_id(of.id, 2), part=Part.GAP, support=Support.ASKED, because=wrong.id)
+    unsure = replace(
+        wrong,
+        id=row_id(of.id, 3),
+        part=Part.GAP,
+        right_answer=1,
+        given=2,
+        support=Support.ASKED,
+        certainty=0.9,
+        close_to=(),
+        could_be=("gap-off-by-one",),
+        settled=Settled.FOLLOWED,
+        sure=False,
+    )
+    again = replace(gap, id=row_id(of.id, 4), because=unsure.id, form=Form.AGAIN)
+    total = replace(gap, id=row_id(of.id, 5), part=Part.TOTAL, because=Reason.HELP, form=Form.STEP_DONE, about="gap")
+    return whole, wrong, replace(gap, form=Form.AFTER_WRONG), unsure, again, total
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

@@ -168,3 +168,13 @@ def test_a_practice_begins_once_and_before_its_rows(store: Store) -> None:
 def test_an_unknown_practice_is_said_to_be_unknown(store: Store) -> None:
     with pytest.raises(StoreError, match=str(practice().id)):
         store.practice(practice().id)
+
+
+def test_the_practices_before_one_are_its_pupils_own_oldest_first(store: Store) -> None:
+    first = begun(store, "first", *one_of_each(practice()))
+    begun(store, "theirs", pupil="rk-7")
+    second, third = begun(store, "second"), begun(store, "third")
+    assert store.earlier(first.id) == []
+    assert store.earlier(third.id) == [(first.id, 5), (second.id, 0)]
+    assert store.earlier(third.id, last=1) == [(second.id, 0)]
+    assert store.earlier(third.id, last=7) == store.earlier(third.id)

@@ -2,19 +2,30 @@
 
 import sqlite3
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from saythesum.app.setup.planning import plan_of
 from saythesum.core.aims import Aim
 from saythesum.errors import StoreError
+from saythesum.store.checksum import checksum_of
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
-from tests.store.made_practices import one_of_each, practice, probe
+from tests.store.made_practices import asked, in_forms, one_of_each, practice, probe, two_activities
+from tests.talk import Talk
 
 OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
 """Records as each version wrote them, dumped when that version landed."""
+
+
+def write(path: Path, version: str) -> None:
+    """Records as that version left them."""
+    written = sqlite3.connect(path)
+    written.executescript(Path(__file__).with_name(f"{version}.sql").read_text(encoding="utf-8"))
+    written.close()
 
 
 @pytest.fixture
@@ -47,9 +58,7 @@ def test_every_version_that_landed_has_its_records_here() -> None:
 @pytest.mark.parametrize("dump", OLD_VERSIONS, ids=lambda path: path.stem)
 def test_records_written_by_an_older_version_read_the_same(dump: Path, tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
-    written = sqlite3.connect(path)
-    written.executescript(dump.read_text(encoding="utf-8"))
-    written.close()
+    write(path, dump.stem)
     store = SqliteStore(path)
     stored = store.practice(practice().id)
     assert (stored.pupil, stored.began_at, stored.seed) == ("pupil-1", practice().began_at, 31)
@@ -63,9 +72,7 @@ def test_records_written_by_an_older_version_read_the_same(dump: Path, tmp_path:
 @pytest.mark.parametrize("dump", OLD_VERSIONS, ids=lambda path: path.stem)
 def test_reading_alone_brings_no_file_up_to_date(dump: Path, tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
-    written = sqlite3.connect(path)
-    written.executescript(dump.read_text(encoding="utf-8"))
-    written.close()
+    write(path, dump.stem)
     before = path.read_bytes()
     records = open_to_read(path)
     assert records.practice(practice().id).rows == one_of_each(practice())
@@ -74,14 +81,57 @@ def test_reading_alone_brings_no_file_up_to_date(dump: Path, tmp_path: Path) -> 
     assert path.read_bytes() == before
 
 
-def test_a_probe_kept_by_format_2_is_still_one(tmp_path: Path) -> None:
+@pytest.mark.parametrize("dump", OLD_VERSIONS[1:], ids=lambda path: path.stem)
+def test_a_probe_is_still_one(dump: Path, tmp_path: Path) -> None:
+    """Format 1 knew none."""
     path = tmp_path / "records.sqlite"
-    written = sqlite3.connect(path)
-    written.executescript((Path(__file__).parent / "version-2.sql").read_text(encoding="utf-8"))
-    written.close()
+    write(path, dump.stem)
     store = SqliteStore(path)
     assert store.practice(probe().id) == probe()
     store.close()
+
+
+def test_the_fields_of_format_4_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-4")
+    store = SqliteStore(path)
+    assert store.practice(practice("in forms").id).rows == in_forms(practice("in forms"))
+    store.close()
+
+
+def test_the_activities_of_format_5_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-5")
+    store = SqliteStore(path)
+    of = two_activities()
+    rows = (asked(of, 0), replace(asked(of, 1), activity=1))
+    assert store.practice(of.id) == replace(of, rows=rows)
+    store.close()
+
+
+@pytest.mark.parametrize("dump", OLD_VERSIONS, ids=lambda path: path.stem)
+def test_an_old_practice_goes_on_in_the_words_it_was_asked_in(dump: Path, tmp_path: Path) -> None:
+    """What format 1's own program said when it was started again."""
+    path = tmp_path / "records.sqlite"
+    write(path, dump.stem)
+    store = SqliteStore(path)
+    stored = store.practice(practice().id)
+    talk = Talk(plan_of(stored, store, tmp_path), rows=list(stored.rows))
+    talk.begin()
+    assert talk.said == ["Two rows, two sums in each.", "Forty-seven add five."]
+    store.close()
+
+
+def test_rows_of_an_older_version_get_their_checksums(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-2")
+    SqliteStore(path).close()
+    connection = sqlite3.connect(path)
+    for table, count in (("practices", 2), ("rows", 5)):
+        kept = connection.execute(f"SELECT * FROM {table}").fetchall()  # noqa: S608 - one of the two above
+        assert [checksum for *_, checksum in kept] == [checksum_of(*columns) for *columns, _ in kept]
+        assert len(kept) == count
+    connection.close()
 
 
 def test_a_change_that_fails_leaves_the_version_before_it(connection: sqlite3.Connection) -> None:

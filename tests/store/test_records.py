@@ -87,8 +87,8 @@ def test_a_full_disk_loses_no_row_that_was_told_as_kept(path: Path) -> None:
         "DELETE FROM rows",
         "UPDATE practices SET pupil = 'other'",
         "DELETE FROM practices",
-        "INSERT OR REPLACE INTO rows SELECT practice, serial, id, 'ask', at, 0, '{}' FROM rows LIMIT 1",
-        "INSERT OR REPLACE INTO rows SELECT practice, serial, 'new', 'ask', at, 0, '{}' FROM rows LIMIT 1",
+        "INSERT OR REPLACE INTO rows SELECT practice, serial, id, 'ask', at, 0, '{}', 0 FROM rows LIMIT 1",
+        "INSERT OR REPLACE INTO rows SELECT practice, serial, 'new', 'ask', at, 0, '{}', 0 FROM rows LIMIT 1",
         "INSERT OR REPLACE INTO practices SELECT * FROM practices",
     ],
 )
@@ -128,7 +128,7 @@ def test_a_value_of_the_wrong_kind_is_not_taken(store: SqliteStore, path: Path, 
     connection = raw(path)
     with pytest.raises(sqlite3.IntegrityError):
         connection.execute(
-            "INSERT INTO rows VALUES (:practice, :serial, :id, :kind, :at, :at_ms, :fields)", {**row, column: value}
+            "INSERT INTO rows VALUES (:practice, :serial, :id, :kind, :at, :at_ms, :fields, 0)", {**row, column: value}
         )
     connection.close()
 
@@ -144,7 +144,7 @@ def test_another_process_is_kept_out_too(store: SqliteStore, path: Path) -> None
         [sys.executable, "-m", "tests.store.keeps_rows", str(path)], capture_output=True, text=True, check=False
     )
     assert child.returncode != 0
-    assert "StoreError: Another copy of saythesum is practising" in child.stderr
+    assert "AnotherCopyError: Another copy of saythesum is practising" in child.stderr
     assert store.practices("pupil-1") == []
 
 

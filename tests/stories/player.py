@@ -31,7 +31,7 @@ from saythesum.dialogue.turns.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.settings import Settings, Wording
@@ -71,13 +71,13 @@ class Player:
         if "probe" in self.headers:
             probe = form(int(self.headers["probe"]))
             cells = probe.cells[: int(self.headers.get("sums", "8"))]
-            return planned(PRACTICE, probe.grid, 0, settings, aim=Aim.PROBE, cells=cells)
+            return planned(PRACTICE, [activity(probe.grid, 0, Aim.PROBE, cells)], settings)
         if "finding" in self.headers:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
-            return planned(PRACTICE, finding_out.GRID, 0, settings, aim=Aim.FIND_OUT, cells=cells)
+            return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
         starts, _, amounts = self.headers["grid"].partition(" by ")
         grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), Order(self.headers.get("order", "rows")))
-        return planned(PRACTICE, grid, 0, settings)
+        return planned(PRACTICE, [activity(grid, 0)], settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
         match word, rest:

@@ -12,12 +12,12 @@ from saythesum.app.terminal.console import show
 from saythesum.errors import DeviceError
 from saythesum.hearing.endpointing.endpointer import FRAME_SAMPLES, Change, SpeechEnds
 from saythesum.hearing.endpointing.voice_activity import VoiceActivity
-from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.ports import LISTENING_RATE_HZ, Loudspeaker, Microphone, Over, OwnSound, Samples
 from saythesum.settings import Settings
-from saythesum.sound.device_events import Over, SoundNews
+from saythesum.sound.device_events import DeviceNews
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.loudspeaker import Loudspeaker
-from saythesum.sound.microphone import Microphone
+from saythesum.sound.loudspeaker import PortAudioLoudspeaker
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import load_portaudio
 from saythesum.speaking.voice import ToolVoice
 
@@ -31,7 +31,7 @@ class AskingAloud:
     """One thread. Every sentence is shown as well."""
 
     def __init__(
-        self, voice: ToolVoice, loudspeaker: Loudspeaker, microphone: Microphone, news: "SimpleQueue[SoundNews]"
+        self, voice: ToolVoice, loudspeaker: Loudspeaker, microphone: Microphone, news: "SimpleQueue[Over | DeviceNews]"
     ) -> None:
         """`news`: where both devices post."""
         self._voice, self._loudspeaker, self._microphone, self._news = voice, loudspeaker, microphone, news
@@ -41,7 +41,7 @@ class AskingAloud:
         """Returns when it has been said. Raises DeviceError where a device has gone."""
         show(sentence)
         self._said += 1
-        self._loudspeaker.play(self._said, self._voice.render(sentence))
+        self._loudspeaker.play(OwnSound(self._said), self._voice.render(sentence))
         try:
             told = self._news.get(timeout=PLAYING_S)
         except Empty:
@@ -78,15 +78,15 @@ class AskingAloud:
 def asking_aloud(own: Places, settings: Settings) -> Iterator[AskingAloud]:
     """With the devices of the settings. Raises DeviceError where there is none."""
     portaudio, clock = load_portaudio(), RealClock()
-    news: SimpleQueue[SoundNews] = SimpleQueue()
+    news: SimpleQueue[Over | DeviceNews] = SimpleQueue()
     known = portaudio.devices()
     speaks = chosen(known, Direction.OUT, settings.sound.loudspeaker)
     hears = chosen(known, Direction.IN, settings.sound.microphone)
     with ExitStack() as stack:
-        loudspeaker = Loudspeaker(portaudio, speaks, clock=clock, post=news.put, only_this=True)
+        loudspeaker = PortAudioLoudspeaker(portaudio, speaks, clock=clock, post=news.put, only_this=True)
         stack.callback(loudspeaker.close)
         voice = ToolVoice(settings.speech, own.cache)
         stack.callback(voice.close)
-        microphone = Microphone(portaudio, hears, clock=clock, post=news.put, only_this=True)
+        microphone = PortAudioMicrophone(portaudio, hears, clock=clock, post=news.put, only_this=True)
         stack.callback(microphone.close)
         yield AskingAloud(voice, loudspeaker, microphone, news)

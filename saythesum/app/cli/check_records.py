@@ -20,6 +20,7 @@ def records_can_be_read(own: Places, settings: Settings) -> str:
         return _records_to_come(own.records_file)
     store = open_to_read(own.records_file)
     try:
+        store.check_file()
         return " ".join([f"can be read, in {own.records_file}.", *store.unreadable(), *_odd_answers(store)])
     finally:
         store.close()

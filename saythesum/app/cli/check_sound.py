@@ -9,12 +9,12 @@ from saythesum.app.setup.folders import Places
 from saythesum.app.terminal.console import show
 from saythesum.errors import DeviceError
 from saythesum.hearing.endpointing.voice_activity import VoiceActivity
-from saythesum.ports import Samples
+from saythesum.ports import Microphone, Over, OwnSound, Samples
 from saythesum.settings import Settings
-from saythesum.sound.device_events import Over, SoundNews
+from saythesum.sound.device_events import DeviceNews
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.loudspeaker import Loudspeaker
-from saythesum.sound.microphone import Microphone
+from saythesum.sound.loudspeaker import PortAudioLoudspeaker
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import load_portaudio
 from saythesum.sound.room_noise import TEN_SECONDS, RoomState, judged
 from saythesum.speaking.voice import ToolVoice
@@ -35,10 +35,10 @@ def loudspeaker_works(own: Places, settings: Settings) -> str:
     portaudio = load_portaudio()
     device = chosen(portaudio.devices(), Direction.OUT, settings.sound.loudspeaker)
     voice = ToolVoice(settings.speech, own.cache)
-    news: SimpleQueue[SoundNews] = SimpleQueue()
-    loudspeaker = Loudspeaker(portaudio, device, clock=RealClock(), post=news.put, only_this=True)
+    news: SimpleQueue[Over | DeviceNews] = SimpleQueue()
+    loudspeaker = PortAudioLoudspeaker(portaudio, device, clock=RealClock(), post=news.put, only_this=True)
     try:
-        loudspeaker.play(1, voice.render("This is how I sound."))
+        loudspeaker.play(OwnSound(1), voice.render("This is how I sound."))
         told = news.get(timeout=PLAYING_S)
     except Empty:
         raise DeviceError(f'"{device.name}" takes no sound; choose another loudspeaker in the settings.') from None
@@ -55,8 +55,8 @@ def microphone_works(own: Places, settings: Settings) -> str:
     portaudio = load_portaudio()
     device = chosen(portaudio.devices(), Direction.IN, settings.sound.microphone)
     show(f'Microphone: "{device.name}" listens to the room for ten seconds.')
-    news: SimpleQueue[SoundNews] = SimpleQueue()
-    microphone = Microphone(portaudio, device, clock=RealClock(), post=news.put, only_this=True)
+    news: SimpleQueue[Over | DeviceNews] = SimpleQueue()
+    microphone = PortAudioMicrophone(portaudio, device, clock=RealClock(), post=news.put, only_this=True)
     try:
         samples = _ten_seconds(microphone)
     finally:

@@ -12,6 +12,7 @@ from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, has_display
+from saythesum.app.setup.privacy import left_by_telemetry, open_to_others
 from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
@@ -37,6 +38,8 @@ def check(pupil: str | None = None) -> None:
         except SayTheSumError as error:
             found = f"not working. {error}"
         show(f"{name}: {found}")
+    if left := left_by_telemetry():
+        show(f"Left behind: {left}")
     if code:
         show(f"Pupil: {vocal_tract_sentence(code, settings.listening)}")
 
@@ -109,11 +112,16 @@ def _window(own: Places, settings: Settings) -> str:
     return " ".join(filter(None, ["can be opened.", notice]))
 
 
+def _other_people(own: Places, settings: Settings) -> str:
+    return open_to_others(own) or "cannot look into what is kept here."
+
+
 _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Voice", _voice),
     ("Loudspeaker", loudspeaker_works),
     ("Microphone", microphone_works),
     ("Listening", _listening),
     ("Window", _window),
+    ("Other people", _other_people),
     ("Records", records_can_be_read),
 )

@@ -10,6 +10,7 @@ from typing import Any
 
 from saythesum.app.session.log import heard_fields
 from saythesum.app.session.practice import own_places
+from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.meanings import Awaiting
@@ -19,9 +20,8 @@ from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.engines import recogniser
 from saythesum.hearing.recording import heard_in, spoken_part
 from saythesum.hearing.vocal_tract.factor import FACTORS, FEWEST_ANSWERS, Evidence, VocalTract
-from saythesum.ports import Recogniser, Samples
-from saythesum.sound.resample import for_listening
-from saythesum.sound.wav import read_wav
+from saythesum.ports import LISTENING_RATE_HZ, Clock, Recogniser, Samples
+from saythesum.sound.wav import read_for_listening
 from saythesum.store.pupils import pupil_code
 
 
@@ -40,11 +40,12 @@ class HearWish:
 
 def hear(wish: HearWish) -> int:
     """A file that cannot be read is told, and the others are heard all the same; then the exit code is 2."""
-    listener = _listener(wish)
+    clock = RealClock()
+    listener = _listener(wish, clock)
     exit_code = 0
     for file in wish.files:
         try:
-            heard = _heard(file, wish.awaiting, listener)
+            heard = _heard(file, wish.awaiting, listener, clock)
         except SoundFileError as error:
             tell(str(error))
             exit_code = error.exit_code
@@ -53,7 +54,23 @@ def hear(wish: HearWish) -> int:
     return exit_code
 
 
-def _listener(wish: HearWish) -> Recogniser:
+class Progress:
+    """A line every ten seconds of a recording that takes so long, beside what the command is for."""
+
+    EVERY_MS = 10_000
+
+    def __init__(self, file: Path, samples: Samples, clock: Clock) -> None:
+        self._file, self._seconds = file, len(samples) // LISTENING_RATE_HZ
+        self._clock = clock
+        self._next_ms = clock.since_start_ms() + self.EVERY_MS
+
+    def passed(self, samples: int) -> None:
+        if (now_ms := self._clock.since_start_ms()) >= self._next_ms:
+            self._next_ms = now_ms + self.EVERY_MS
+            tell(f"{self._file}: {samples // LISTENING_RATE_HZ} of {self._seconds} seconds listened to.")
+
+
+def _listener(wish: HearWish, clock: Clock) -> Recogniser:
     own = own_places()
     if wish.engine != "neural" and (wish.factor or wish.learns_factor):
         raise CallerError("Only the embedded engine lowers what it hears: leave --engine out, or the factor.")
@@ -62,18 +79,19 @@ def _listener(wish: HearWish) -> Recogniser:
         factor = settings_of(pupil_code(wish.pupil), own).listening.vocal_tract_factor
     listener = recogniser(wish.engine, own.models, factor)
     if wish.learns_factor and isinstance(listener, NeuralRecogniser):
-        learnt = _learnt(wish, listener)
+        learnt = _learnt(wish, listener, clock)
         listener.vocal_tract_factor = learnt.factor
         show(_learnt_line(learnt, as_json=wish.as_json))
     return listener
 
 
-def _learnt(wish: HearWish, engine: NeuralRecogniser) -> VocalTract:
+def _learnt(wish: HearWish, engine: NeuralRecogniser, clock: Clock) -> VocalTract:
     """Nobody knows what is said in them: all count in which somebody speaks."""
     evidence = Evidence()
     for file in wish.files:
         with suppress(SoundFileError):
-            spoken = spoken_part(_samples(file))
+            samples = read_for_listening(file)
+            spoken = spoken_part(samples, Progress(file, samples, clock).passed)
             if len(spoken):
                 evidence = evidence.with_answer(engine.log_probabilities(spoken, wish.awaiting, FACTORS))
     return VocalTract().after(evidence)
@@ -87,17 +105,13 @@ def _learnt_line(learnt: VocalTract, *, as_json: bool) -> str:
     return f"Factor {learnt.factor:g}, learnt from {learnt.answers} recordings."
 
 
-def _heard(file: Path, awaiting: Awaiting, listener: Recogniser) -> dict[str, Any]:
-    samples = _samples(file)
+def _heard(file: Path, awaiting: Awaiting, listener: Recogniser, clock: Clock) -> dict[str, Any]:
+    samples = read_for_listening(file)
     began = perf_counter()
-    hearing, judged = heard_in(samples, awaiting, listener)
+    hearing, judged = heard_in(samples, awaiting, listener, Progress(file, samples, clock).passed)
     ms = round((perf_counter() - began) * 1000)
     fields = heard_fields(judged.heard, hearing.free_text, By.VOICE)
     return {"kind": "heard", "file": str(file), **fields, "ms": ms}
-
-
-def _samples(file: Path) -> Samples:
-    return for_listening(read_wav(file))
 
 
 def _line(heard: dict[str, Any]) -> str:

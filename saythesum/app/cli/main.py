@@ -4,18 +4,19 @@ import argparse
 import sys
 import traceback
 from collections.abc import Sequence
-from enum import StrEnum
 from pathlib import Path
-from typing import TypeAlias, TypeVar
+from typing import TypeAlias
 
 from saythesum import __version__
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
-from saythesum.app.cli.plain_parser import Parser
+from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
-from saythesum.app.session.practice import Wish
+from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.folders import Places
+from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
@@ -29,15 +30,14 @@ from saythesum.store.pupils import FIRST_PUPIL
 def main(arguments: Sequence[str] | None = None) -> int:
     """One command; every error of ours is one sentence on standard error."""
     try:
-        options = _parsed(sys.argv[1:] if arguments is None else arguments)
+        options = parsed(sys.argv[1:] if arguments is None else arguments)
         run = options.run
         return int(run(options) or 0)
     except SayTheSumError as error:
         tell(str(error))
         return error.exit_code
-    except (BrokenPipeError, KeyboardInterrupt):
-        # Whoever read our lines has gone, or ends the program: the rows are on disk.
-        return 0
+    except BrokenPipeError:
+        return 0  # whatever read our lines has gone; the rows are on disk
     except Exception as fault:  # whoever is at the terminal cannot read a traceback
         tell(_own_fault(fault))
         return 1
@@ -51,10 +51,10 @@ def _own_fault(fault: Exception) -> str:
     return f"saythesum broke off by a fault of its own ({what}, in {where}); every answer is kept. Start it again."
 
 
-def _parsed(words: Sequence[str]) -> argparse.Namespace:
+def parsed(words: Sequence[str]) -> argparse.Namespace:
     """Without a verb it is practise, with whatever was asked of that, and begins with the silent start."""
     is_start = not words or (words[0].startswith("-") and words[0] not in _OF_THE_COMMAND)
-    options = _parser().parse_args(["practise", *words] if is_start else words)
+    options = _parser().parse_words(["practise", *words] if is_start else words)
     options.is_start = is_start
     return options
 
@@ -65,6 +65,7 @@ _OF_THE_COMMAND = ("-h", "--help", "--version")
 def _parser() -> Parser:
     parser = Parser(
         prog="saythesum",
+        needs="VERB",
         description="Practise adding across a ten, by ear, voice and keys.\n\n"
         "Without a verb it starts practising. The choices of practise may follow at once,\n"
         "for example: saythesum --pupil rk-7",
@@ -102,12 +103,12 @@ def _add_practise(verbs: _Verbs) -> None:
         help="a grid file or a starter grid's name; without it the unfinished grid goes on",
     )
     verb.add_argument(
-        "--by", metavar="WAY", choices=("voice", "keys", "text"), help="how to answer: voice, keys or text"
+        "--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="how to answer: voice, keys or text"
     )
     verb.add_argument(
         "--ear",
         metavar="KIND",
-        choices=("press", "open"),
+        type=one_of(("press", "open")),
         help="when it listens: press, after a key, or open, by itself",
     )
     verb.add_argument("--seed", metavar="N", type=_whole, help="with the same number a shuffled order comes again")
@@ -153,6 +154,7 @@ def _add_rehearse(verbs: _Verbs) -> None:
 def _add_hear(verbs: _Verbs) -> None:
     verb = verbs.add_parser(
         "hear",
+        needs="WAV",
         help="say what is understood in recordings",
         description="Say what is understood in recordings, as a pupil's answer would be. Nothing is kept.",
         epilog="Example: saythesum hear answer.wav --listening-for number --json",
@@ -168,12 +170,9 @@ def _add_hear(verbs: _Verbs) -> None:
         help="what an answer is taken for: number, step, choice or command",
     )
     verb.add_argument("--json", action="store_true", help="one JSON object a file, for other programs")
-    lowering = verb.add_mutually_exclusive_group()
-    lowering.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
-    lowering.add_argument(
-        "--factor", metavar="F", type=_factor, help="lower what is heard by it: 1.2 to 1.5 for a child"
-    )
-    lowering.add_argument(
+    verb.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
+    verb.add_argument("--factor", metavar="F", type=_factor, help="lower what is heard by it: 1.2 to 1.5 for a child")
+    verb.add_argument(
         "--learn-factor", action="store_true", help="recordings of one speaker: find the factor, hear them with it"
     )
     verb.set_defaults(run=_hear)
@@ -214,6 +213,7 @@ def _add_grid(verbs: _Verbs) -> None:
     shown.set_defaults(run=lambda options: show_grid(options.file))
     checked = kinds.add_parser(
         "check",
+        needs="FILE",
         help="say whether a grid is right",
         description="Say whether a grid is right and what kinds of sums are in it, or what is wrong, line by line.",
         epilog="Example: saythesum grid check ferry.toml",
@@ -228,7 +228,7 @@ def _add_grid_file(verb: argparse.ArgumentParser, about: str, nargs: str | None 
 
 def _whole(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) <= 9):
-        raise argparse.ArgumentTypeError(f"{text!r} must be a whole number from 0 to 999999999")
+        raise cannot_be(text, "it is a whole number from 0 to 999999999")
     return int(text)
 
 
@@ -236,37 +236,29 @@ def _factor(text: str) -> float:
     try:
         factor = float(text)
     except ValueError as error:
-        raise argparse.ArgumentTypeError(f"{text!r} must be a number, for example 1.2") from error
+        raise cannot_be(text, "it is a number, for example 1.2") from error
     try:
         limits_of(Listening, "vocal_tract_factor").taken(factor)
     except CallerError as right:
-        raise argparse.ArgumentTypeError(f"{text!r} must be {right}") from right
+        raise cannot_be(text, f"it is {right}") from right
     return factor
 
 
 def _pupil_kind(text: str) -> PupilKind:
-    if text not in KINDS:
-        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(KINDS)}")
-    return KINDS[text]
+    return KINDS[one_of(tuple(KINDS))(text)]
 
 
 def _awaiting(text: str) -> Awaiting:
-    return _one_of(Awaiting, text)
-
-
-Choice = TypeVar("Choice", bound=StrEnum)
-
-
-def _one_of(kind: type[Choice], text: str) -> Choice:
-    try:
-        return kind(text)
-    except ValueError as error:
-        raise argparse.ArgumentTypeError(f"{text!r} must be one of: {', '.join(kind)}") from error
+    return Awaiting(one_of(tuple(Awaiting))(text))
 
 
 def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    own = own_places()
+    _check_log(wish, own)
+    if warning := open_to_others(own):
+        tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
         return
@@ -280,6 +272,14 @@ def _practise(options: argparse.Namespace) -> None:
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _check_log(wish: Wish, own: Places) -> None:
+    """Raises CallerError where lines would be written into a file that is for something else."""
+    log = wish.log_file
+    if log and (own.is_ours(log) or (wish.grid_file and log.resolve() == wish.grid_file.resolve())):
+        what = "the grid" if not own.is_ours(log) else "a file of saythesum's own"
+        raise CallerError(f"{log} is {what}: name another file for the log.")
 
 
 def _aim(options: argparse.Namespace) -> Aim:
@@ -304,6 +304,9 @@ def _rehearse(options: argparse.Namespace) -> None:
 
 
 def _hear(options: argparse.Namespace) -> int:
+    lowered_by = {"--pupil": options.pupil, "--factor": options.factor, "--learn-factor": options.learn_factor}
+    if len(given := [name for name, value in lowered_by.items() if value]) > 1:
+        raise CallerError(f"{given[0]} and {given[1]} do not go together: leave one of them out.")
     from saythesum.app.cli.hear_verb import HearWish, hear
 
     wish = HearWish(

@@ -30,6 +30,7 @@ def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
     listed.set_defaults(run=lambda _: _list())
     added = kinds.add_parser(
         "add",
+        needs="FILE",
         help="add a model",
         description="Add a model that you have on this machine; it is tried on a known sound first.",
         epilog="Example: saythesum models add ferry-english.zip",
@@ -40,6 +41,7 @@ def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
     added.set_defaults(run=lambda options: _add(options.source))
     removed = kinds.add_parser(
         "remove",
+        needs="NAME",
         help="remove a model that was added",
         description="Remove a model that was added, and nothing else.",
         epilog="Example: saythesum models remove ferry-english",

@@ -1,51 +1,107 @@
-"""What was asked on the command line, refused in plain words where it cannot be."""
+"""What was asked on the command line, refused in plain words where it cannot be.
+
+argparse's own sentences are for programmers and are never shown: what is wrong follows from where it was found.
+"""
 
 import argparse
-import re
-from collections.abc import Callable
-from typing import NoReturn
+from collections.abc import Callable, Sequence
+from typing import Any, NoReturn
 
-from saythesum.errors import CallerError
+from saythesum.errors import SayTheSumError
 from saythesum.settings.toml_text import rather
 
-_PLAINLY: tuple[tuple[str, Callable[[re.Match[str]], str]], ...] = (
-    (r"argument (-\S+): invalid choice: (.+) \(choose from (.+)\)", lambda told: _choice(told[1], told[2], told[3])),
-    (r"argument \S+: invalid choice: (.+) \(choose from (.+)\)", lambda told: _verb(told[1], told[2])),
-    (r"argument (\S+): expected (?:one|at least one) argument", lambda told: f"Something is missing after {told[1]}"),
-    (r"argument (\S+): not allowed with argument (\S+)", lambda told: f"{told[1]} and {told[2]} do not go together"),
-    (r"argument (\S+): ignored explicit argument (.+)", lambda told: f"{told[1]} takes nothing after it"),
-    (r"the following arguments are required: (.+)", lambda told: f"{told[1]} is missing"),
-    (r"unrecognized arguments: (.+)", lambda told: f"{_short(told[1])!r} has no meaning here"),
-    (r"ambiguous option: (\S+) could match (.+)", lambda told: f"{told[1]} could be {told[2].replace(', ', ' or ')}"),
-    (r"argument (\S+): (.+)", lambda told: f"{told[1]}: {told[2]}"),
-)
-"""The words of argparse, which are for programmers, and ours."""
+LONGEST_WORD = 4_096
+"""Of the command line; no path is longer on Linux (PATH_MAX in <linux/limits.h>)."""
+
+
+class CommandLineError(SayTheSumError):
+    """No ValueError: argparse would take one for its own."""
+
+    code = "command-line"
+    exit_code = 2
 
 
 class Parser(argparse.ArgumentParser):
+    def __init__(self, *, needs: str = "WHAT", **more: Any) -> None:
+        """`needs`: what has to be given besides options."""
+        super().__init__(**{**more, "exit_on_error": False, "allow_abbrev": False})
+        self._needs = needs
+        self._verbs: argparse.Action | None = None
+
+    def add_subparsers(self, **more: Any) -> Any:
+        self._verbs = super().add_subparsers(**more)
+        return self._verbs
+
+    def parse_words(self, words: Sequence[str]) -> argparse.Namespace:
+        """Raises CommandLineError."""
+        for place, word in enumerate(words, start=1):
+            if len(word) > LONGEST_WORD:
+                self._refuse(f"Word {place} of what was asked has {len(word):,} characters, more than anything needs")
+            option, _, value = word.partition("=")
+            if word.startswith("--") and value == "--":
+                self._refuse(f"{short(option)} cannot be '--'")
+        options: argparse.Namespace
+        options, left_over = self.parse_known_args(words)
+        if left_over:
+            self._refuse(f"{short(left_over[0])!r} has no meaning here")
+        return options
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Called by argparse for each verb, too, with the words after it."""
+        self._check_verb(args)
+        try:
+            return super().parse_known_args(args, namespace)
+        except argparse.ArgumentError as error:
+            self._refuse(self._what(error, args))
+
     def error(self, message: str) -> NoReturn:
-        told = _plainly(message)
-        raise CallerError(f"{told}{'' if told[-1] in '.?' else '.'} `{self.prog} --help` says what can be asked.")
+        """Before Python 3.14 argparse comes here where something that is required was not given."""
+        self._refuse(f"{self._needs} is missing")
+
+    def _check_verb(self, words: Sequence[str]) -> None:
+        given = next((word for word in words if not word.startswith("-")), None)
+        if self._verbs is None or given is None:
+            return
+        choices = list(self._verbs.choices or ())
+        if given not in choices:
+            self._refuse(f"There is no verb {short(given)!r}; {rather(given, choices)}")
+
+    def _what(self, error: argparse.ArgumentError, words: Sequence[str]) -> str:
+        name = error.argument_name
+        if name is None:
+            return f"{self._needs} is missing"
+        if isinstance(error.__context__, argparse.ArgumentTypeError):  # one of ours
+            return f"{name} {error.__context__}"
+        if any(_takes_more(word, option) for word in words for option in name.split("/")):
+            return f"{name} takes nothing after it"
+        return f"Something is missing after {name}"
+
+    def _refuse(self, what: str) -> NoReturn:
+        end = "" if what[-1] in ".?" else "."
+        raise CommandLineError(f"{what}{end} `{self.prog} --help` says what can be asked.")
 
 
-def _plainly(message: str) -> str:
-    for pattern, words in _PLAINLY:
-        if told := re.fullmatch(pattern, message, re.DOTALL):
-            return words(told)
-    return message
+def _takes_more(word: str, option: str) -> bool:
+    """ "--probe=3" and "-hx": the value stands in the same word."""
+    is_short = len(option) == 2
+    return word.startswith(option if is_short else f"{option}=") and word != option
 
 
-def _choice(option: str, given: str, choices: str) -> str:
-    return f"{option} cannot be {_short(given)}; {_rather(given, choices)}"
+def cannot_be(given: str, rather: str) -> argparse.ArgumentTypeError:
+    """Goes on from the name of the option. `rather`: what would be right."""
+    return argparse.ArgumentTypeError(f"cannot be {short(given)!r}; {rather}")
 
 
-def _verb(given: str, choices: str) -> str:
-    return f"There is no verb {_short(given)}; {_rather(given, choices)}"
+def one_of(names: Sequence[str]) -> Callable[[str], str]:
+    """A `type` for argparse."""
+
+    def taken(given: str) -> str:
+        if given not in names:
+            raise cannot_be(given, rather(given, names))
+        return given
+
+    return taken
 
 
-def _rather(given: str, choices: str) -> str:
-    return rather(given.strip("'"), choices.replace("'", "").split(", "))
-
-
-def _short(given: str) -> str:
+def short(given: str) -> str:
     return given if len(given) <= 40 else f"{given[:40]}…"

@@ -7,7 +7,8 @@ from enum import Enum, auto
 from random import Random
 
 from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
 
 
 class Manner(Enum):

@@ -1,7 +1,7 @@
 """A rehearsal: a whole practice with a made-up pupil, by ear, written to a folder to be listened to and read."""
 
-import tempfile
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +11,8 @@ from uuid import UUID
 from saythesum import __version__
 from saythesum.app.rehearsal.kinds import RIGHT, PupilKind
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.app.rehearsal.sample_time import SampleTime
+from saythesum.app.rehearsal.sample_time import Room, SampleTime
+from saythesum.app.rehearsal.scratch import scratch_folder
 from saythesum.app.rehearsal.simulated_pupil import Makeup
 from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
 from saythesum.app.session.log import Log, LogFile
@@ -24,7 +25,7 @@ from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.starters import DEFAULT
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns import effects
-from saythesum.dialogue.tutor.plan import NO_DAY, planned
+from saythesum.dialogue.tutor.plan import NO_DAY, activity, planned
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import CallerError
 from saythesum.hearing.ear import Ear
@@ -39,6 +40,7 @@ from saythesum.store.records import SqliteStore
 
 LEAK = 10 ** (-10 / 20)
 """Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""
+LONGEST_LOG_LINE = 100_000
 SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME = "rehearsal.wav", "rehearsal.jsonl", "transcript.txt"
 
 
@@ -57,7 +59,8 @@ def rehearse(wish: RehearsalWish) -> None:
     own = own_places()
     settings = own_settings(own.settings_file)
     with ExitStack() as stack:
-        voice = ToolVoice(settings.speech, own.cache)
+        scratch = stack.enter_context(scratch_folder())
+        voice = ToolVoice(settings.speech, own.cache, scratch)
         stack.callback(voice.close)
         engine = recogniser(wish.engine or settings.listening.engine, own.models)
         world = SampleTime(
@@ -65,13 +68,17 @@ def rehearse(wish: RehearsalWish) -> None:
             lambda post: Ear(engine, post),
             pupil_says=pupil.reply,
             pupil_voice=lambda text: _pupil_sound(text, voice),
-            leak=0.0 if settings.sound.headset else LEAK,
-            echo_ms=0 if settings.sound.headset else settings.sound.echo_ms,
+            room=_room_of(settings),
         )
-        world.lines.append(_about(wish.kind, pupil.mind.makeup))
-        world.runner = stack.enter_context(_runner(wish, settings, world))
+        world.connect(stack.enter_context(_runner(wish, settings, world, scratch)))
         world.run()
-    _write(wish.folder, world)
+    _write(wish.folder, world, (_about(wish.kind, pupil.mind.makeup), *world.lines))
+
+
+def _room_of(settings: Settings) -> Room:
+    if settings.sound.headset:
+        return Room(has_cues=settings.sound.cues)
+    return Room(has_headset=False, leak=LEAK, echo_ms=settings.sound.echo_ms, has_cues=settings.sound.cues)
 
 
 def _about(kind: PupilKind, makeup: Makeup) -> str:
@@ -80,7 +87,7 @@ def _about(kind: PupilKind, makeup: Makeup) -> str:
 
 
 @contextmanager
-def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Iterator[Runner]:
+def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime, scratch: Path) -> Iterator[Runner]:
     """With records of its own, which are gone afterwards: a rehearsal is nobody's practice."""
     grid = grid_in(wish.grid_file) if wish.grid_file else DEFAULT.grid
     _make(wish.folder)
@@ -88,16 +95,15 @@ def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime) -> Itera
     began_at = utc_text(world.clock.now())
     stored = StoredPractice(id, FIRST_PUPIL, began_at, text_of(grid), wish.seed, settings, __version__)
     with ExitStack() as stack:
-        records = Path(stack.enter_context(tempfile.TemporaryDirectory()))
-        store = SqliteStore(records / "records.sqlite")
+        store = SqliteStore(scratch / "records" / "records.sqlite")
         stack.callback(store.close)
         store.begin(stored)
         log_file = LogFile(wish.folder / LOG_NAME)
         stack.callback(log_file.close)
-        when = effects.OpenWhen.AFTER_SPEECH if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
-        state = opened(planned(id, grid, wish.seed, settings), Progress(), effects.Ear.OPEN, open_when=when)
+        when = effects.OpenWhen.ALWAYS if settings.sound.headset else effects.OpenWhen.BETWEEN_SENTENCES
+        state = opened(planned(id, [activity(grid, wish.seed)], settings), Progress(), effects.Ear.OPEN, open_when=when)
         log = Log(log_file.write, id, clock=world.clock)
-        yield Runner(state, store=store, clock=world.clock, outlets=world, log=log)
+        yield Runner(state, store=store, clock=world.clock, outlets=world.queue, log=log)
 
 
 def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
@@ -107,10 +113,17 @@ def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
 
 
 def _make(folder: Path) -> None:
-    """With its files, still empty: what cannot be written is told before anything is rehearsed."""
+    """With its files, still empty: what cannot be written is told before anything is rehearsed.
+
+    An older rehearsal gives way to the new one; files that no rehearsal wrote do not. Raises CallerError.
+    """
+    names = (SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name in (SOUND_NAME, LOG_NAME, TRANSCRIPT_NAME):
+        filled = [name for name in names if (folder / name).is_file() and (folder / name).stat().st_size]
+        if filled and not _is_log(folder / LOG_NAME):
+            raise CallerError(f"{folder / filled[0]} is not from a rehearsal: name another folder, or a new one.")
+        for name in names:
             (folder / name).write_bytes(b"")
     except OSError as error:
         raise CallerError(
@@ -118,14 +131,24 @@ def _make(folder: Path) -> None:
         ) from error
 
 
-def _write(folder: Path, world: SampleTime) -> None:
+def _is_log(file: Path) -> bool:
+    """By its first line."""
+    try:
+        with file.open(encoding="utf-8") as lines:
+            line = json.loads(lines.readline(LONGEST_LOG_LINE))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return isinstance(line, dict) and {"v", "practice", "kind"} <= line.keys()
+
+
+def _write(folder: Path, world: SampleTime, transcript: Sequence[str]) -> None:
     end = max(world.tool.end, world.pupil.end)
     tracks = [world.tool.between(0, end), world.pupil.between(0, end)]
     try:
         write_wav(folder / SOUND_NAME, tracks, LISTENING_RATE_HZ)
-        (folder / TRANSCRIPT_NAME).write_text("\n".join(world.lines) + "\n", encoding="utf-8")
+        (folder / TRANSCRIPT_NAME).write_text("\n".join(transcript) + "\n", encoding="utf-8")
     except OSError as error:
         raise CallerError(f"The rehearsal cannot be written to {folder} ({error.strerror}).") from error
-    for line in world.lines:
+    for line in transcript:
         show(line)
     show(f"Written to {folder}: {SOUND_NAME}, {LOG_NAME}, {TRANSCRIPT_NAME}.")

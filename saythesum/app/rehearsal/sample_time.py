@@ -1,4 +1,5 @@
-"""A practice in the time of its own sound: no device, faster than real, the same ear, gate and dialogue.
+"""A practice in the time of its own sound: no device, faster than real; speech queue, ear, gate and dialogue are those
+of a live practice.
 
 The tool's voice goes on one track and the pupil's on the other; the ear hears the pupil's track, and the tool's as far
 as the loudspeaker reaches the microphone.
@@ -6,161 +7,82 @@ as the loudspeaker reaches the microphone.
 
 from collections import deque
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
+from dataclasses import dataclass
 
 import numpy as np
 
+from saythesum.app.rehearsal.computed_sound import (
+    SampleClock,
+    Track,
+    TrackListener,
+    TrackLoudspeaker,
+    TrackMouth,
+    samples_of,
+)
 from saythesum.app.rehearsal.speaking_pupil import Saying
 from saythesum.app.session.runner import Runner
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.dialogue.step import State
-from saythesum.dialogue.turns.effects import Listen, Wake
-from saythesum.dialogue.turns.events import Began, Event, ListenId, NobodySpoke, Said, UtteranceId, Woke
+from saythesum.dialogue.turns.effects import Listen
+from saythesum.dialogue.turns.events import Began, Event, ListenId
 from saythesum.errors import SayTheSumError
 from saythesum.hearing.ear import Ear
-from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.sound.resample import for_listening
-from saythesum.speaking.voice import ToolVoice
+from saythesum.ports import Captured, Over, PacedVoice, Samples
 
 BLOCK_SAMPLES = 512
-BETWEEN_UTTERANCES_MS = 250
 ROOM_NOISE = 1e-4
 """A quiet room, so that the ear is not given digital silence, which no microphone has."""
 LONGEST_MS = 4 * 60 * 60 * 1000
 """A rehearsal that has not ended by then never will."""
 
 
-class SampleClock:
-    def __init__(self) -> None:
-        self.samples = 0
-        self._began = datetime.now(UTC)  # noqa: TID251
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How the tool is heard, and how it hears itself."""
 
-    def now(self) -> datetime:
-        return self._began + timedelta(milliseconds=self.since_start_ms())
-
-    def since_start_ms(self) -> int:
-        return self.samples * 1000 // LISTENING_RATE_HZ
-
-
-@dataclass
-class Track:
-    """Sound laid down at places in time."""
-
-    pieces: list[tuple[int, Samples]] = field(default_factory=list)
-
-    def lay(self, at: int, samples: Samples) -> int:
-        """The sample after its end."""
-        self.pieces.append((at, samples))
-        return at + len(samples)
-
-    def cut(self, at: int) -> None:
-        """Nothing of it sounds from `at` on."""
-        self.pieces = [(begin, samples[: at - begin]) for begin, samples in self.pieces if begin < at]
-
-    def between(self, begin: int, end: int) -> Samples:
-        out = np.zeros(end - begin, np.float32)
-        for at, samples in reversed(self.pieces):
-            if at + len(samples) <= begin:
-                break  # laid down in order: all before it are over as well
-            low, high = max(begin, at), min(end, at + len(samples))
-            if low < high:
-                out[low - begin : high - begin] += samples[low - at : high - at]
-        return out
-
-    @property
-    def end(self) -> int:
-        return max((at + len(samples) for at, samples in self.pieces), default=0)
+    has_headset: bool = True
+    leak: float = 0.0
+    """The share of the tool's voice that is in the microphone."""
+    echo_ms: int = 0
+    """How long after the tool has spoken its voice may still be heard."""
+    has_cues: bool = True
 
 
 class SampleTime:
-    """Outlets for `Runner`, and the loop that lets time pass."""
-
-    runner: Runner
+    """Drives a `SpeechQueue` with computed sound, and lets time pass."""
 
     def __init__(
         self,
-        voice: ToolVoice,
+        voice: PacedVoice,
         ear: Callable[[Callable[[Event], None]], Ear],
         pupil_says: Callable[[State], Saying],
         pupil_voice: Callable[[str], Samples],
-        *,
-        leak: float = 0.0,
-        echo_ms: int = 0,
+        room: Room,
     ) -> None:
-        """`pupil_voice` gives mono float32 at LISTENING_RATE_HZ. `leak`: the share of the tool's voice that is in the
-        microphone, 0 as with a headset; `echo_ms`: how long the ear waits after it.
-        """
+        """`pupil_voice` gives mono float32 at LISTENING_RATE_HZ."""
         self.clock = SampleClock()
         self.tool, self.pupil = Track(), Track()
-        self.lines: list[str] = []
-        """The transcript."""
-        self._leak, self._echo = leak, _samples(echo_ms)
-        self._voice, self._pupil_says, self._pupil_voice = voice, pupil_says, pupil_voice
-        self._ear = ear(self._post)
-        self._to_say: deque[tuple[UtteranceId, str]] = deque()
-        """One is said after the other: the ear may be open between."""
-        self._pause: ListenId | None = None
-        """The ear is open between two sentences."""
-        self._due: list[tuple[int, Event]] = []
-        self._timer: tuple[int, Event] | None = None
-        self._listening_from: int | None = None
-        """The first sample that the open ear has not heard yet."""
+        self._room, self._pupil_says, self._pupil_voice = room, pupil_says, pupil_voice
+        self._happened: deque[Over | Event] = deque()
+        self._loudspeaker = TrackLoudspeaker(self.tool, self.clock, self._happened.append)
+        self._listener = TrackListener(ear(self._happened.append), self.clock, self._ear_open)
+        self.queue = SpeechQueue(
+            clock=self.clock,
+            mouth=TrackMouth(voice, self._loudspeaker),
+            listener=self._listener,
+            post=self._happened.append,
+            write=lambda _: None,
+            one_by_one=not room.has_headset,
+            has_cues=room.has_cues,
+            echo_ms=room.echo_ms,
+        )
+        self._answered: ListenId | None = None
         self._noise = np.random.default_rng(0)
 
-    # ---- outlets
-
-    def say(self, id: UtteranceId, text: str) -> None:
-        self._to_say.append((id, text))
-        if not any(isinstance(event, Said) for _, event in self._due):
-            self._go_on()
-
-    def _go_on(self) -> None:
-        if self._pause is None and self._to_say:
-            self.begin_saying(*self._to_say.popleft())
-
-    def begin_saying(self, id: UtteranceId, text: str) -> None:
-        begin = max(self.clock.samples, self.tool.end + _samples(BETWEEN_UTTERANCES_MS) * bool(self.tool.pieces))
-        end = self.tool.lay(begin, for_listening(self._voice.render(text)))
-        self.lines.append(f"Tool:  {text}")
-        self._due.append((end, Said(id, _ms(end))))
-
-    def cue(self, name: str) -> None:
-        pass
-
-    def hush(self) -> None:
-        self.tool.cut(self.clock.samples)
-        cut = [event.id for _, event in self._due if isinstance(event, Said)] + [id for id, _ in self._to_say]
-        self._due = [(at, event) for at, event in self._due if not isinstance(event, Said)]
-        self._to_say.clear()
-        self._pause = None
-        for id in cut:
-            self.runner.post(Said(id, self.runner.now_ms, cut_ms=0))
-
-    def speak_slower(self) -> None:
-        self._voice.slow_down()
-
-    def listen(self, listen: Listen) -> None:
-        at = self.clock.samples
-        self._listening_from = at
-        speech_from = at + self._echo
-        until = None if listen.for_ms is None else speech_from + _samples(listen.for_ms)
-        self._ear.open(listen.id, listen.awaiting, at, speech_from=speech_from, until=until)
-        self._pause = listen.id if listen.is_between else None
-        if listen.is_between:
-            return
-        for utterance in self._pupil_says(self.runner.state):
-            at = self.pupil.lay(at + _samples(utterance.after_ms), self._pupil_voice(utterance.text))
-            self.lines.append(f"Pupil: {utterance.text}")
-
-    def shut_ear(self) -> None:
-        self._ear.shut()
-        self._listening_from = None
-
-    def wake(self, wake: Wake, since_ms: int) -> None:
-        at = _samples(since_ms + wake.after_ms)
-        self._timer = (at, Woke(wake.id, _ms(at)))
-
-    # ---- time
+    def connect(self, runner: Runner) -> None:
+        """`runner` has this one's queue for its outlets."""
+        self.runner = runner
+        self.queue.to_dialogue = runner.post
 
     def run(self) -> None:
         """From the beginning to the end of the practice."""
@@ -168,45 +90,58 @@ class SampleTime:
         while not self.runner.finished:
             if self.clock.since_start_ms() > LONGEST_MS:
                 raise SayTheSumError("The rehearsal did not come to an end in four hours of its own time.")
-            self._pass_block()
+            self.pass_block()
 
-    def _pass_block(self) -> None:
-        end = self.clock.samples + BLOCK_SAMPLES
-        while not self.runner.finished and (event := self._next_due(end)):
-            self.runner.post(event)
-            if isinstance(event, Said):
-                self._go_on()
+    def pass_block(self) -> None:
+        begin, end = self.clock.samples, self.clock.samples + BLOCK_SAMPLES
+        self._take_what_happened()
+        while not self.runner.finished and (due := self._next_due()) is not None and due < end:
+            self.clock.samples = max(self.clock.samples, due)
+            self._loudspeaker.report_over()
+            self._take_what_happened()
+            self.queue.ring()
+            self._take_what_happened()
         self.clock.samples = end
-        if self._listening_from is not None and not self.runner.finished:
-            begin, self._listening_from = self._listening_from, end
-            heard = self.pupil.between(begin, end) + self._leak * self.tool.between(begin, end)
-            heard += self._noise.standard_normal(end - begin, np.float32) * ROOM_NOISE
-            self._ear.feed(heard, begin)
-            self._ear.pass_time(end)
+        self._sound_reaches_the_ear(begin, end)
+        self._take_what_happened()
 
-    def _next_due(self, end: int) -> Event | None:
-        """The next event before `end`; the clock stands at its moment while it is handled."""
-        waiting = [*self._due, *([self._timer] if self._timer else [])]
-        due = min((item for item in waiting if item[0] < end), key=lambda item: item[0], default=None)
-        if due is None:
-            return None
-        if due is self._timer:
-            self._timer = None
-        else:
-            self._due.remove(due)
-        self.clock.samples = max(self.clock.samples, due[0])
-        return due[1]
+    def _next_due(self) -> int | None:
+        """When the next sound, or the wait that is set, is over."""
+        timer = self.queue.timer
+        times = (self._loudspeaker.next_over, None if timer is None else samples_of(timer.at_ms))
+        return min((time for time in times if time is not None), default=None)
 
-    def _post(self, event: Event) -> None:
-        self.runner.post(event)
-        if isinstance(event, NobodySpoke) and event.listen == self._pause:
-            self._pause = self._listening_from = None
-            self._go_on()
+    def _take_what_happened(self) -> None:
+        while self._happened and not self.runner.finished:
+            match self._happened.popleft():
+                case Over() as over:
+                    self.queue.sound_over(over)
+                case event:
+                    self.queue.happened(event)
 
+    @property
+    def lines(self) -> list[str]:
+        """The transcript: what has been begun to be said, in the order in which it was."""
+        said = [(piece.at, f"Tool:  {piece.text}") for piece in self.tool.pieces if piece.text]
+        said += [(piece.at, f"Pupil: {piece.text}") for piece in self.pupil.pieces if piece.text]
+        return [line for at, line in sorted(said, key=lambda one: one[0]) if at <= self.clock.samples]
 
-def _samples(ms: int) -> int:
-    return ms * LISTENING_RATE_HZ // 1000
+    # ---- the pupil, and the room
 
+    def _ear_open(self, listen: Listen) -> None:
+        """The pupil speaks once each time the tool waits for an answer, and lets it finish what it is saying."""
+        if listen.is_between or listen.id == self._answered:
+            return
+        self._answered = listen.id
+        at = max(self.clock.samples, self.tool.end)
+        for utterance in self._pupil_says(self.runner.state):
+            voice = self._pupil_voice(utterance.text)
+            at = self.pupil.lay(at + samples_of(utterance.after_ms), voice, utterance.text).end
 
-def _ms(samples: int) -> int:
-    return samples * 1000 // LISTENING_RATE_HZ
+    def _sound_reaches_the_ear(self, begin: int, end: int) -> None:
+        """Room noise and echo are made for an open ear only: whatever else sounds would be forgotten."""
+        if not self._listener.is_open or self.runner.finished:
+            return self._listener.pass_over(end)
+        heard = self.pupil.between(begin, end) + self._room.leak * self.tool.between(begin, end)
+        heard += self._noise.standard_normal(end - begin, np.float32) * ROOM_NOISE
+        self._listener.hear(Captured(begin, heard))

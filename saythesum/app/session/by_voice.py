@@ -9,32 +9,33 @@ from typing import TextIO
 from saythesum.app.session.by_keys import TypedLine
 from saythesum.app.session.factor_learning import FactorLearning
 from saythesum.app.session.first_start import FirstStart
-from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
-from saythesum.app.session.listener import Listener
+from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
 from saythesum.app.session.loop import Live
-from saythesum.app.session.mouth import Mouth
-from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
+from saythesum.app.session.speech.listener import LiveListener
+from saythesum.app.session.speech.mouth import Mouth
+from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
 from saythesum.app.setup.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of
 from saythesum.app.setup.settings_file import change_settings
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.meanings import Awaiting
-from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen
+from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose
 from saythesum.dialogue.turns.events import InputEnded, ListenId
-from saythesum.errors import DeviceError, ScreenError
+from saythesum.errors import DeviceError, ScreenError, StoreError
 from saythesum.hearing.engines import recogniser
 from saythesum.keyboard.key_actions import LOOKS
 from saythesum.keyboard.keymap import keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
-from saythesum.ports import Clock, Screen
+from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
 from saythesum.settings import Settings
-from saythesum.sound.device_events import Over
 from saythesum.sound.devices import Device, Direction, chosen
-from saythesum.sound.loudspeaker import Loudspeaker
-from saythesum.sound.microphone import Microphone
+from saythesum.sound.loudspeaker import PortAudioLoudspeaker
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import pupil_code
@@ -113,8 +114,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
             room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
             if not first.wait_for_someone():
                 return
-            if room.listener:
-                room.listener.shut()
+            room.queue.shut_ear()
             if not setup.settings.start.asked:
                 changes = first.ask(
                     has_window=room.inbox.screen is not None, has_microphone=room.devices.microphone is not None
@@ -139,9 +139,8 @@ class Room:
     inbox: Inbox
     line: TypedLine
     mouth: Mouth
-    listener: Listener | None
     learning: FactorLearning | None
-    outlets: LiveOutlets
+    queue: SpeechQueue
 
 
 @contextmanager
@@ -151,7 +150,7 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
     devices = found_devices(setup.settings, by_voice=by == "voice")
     if live_wish.by == "voice" and devices.microphone is None:
         raise DeviceError("There is no microphone to practise by voice with: plug one in, or use --by keys.")
-    inbox, line = Inbox(), TypedLine(write)
+    inbox, line = Inbox(setup.clock.since_start_ms), TypedLine(write)
     has_terminal = stdin is not None and stdin.isatty()
     with ExitStack() as stack:
         inbox.screen = _window(setup, pupil_code(wish.pupil), stack)
@@ -159,37 +158,44 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
         learning = _learning(pupil_code(wish.pupil), setup, stack)
         ear = ear_kind(setup.settings, devices, live_wish.ear)
-        mouth, listener = stack.enter_context(_sounding(devices, ear, setup, inbox, learning))
+        mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning))
         if stdin is not None and has_terminal:
             presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
-        if not (has_terminal or (listener is not None and ear is Ear.OPEN)):
-            inbox.ends_with_screen = lambda: InputEnded(setup.clock.since_start_ms())
+        hears_by_itself = listener is not None and ear is Ear.OPEN
+        inbox.ways = WaysLeft(has_terminal, has_window=inbox.screen is not None, hears_by_itself=hears_by_itself)
         sound = setup.settings.sound
-        outlets = LiveOutlets(
+        queue = SpeechQueue(
             clock=setup.clock,
             mouth=mouth,
             listener=listener,
+            post=inbox.post,
+            write=line.show,
+            one_by_one=ear is Ear.OPEN and not devices.has_headset and devices.loudspeaker is not None,
             has_cues=sound.cues,
             echo_ms=0 if devices.has_headset else sound.echo_ms,
-            show=line.show,
         )
-        yield Room(setup, devices, ear, inbox, line, mouth, listener, learning, outlets)
+        yield Room(setup, devices, ear, inbox, line, mouth, learning, queue)
 
 
 def _practise_in(room: Room, wish: Wish) -> None:
     settings = room.setup.settings
     open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.BETWEEN_SENTENCES
-    with practice(wish, room.setup, room.ear, room.outlets, open_when=open_when) as runner:
+    with ExitStack() as stack:
+        try:
+            runner = stack.enter_context(practice(wish, room.setup, room.ear, room.queue, open_when=open_when))
+        except StoreError as error:
+            say_why_not(error, room.queue, room.inbox)
+            raise
         if room.learning:
             runner.on_kept = room.learning.kept
-        Live(runner, room.outlets, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
+        Live(runner, room.queue, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
 
 
 def _first_start(room: Room) -> FirstStart:
     """An open ear for any word, where the ear opens by itself; the voice and the window for the questions."""
-    if room.listener and room.ear is Ear.OPEN:
-        room.listener.open(Listen(ListenId(0), Awaiting.COMMAND, Ear.OPEN), room.setup.clock.since_start_ms())
+    if room.ear is Ear.OPEN:
+        room.queue.listen(Listen(ListenId(0), Awaiting.COMMAND, Ear.OPEN, Purpose.ANYBODY))
 
     def try_out(question: StartQuestion, value: int) -> None:
         if question is SPEED:
@@ -199,18 +205,18 @@ def _first_start(room: Room) -> FirstStart:
 
     def aside(thing: Happened) -> None:
         match thing:
-            case Over(id=id, at_ms=at_ms) if id < 0:
-                room.outlets.own_sound_over(id, at_ms)
+            case Over():
+                room.queue.sound_over(thing)
             case ScreenLost(sentence=sentence):
-                room.outlets.note(sentence, cuts=False)
+                room.queue.note(sentence, cuts=False)
             case Pressed(key=key) if key in LOOKS:
                 looks = room.inbox.on_screen(lambda screen: screen.change(LOOKS[key]))
-                room.outlets.echo(key_said(looks or NoWindow()), cuts=True)
+                room.queue.echo(key_said(looks or NoWindow()), cuts=True)
             case _:
                 pass
 
     def say(text: str, question: StartQuestion | None, at: int) -> None:
-        room.outlets.note(text, cuts=True)
+        room.queue.note(text, cuts=True)
         asked = question.words if question else text
         choice = question.choices[at] if question else ""
         shown = start_scene(asked, choice, is_print_tried=question is PRINT)
@@ -231,6 +237,7 @@ def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
         look = Look(own.view, own.size, own.colours)
         window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
     except (ScreenError, ImportError) as error:
+        take_stops_back()
         tell(str(error))
         return None
 
@@ -257,28 +264,29 @@ def _learning(pupil: str, setup: Setup, stack: ExitStack) -> FactorLearning | No
 
 @contextmanager
 def _sounding(
-    devices: Devices, ear: Ear, setup: Setup, inbox: Inbox, learning: FactorLearning | None
-) -> Iterator[tuple[Mouth, Listener | None]]:
+    devices: Devices, setup: Setup, inbox: Inbox, learning: FactorLearning | None
+) -> Iterator[tuple[Mouth, LiveListener | None]]:
     """Mouth and ear, closed in the opposite order."""
     sound, clock = devices.portaudio, setup.clock
     with ExitStack() as stack:
         loudspeaker = microphone = None
         if sound and devices.loudspeaker:
-            loudspeaker = Loudspeaker(
+            loudspeaker = PortAudioLoudspeaker(
                 sound, devices.loudspeaker, clock=clock, post=inbox.post, only_this=devices.has_headset
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        waits_for_ear = ear is Ear.OPEN and not devices.has_headset
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, one_by_one=waits_for_ear)
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None
             return
-        microphone = Microphone(sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset)
+        microphone = PortAudioMicrophone(
+            sound, devices.microphone, clock=clock, post=inbox.post, only_this=devices.has_headset
+        )
         stack.callback(microphone.close)
         listening, models = setup.settings.listening, setup.places.models
-        listener = Listener(
+        listener = LiveListener(
             microphone,
             lambda: recogniser(listening.engine, models, listening.vocal_tract_factor),
             post=inbox.post,

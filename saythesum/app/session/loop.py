@@ -5,14 +5,15 @@ from dataclasses import replace
 from typing import Protocol
 from uuid import uuid4
 
-from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
-from saythesum.app.session.listener import ListeningLost
-from saythesum.app.session.mouth import VoiceLost
-from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.inbox import Happened, Inbox
 from saythesum.app.session.runner import Runner
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import VoiceLost
+from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import ScreenLost
 from saythesum.core.records.rows import EndReason, HeardId
-from saythesum.dialogue.turns.events import Began, InputEnded, NobodySpoke, Said, TypingChanged, UtteranceId, Woke
-from saythesum.dialogue.turns.stack import SayingBack, SayingBackCommand
+from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
+from saythesum.dialogue.turns.stack import Ending
 from saythesum.keyboard.answer_entry import Typing, followed, seen
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
@@ -32,14 +33,15 @@ from saythesum.keyboard.keys import (
     SpeakKey,
     ViewShown,
 )
-from saythesum.ports import Touched
+from saythesum.ports import Over, Touched
 from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scene import scene
-from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost, Over
+from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
 
 LONGEST_WAIT_MS = 1_000
 """Without a timer or a press: how long the loop rests before it looks round."""
+STOPS = (Key.STOP, Key.CLOSE)
 LOOK_AGAIN_MS = 20
 """A wait is over and the ear has not listened that far."""
 
@@ -53,12 +55,12 @@ class Hands(Protocol):
 class Live:
     """The loop. One thread; everything else posts into its inbox."""
 
-    def __init__(self, runner: Runner, outlets: LiveOutlets, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
-        self._runner, self._outlets, self._inbox, self._hands = runner, outlets, inbox, hands
+    def __init__(self, runner: Runner, queue: SpeechQueue, inbox: Inbox, hands: Hands, *, speaks_keys: bool) -> None:
+        self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
         self._aside: Aside | None = None
-        outlets.is_pausing = self._is_pausing
+        queue.to_dialogue = runner.post
 
     def run(self) -> None:
         """Until the practice is over, and whoever reads its last words has pressed a key."""
@@ -66,10 +68,12 @@ class Live:
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
             for thing in self._inbox.after(self._wait_ms()):
+                if self._is_second_stop(thing):
+                    return
                 self._handle(thing)
                 if self._runner.finished:
                     break
-            self._ring()
+            self._queue.ring()
             self._show_scene()
         if self._runner.finished is EndReason.FINISHED:
             self._wait_for_a_key()
@@ -83,15 +87,8 @@ class Live:
 
     def _handle(self, thing: Happened) -> None:
         match thing:
-            case Over(id=id, at_ms=at_ms) if id < 0:
-                self._outlets.own_sound_over(id, at_ms)
-            case Over(id=id, at_ms=at_ms, cut_ms=cut_ms):
-                self._outlets.sentence_over(id, at_ms)
-                self._runner.post(Said(UtteranceId(id), at_ms, cut_ms))
-                self._outlets.go_on()
-            case NobodySpoke():
-                self._runner.post(thing)
-                self._outlets.nobody_spoke(thing.listen)
+            case Over():
+                self._queue.sound_over(thing)
             case Pressed() | Touched():
                 self._press(thing)
             case MicrophoneLost() | LoudspeakerLost() | VoiceLost() | ListeningLost() | ScreenLost():
@@ -99,7 +96,14 @@ class Live:
             case MicrophoneFound(device=device) | LoudspeakerFound(device=device):
                 self._tell(f"{device.name} is back.")
             case _:
-                self._runner.post(thing)
+                self._queue.happened(thing)
+
+    def _is_second_stop(self, thing: Happened) -> bool:
+        """The first one keeps the place and says goodbye; nobody has to hear that out."""
+        topics = self._runner.state.talk.topics
+        is_ending = bool(topics) and isinstance(topics[-1], Ending)
+        is_stop = isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key in STOPS)
+        return is_ending and is_stop
 
     def _press(self, press: Pressed | Touched) -> None:
         if isinstance(press, Touched):
@@ -121,7 +125,7 @@ class Live:
                 case Post(event=event):
                     self._runner.post(event)
                 case CutSpeech():
-                    self._outlets.hush()
+                    self._queue.hush()
                 case SpeakKey(message=message):
                     self._speak_key(message)
                 case ChangeLook(change=change):
@@ -139,7 +143,7 @@ class Live:
             case DigitTyped(is_letter=False) | RubbedOut() if not self._speaks_keys:
                 pass
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
-                self._outlets.echo(key_said(message), cuts=True)
+                self._queue.echo(key_said(message), cuts=True)
             case _:
                 self._note(message, cuts=True)
 
@@ -149,24 +153,14 @@ class Live:
 
     def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
         self._aside = Aside(message, self._runner.state.channel.turns_said)
-        self._outlets.note(aside_said(message), cuts=cuts)
+        self._queue.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:
-        timer = self._outlets.timer
+        timer = self._queue.timer
         if timer is None:
             return LONGEST_WAIT_MS
         left_ms = timer.at_ms - self._runner.now_ms
         return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
-
-    def _ring(self) -> None:
-        timer = self._outlets.timer
-        if timer and self._runner.now_ms >= timer.at_ms and not self._outlets.is_ear_behind(timer):
-            self._outlets.timer = None
-            self._runner.post(Woke(timer.id, self._runner.now_ms))
-
-    def _is_pausing(self) -> bool:
-        topics = self._runner.state.talk.topics
-        return bool(topics) and isinstance(topics[-1], SayingBack | SayingBackCommand)
 
     def _show_scene(self) -> None:
         self._inbox.on_screen(lambda screen: screen.show(scene(self._runner.state, self._typing, self._aside)))

@@ -100,7 +100,7 @@ def practice(
         if stored is None:
             stored = new_practice(store, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, setup.clock.now())
             store.begin(stored)
-        plan = _at_these_keys(plan_of(stored, store), setup.settings)
+        plan = _at_these_keys(plan_of(stored, store, setup.places.snapshots(pupil)), setup.settings)
         log = Log(log_file.write, stored.id, clock=clock) if log_file else None
         state = opened(plan, folded(stored.rows), ear, open_when=open_when)
         runner = Runner(state, store=store, clock=clock, outlets=outlets, log=log)

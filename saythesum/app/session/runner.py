@@ -6,6 +6,7 @@ from typing import Protocol
 
 from saythesum.app.session.log import Log
 from saythesum.app.setup.clock import utc_text
+from saythesum.core.exercises import bridge_remarks
 from saythesum.core.records.rows import EndReason, Row
 from saythesum.dialogue import messages
 from saythesum.dialogue.messages import Message
@@ -29,8 +30,8 @@ from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
 CUES: Mapping[type[Message], str] = {
-    messages.TenGiven: "ten-reached",
-    messages.GapGiven: "ten-reached",
+    bridge_remarks.TenGiven: "ten-reached",
+    bridge_remarks.GapGiven: "ten-reached",
     messages.AllDone: "practice-over",
     messages.ProbeOver: "practice-over",
 }

@@ -23,7 +23,7 @@ def told_to_the_adult(runner: Runner, log: Log | None, *, tells_why: bool) -> tu
 
 def _found_out(state: State, log: Log | None) -> Iterator[str]:
     """What a practice whose purpose was to find out has found; nothing after any other."""
-    if state.plan.aim is not Aim.FIND_OUT:
+    if not any(one.aim is Aim.FIND_OUT for one in state.plan.activities):
         return
     evidence = known_here(state.plan, state.progress).evidence
     answers = {row.id: row for row in state.progress.live if isinstance(row, Answer)}
@@ -39,12 +39,13 @@ def _found_out(state: State, log: Log | None) -> Iterator[str]:
 
 def _why_these(state: State, whys: list[str]) -> Iterator[str]:
     """Of what was asked in this run; what was asked before a stop is told at that stop."""
+    activity = state.plan.activity_on(state.progress.ask)
     if whys:
         yield "Why these sums:"
         yield from whys
-    elif state.plan.aim is Aim.PROBE:
+    elif activity.aim is Aim.PROBE:
         yield "The sums were not chosen: a probe has its own."
-    elif state.plan.aim is Aim.FIND_OUT or state.plan.grid.order is Order.CHOSEN:
+    elif activity.aim is Aim.FIND_OUT or activity.grid.order is Order.CHOSEN:
         yield "No sum was chosen anew: the one that was asked had been chosen before the last stop."
     else:
-        yield f"The sums were not chosen: the order was {state.plan.grid.order}."
+        yield f"The sums were not chosen: the order was {activity.grid.order}."

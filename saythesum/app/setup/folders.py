@@ -8,7 +8,10 @@ from pathlib import Path
 
 from platformdirs import PlatformDirs
 
+import saythesum
 from saythesum.errors import CallerError
+from saythesum.settings.shipped_files import audio_folder, models_folder
+from saythesum.store.lock import LOCK_NAME
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"
@@ -29,9 +32,29 @@ class Places:
         return self.data / "records.sqlite"
 
     def pupil_file(self, code: str) -> Path:
-        """The pupil's own settings. With their practices in the records it is all that is kept of a pupil: whoever
-        erases the one erases the other."""
+        """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
+        a pupil: whoever erases one of them erases the others."""
         return self.data / "pupils" / f"{code}.toml"
+
+    def snapshots(self, code: str) -> Path:
+        """The folder for what is known of the pupil after so many practices; it follows from the records."""
+        return self.cache / "known" / code
+
+    def is_ours(self, file: Path) -> bool:
+        """Whether the program reads or writes that file itself, under whatever name it is called here."""
+        real = file.resolve()
+        program = Path(saythesum.__file__).parent
+        folders = (self.data / "pupils", self.cache, self.models, program, audio_folder(), models_folder())
+        beside = (self.records_file.name, LOCK_NAME)  # SQLite keeps more of each beside it, with longer names
+        return (
+            any(real.is_relative_to(folder.resolve()) for folder in folders)
+            or (real.parent == self.data.resolve() and real.name.startswith(beside))
+            or any(_is_same(real, known) for known in (self.records_file, self.settings_file))
+        )
+
+
+def _is_same(one: Path, other: Path) -> bool:
+    return one == other.resolve() or (one.exists() and other.exists() and one.samefile(other))
 
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
@@ -68,7 +91,7 @@ def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places
 def program_folders() -> tuple[Path, ...]:
     """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
     command = Path(sys.argv[0]).absolute()
-    package = Path(__file__).resolve().parent.parent
+    package = Path(__file__).resolve().parents[2]
     folders = [command.parent, command.resolve().parent]
     if (package.parent / "pyproject.toml").is_file():
         folders.append(package.parent)

@@ -1,29 +1,23 @@
 """From the records to a plan: the practice that goes on, or a new one."""
 
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import takewhile
+from pathlib import Path
 from random import SystemRandom
 from uuid import uuid4
 
 from saythesum import __version__
 from saythesum.app.setup.clock import utc_text
+from saythesum.app.setup.earlier_practices import kept_grid, known_before, known_lately
 from saythesum.core.aims import Aim
-from saythesum.core.grids.file_format import grid_from, text_of
+from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.starters import DEFAULT
-from saythesum.core.sums import LARGEST_START
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
-from saythesum.learner.replay import Kept, Record, learned
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
-from saythesum.store.sqlite_errors import UnreadableError
-
-RECENT = 3
-"""So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,37 +63,18 @@ def _asked(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, t
             return finding_out.GRID, finding_out.cells_to_choose_from(seed)
 
 
-def plan_of(stored: StoredPractice, store: Store) -> Plan:
-    """The practice's plan, the same at every start of it: only what came before it is known of the pupil."""
-    grid = _kept_grid(stored)
+def plan_of(stored: StoredPractice, store: Store, snapshots: Path) -> Plan:
+    """The practice's plan, the same at every start of it: only what came before it is known of the pupil.
+
+    `snapshots`: the pupil's folder for what is known after so many practices.
+    """
+    activities = [activity(kept_grid(one.grid_text), stored.seed, one.aim, one.cells) for one in stored.activities]
+    is_chosen = any(one.grid.order is Order.CHOSEN for one in activities)
+    before = known_before(stored.id, store, snapshots) if is_chosen else known_lately(stored.id, store)
     return planned(
         stored.id,
-        grid,
-        stored.seed,
+        activities,
         stored.settings,
         began_at=datetime.fromisoformat(stored.began_at),
-        before=earlier(stored, store, last=None if grid.order is Order.CHOSEN else RECENT),
-        aim=stored.aim,
-        cells=stored.cells,
+        before=before,
     )
-
-
-def earlier(stored: StoredPractice, store: Store, *, last: int | None) -> Record:
-    """What the pupil's earlier practices tell: all of them, or the last few.
-
-    One that cannot be read is passed over; `check` names it.
-    """
-    ids = list(takewhile(lambda id: id != stored.id, store.practices(stored.pupil)))
-    kept: list[Kept] = []
-    for id in ids if last is None else ids[-last:]:
-        with suppress(UnreadableError):
-            practice = store.practice(id)
-            began_at = datetime.fromisoformat(practice.began_at)
-            grid = _kept_grid(practice) if practice.aim.has_grid else None
-            kept += [Kept(row, began_at, grid) for row in practice.rows]
-    return learned(kept)
-
-
-def _kept_grid(stored: StoredPractice) -> Grid:
-    """One of our own may have more rows than anybody would type."""
-    return grid_from(stored.grid_text, most_rows=LARGEST_START + 1)

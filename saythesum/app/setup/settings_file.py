@@ -1,6 +1,7 @@
 """The person's own settings file: read at every start, changed a setting at a time, comments and all kept."""
 
 import os
+import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -72,8 +73,10 @@ def _item(value: Any) -> Any:
 
 
 def _replace(file: Path, text: str) -> None:
-    """Whole or not at all."""
+    """Whole or not at all; where there was a file, with the rights that it had."""
     file.parent.mkdir(parents=True, exist_ok=True)
     with NamedTemporaryFile("w", encoding="utf-8", dir=file.parent, suffix=".part", delete=False) as part:
         part.write(text)
+    if file.exists():
+        shutil.copymode(file, part.name)
     os.replace(part.name, file)

@@ -7,70 +7,8 @@ Starts past a hundred: "the tens" are start // 10 (104 has ten tens), a reversal
 and ones only (143 gives 134, 60 gives 06, which is 6), and "all digits" are each digit of the start.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from enum import StrEnum
-from typing import TypeAlias
-
-from saythesum.core.sums import Kind, Sum
-
-Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
-
-
-class HelpFrom(StrEnum):
-    """What help begins with. Patterns with the same one are met with the same help."""
-
-    STEPS = "steps"
-    """The first step of the way."""
-    GAP = "gap"
-    """The jump to the next ten."""
-    REST = "rest"
-    """What is left of the amount, once the ten is reached."""
-    USED_ALL_AGAIN = "used-all-again"
-    USED_GAP_AGAIN = "used-gap-again"
-    OTHER_AMOUNT = "other-amount"
-    """The amount that leads to the number. From here on help is the same question: the pupil's own way needs only to
-    be put right, or the question to be heard."""
-    LESS_THAN_TEN = "less-than-ten"
-    ADDING_GOES_UP = "adding-goes-up"
-    ADDING_IS_STEPS = "adding-is-steps"
-    TENS_TOO = "tens-too"
-    QUESTION_AGAIN = "question-again"
-    NUMBER_IN_TENS = "number-in-tens"
-    START_IN_TENS = "start-in-tens"
-    PLACE_AGAIN = "place-again"
-    """Both headers of the cell."""
-    DIGITS = "digits"
-    """The number as it was typed."""
-
-
-@dataclass(frozen=True, slots=True)
-class Mistake:
-    code: str
-    name: str
-    gives: Formula
-    """Every number this mistake gives; also numbers nobody can say, and sometimes the right answer."""
-    help: HelpFrom
-    cause: str
-    say_next: str
-    """For the adult. Its fields are start, amount, gap, ones and given; it never holds the right answer."""
-    source: str
-    kinds: frozenset[Kind] = frozenset(Kind)
-    """The kinds of sum in which it can happen."""
-
-    def fits(self, asked: Sum, given: int) -> bool:
-        """Whether a wrong `given` is what this mistake gives."""
-        return asked.kind in self.kinds and given != asked.total and given in self.gives(asked)
-
-    def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
-
-
-def fitting(asked: Sum, given: int) -> tuple[Mistake, ...]:
-    """Every whole-answer mistake that gives `given`, 0 or more; none where it is the right answer."""
-    if given < 0:
-        return ()
-    return tuple(mistake for mistake in MISTAKES if mistake.fits(asked, given))
+from saythesum.core.mistakes.pattern import HelpFrom, Mistake
+from saythesum.core.sums import Kind
 
 
 def tens_and_ones_swapped(number: int) -> int:

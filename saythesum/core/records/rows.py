@@ -6,11 +6,12 @@ Rows know no time: whoever stores one adds `at` and `at_ms`.
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import lru_cache
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
+from saythesum.core.sums import ExerciseName, Hidden, Part
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)
@@ -36,9 +37,6 @@ class Support(StrEnum):
     ADULT_HELP = "adult-help"
     ADULT_ANSWER = "adult-answer"
 
-
-SURE_FROM = 0.7
-"""A spoken answer is sure from this certainty on; below it, it is no evidence and raises no support."""
 
 UNAIDED = frozenset({Support.INDEPENDENT, Support.REPEATED})
 """Hearing the question again is not help."""
@@ -77,6 +75,47 @@ class Purpose(StrEnum):
     PAPER = "paper"
 
 
+class Form(StrEnum):
+    """The words in which something is asked. With the answer that `because` names, they follow from the row."""
+
+    FIRST = "first"
+    """The whole sum, after an introduction to the practice."""
+    FRESH = "fresh"
+    NEW_ROW = "new-row"
+    NEXT_ALONG = "next-along"
+    """The next one in the same row: the start need not be said again."""
+    SAME_ROW = "same-row"
+    BACK = "back"
+    """One that was left before."""
+    BACK_IN_ROW = "back-in-row"
+    """The same, in the row that the pupil is in."""
+    CALLED = "called"
+    """A part, because the pupil called for help."""
+    AFTER_RIGHT = "after-right"
+    """The part after one that was answered rightly."""
+    AFTER_WRONG = "after-wrong"
+    """The part at which help with a wrong answer begins."""
+    AGAIN = "again"
+    """The same part, after a wrong answer to it."""
+    LOOK_AGAIN = "look-again"
+    """The whole sum once more, after a wrong answer to it."""
+    STEP_DONE = "step-done"
+    """What follows a part that the tool did."""
+    WORKED = "worked"
+    """The worked line: the pupil says the answer."""
+
+
+class Way(StrEnum):
+    """How the pupil said that the answer was found."""
+
+    COUNTED = "counted"
+    BRIDGED = "bridged"
+    TENS_AND_ONES = "tens-and-ones"
+    COMPENSATED = "compensated"
+    DOUBLED = "doubled"
+    KNOWN = "known"
+
+
 class VoidReason(StrEnum):
     NOT_SAID = "not-said"
     WRONG_PUPIL = "wrong-pupil"
@@ -96,25 +135,41 @@ class Ask:
     """Kept before it is said."""
 
     id: RowId
-    row: int
-    column: int
+    row: int | None
+    """From 0, as the column; None for what is asked outside a grid."""
+    column: int | None
     part: Part
     support: Support
     because: RowId | Reason | None
     """An answer's id, or a reason, or None for the ordinary next cell."""
+    activity: int = 0
+    """Its place in the practice's plan, from 0."""
+    exercise: ExerciseName = ExerciseName.SUM
+    hidden: Hidden = Hidden.TOTAL
+    form: Form | None = None
+    """None in rows that were kept before forms were: `dialogue.tutor.older_questions` finds it."""
+    about: str | None = None
+    """What the form is about: at `step-done` the part that the tool did, at `after-right` the `next-ten` where the
+    pupil was asked for it."""
+    lines: tuple[int, ...] = ()
+    """The two rows or columns that a talk about patterns compares."""
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """Row and column, for what is asked in a grid."""
+        return _place(self.row, self.column)
 
 
-@lru_cache(maxsize=2048)
-def _sum(start: int, amount: int) -> Sum:
-    """One for all the answers to it: a year's answers are to few sums, and each is looked up by its sum."""
-    return Sum(start, amount)
+def _place(row: int | None, column: int | None) -> tuple[int, int]:
+    assert row is not None and column is not None, "it was asked outside a grid"
+    return row, column
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     id: RowId
-    row: int
-    column: int
+    row: int | None
+    column: int | None
     start: int
     amount: int
     part: Part
@@ -134,17 +189,36 @@ class Answer:
     """Names of the mistakes whose formula gives this number; first what fits the pupil's other answers, too."""
     by: By
     settled: Settled
-    operation: Literal["add", "take"] = "add"
+    sure: bool
+    """Whether the gate that judges hearings took it; what was typed is always sure."""
+    operation: str = "add"
+    """A registered exercise's."""
     purpose: Purpose = Purpose.PRACTICE
+    activity: int = 0
+    exercise: ExerciseName = ExerciseName.SUM
+    hidden: Hidden = Hidden.TOTAL
+    way: Way | None = None
+    """None where nobody said."""
 
     @property
-    def sum(self) -> Sum:
-        return _sum(self.start, self.amount)
+    def place(self) -> tuple[int, int]:
+        """Row and column, for what is asked in a grid."""
+        return _place(self.row, self.column)
 
     @property
-    def is_sure(self) -> bool:
-        """Sure as a hearing, or settled by the pupil's own letting it stand."""
-        return self.certainty is None or self.certainty >= SURE_FROM or self.settled is not Settled.FOLLOWED
+    def asked(self) -> Exercise:
+        """Raises CallerError where there is no such exercise."""
+        return exercise(self.operation, self.start, self.amount, self.exercise, self.hidden)
+
+    @property
+    def key(self) -> Key:
+        return Key(self.operation, self.start, self.amount, self.exercise, self.hidden)
+
+    @property
+    def is_relied_on(self) -> bool:
+        """Heard for sure, or said back to the pupil, who let it stand. Anything else was only followed: it is no
+        evidence and raises no support."""
+        return self.sure or self.settled is not Settled.FOLLOWED
 
 
 @dataclass(frozen=True, slots=True)

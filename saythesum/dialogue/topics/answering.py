@@ -17,7 +17,6 @@ from saythesum.dialogue.tutor.progress import (
     Progress,
     answers_in,
     cell_of,
-    cells_asked,
     ended,
     folded_on,
     known,
@@ -60,11 +59,14 @@ def going_on(
 ) -> Turn:
     """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
     if isinstance(next, Over):
-        return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
+        over = _over(plan, progress, goes_on=False)
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, over), kept=kept)
     why = next.why if isinstance(next, Chosen) else None
     if isinstance(next, Chosen):
         next = next.ask
     if next is not None:
+        if progress.ask and next.activity > progress.ask.activity:
+            said = (*said, _over(plan, progress, goes_on=True))
         progress = with_row(progress, next)
         kept = (*kept, next)
     ask = progress.ask
@@ -74,12 +76,15 @@ def going_on(
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
 
 
-def _done(plan: Plan, progress: Progress) -> say.Message:
-    """A probe has no score for the pupil."""
-    if plan.aim is Aim.PROBE:
-        return say.ProbeOver(len(plan.cells))
-    cells = cells_asked(progress) if plan.aim is Aim.FIND_OUT else plan.cells
-    return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
+def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
+    """The activity that is on is over. A probe has no score for the pupil."""
+    on = progress.ask.activity if progress.ask else 0
+    activity = plan.activities[on]
+    if activity.aim is Aim.PROBE:
+        return say.ProbeOver(len(activity.cells), goes_on=goes_on)
+    cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
+    closed = progress.closed_in(on)
+    return say.AllDone(closed, len(cells) - closed, goes_on=goes_on)
 
 
 def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
@@ -122,13 +127,13 @@ def _answer(  # noqa: PLR0917
 ) -> Answer:
     ask = progress.ask
     assert ask is not None
-    where = plan.asked_at(cell_of(ask), how.by, number_before(progress))
-    asked = where.sum
+    occasion = plan.occasion_at(cell_of(ask), how.by, number_before(progress))
+    asked = occasion.asked
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
     could_be: tuple[str, ...] = ()
     if number.value != right_answer:
-        could_be = fitting_names(known(plan, progress), where, part, number.value)
+        could_be = fitting_names(known(plan, progress), occasion, part, number.value)
     return Answer(
         id=plan.next_id(progress.kept),
         row=ask.row,
@@ -148,7 +153,12 @@ def _answer(  # noqa: PLR0917
         could_be=could_be,
         by=how.by,
         settled=settled,
-        purpose=plan.aim.purpose,
+        operation=asked.operation,
+        purpose=plan.activity_on(ask).aim.purpose,
+        activity=ask.activity,
+        exercise=ask.exercise,
+        hidden=ask.hidden,
+        sure=number.sure,
     )
 
 
@@ -160,5 +170,5 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
         return (say.Noted(),)
     if answer.right:
         is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
-        return (say.Right(answer.sum, is_by_steps=is_by_steps),)
+        return (say.Right(answer.asked, is_by_steps=is_by_steps),)
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
 from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
@@ -15,12 +16,12 @@ from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
 from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, Over, cell_asked, next_cell
 from saythesum.dialogue.tutor.next_step import help_with
-from saythesum.dialogue.tutor.progress import answers_in, cell_of, cells_asked, is_help, times_left, with_row
+from saythesum.dialogue.tutor.progress import answers_in, cell_of, is_help, with_row
 from saythesum.learner.assessment.finding_out import MOST
 
 
 def obey(command: Command, view: View) -> Turn:
-    if command in _IN_A_GRID and not view.plan.aim.has_grid:
+    if command in _IN_A_GRID and not view.activity.aim.has_grid:
         return _told(view, say.OneByOne())
     return _TABLE[command](view)
 
@@ -77,12 +78,12 @@ def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
     ask = next.ask if isinstance(next, Chosen) else next
     if view.ask.support is not Support.MODELLED or isinstance(ask, Over) or cell_of(ask) == view.cell:
         return ()
-    return (say.LeftOpen(comes_back=times_left(view.progress)[view.cell] + 1 < MOST_LEAVINGS),)
+    return (say.LeftOpen(comes_back=view.progress.left.count(view.cell) + 1 < MOST_LEAVINGS),)
 
 
 def _passed_over(view: View) -> tuple[say.Message, ...]:
     """In a probe whoever does not know goes on, and hears that this is fine."""
-    return (say.PassedOver(),) if view.plan.aim is Aim.PROBE else ()
+    return (say.PassedOver(),) if not view.activity.aim.is_helped else ()
 
 
 # ---- taking back -----------------------------------------------------------------------------------
@@ -109,7 +110,7 @@ def _said_first(view: View) -> Turn:
         return asked_again(view)
     undo = void(view, first[0])
     undone = replace(view, progress=with_row(view.progress, undo))
-    number = Number(last.given, certainty=last.certainty, close_to=last.close_to)
+    number = Number(last.given, certainty=last.certainty, sure=last.sure, close_to=last.close_to)
     turn = settle(undone, number, HowHeard(last.by, last.heard, None), last.settled)
     return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
 
@@ -131,8 +132,8 @@ def _skip(view: View) -> Turn:
 
 def _go_back(view: View) -> Turn:
     """To the nearest open cell before this one, in the order they are asked."""
-    at = view.plan.cells.index(view.cell)
-    return _moved(view, reversed(view.plan.cells[:at]), Command.GO_BACK)
+    cells = view.activity.cells
+    return _moved(view, reversed(cells[: cells.index(view.cell)]), Command.GO_BACK)
 
 
 def _way(command: Command) -> Callable[[View], Turn]:
@@ -145,20 +146,20 @@ def _way(command: Command) -> Callable[[View], Turn]:
 def _cells_that_way(view: View, way: Command) -> list[Cell]:
     """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
     here = view.cell
-    columns, rows = len(view.plan.grid.amounts), len(view.plan.grid.starts)
+    columns, rows = len(view.activity.grid.amounts), len(view.activity.grid.starts)
     match way:
         case Command.LEFT:
-            return [Cell(here.row, column) for column in range(here.column - 1, -1, -1)]
+            return [replace(here, column=column) for column in range(here.column - 1, -1, -1)]
         case Command.RIGHT:
-            return [Cell(here.row, column) for column in range(here.column + 1, columns)]
+            return [replace(here, column=column) for column in range(here.column + 1, columns)]
         case Command.UP:
-            return [Cell(row, here.column) for row in range(here.row - 1, -1, -1)]
+            return [replace(here, row=row) for row in range(here.row - 1, -1, -1)]
         case Command.DOWN:
-            return [Cell(row, here.column) for row in range(here.row + 1, rows)]
+            return [replace(here, row=row) for row in range(here.row + 1, rows)]
         case Command.ROW_START:
-            return [Cell(here.row, column) for column in range(here.column)]
+            return [replace(here, column=column) for column in range(here.column)]
         case _:
-            return [Cell(here.row, column) for column in range(columns - 1, here.column, -1)]
+            return [replace(here, column=column) for column in range(columns - 1, here.column, -1)]
 
 
 def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
@@ -172,38 +173,42 @@ def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
 
 
 def _where_am_i(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
+    if not view.activity.aim.has_grid:
         return _told(view, _how_far(view))
-    return _told(view, say.WhereYouAre(view.asked, len(view.progress.closed), len(view.plan.cells)))
+    return _told(view, say.WhereYouAre(view.asked, _closed(view), len(view.activity.cells)))
 
 
 def _read_row(view: View) -> Turn:
-    amounts = view.plan.grid.amounts
-    cells = tuple((amount, _answered(view, Cell(view.cell.row, column))) for column, amount in enumerate(amounts))
-    return _told(view, say.RowRead(view.asked.start, cells))
+    columns = range(len(view.activity.grid.amounts))
+    return _told(view, say.RowRead(tuple(_read(view, replace(view.cell, column=column)) for column in columns)))
 
 
 def _read_column(view: View) -> Turn:
-    starts = view.plan.grid.starts
-    cells = tuple((start, _answered(view, Cell(row, view.cell.column))) for row, start in enumerate(starts))
-    return _told(view, say.ColumnRead(view.asked.amount, cells))
+    rows = range(len(view.activity.grid.starts))
+    return _told(view, say.ColumnRead(tuple(_read(view, replace(view.cell, row=row)) for row in rows)))
 
 
-def _answered(view: View, cell: Cell) -> int | None:
-    return view.plan.sum_at(cell).total if cell in view.progress.closed else None
+def _read(view: View, cell: Cell) -> tuple[Exercise, int | None]:
+    asked = view.plan.exercise_at(cell)
+    return asked, asked.total if cell in view.progress.closed else None
 
 
 def _how_many_more(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
+    if not view.activity.aim.has_grid:
         return _told(view, _how_far(view))
-    return _told(view, say.HowManyMore(len(view.plan.cells) - len(view.progress.closed)))
+    return _told(view, say.HowManyMore(len(view.activity.cells) - _closed(view)))
 
 
 def _how_far(view: View) -> say.HowFar:
-    is_finding_out = view.plan.aim is Aim.FIND_OUT
-    most = MOST if is_finding_out else len(view.plan.cells)
-    done = len(cells_asked(view.progress)) - 1
+    is_finding_out = view.activity.aim is Aim.FIND_OUT
+    most = MOST if is_finding_out else len(view.activity.cells)
+    done = len(view.progress.asked_in(view.ask.activity)) - 1
     return say.HowFar(done, most - done, is_at_most=is_finding_out)
+
+
+def _closed(view: View) -> int:
+    """In the activity that is on."""
+    return view.progress.closed_in(view.ask.activity)
 
 
 def _keys_aloud(view: View) -> Turn:

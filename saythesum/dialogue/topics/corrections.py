@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from saythesum.core.aims import Aim
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Answer, By
 from saythesum.core.sums import CLOSING_PARTS
@@ -37,7 +36,7 @@ def _objected_to(number: Number, view: View) -> Answer | None:
     Where no part was answered yet and the number is right for the one that is asked, "no, three" answers it.
     """
     answers = answers_in(view.progress.visit)
-    if view.plan.aim is Aim.PROBE and not answers and view.ask.because is None:
+    if not view.activity.aim.is_helped and not answers and view.ask.because is None:
         answers = answers_in(view.progress.live)  # every answer is followed by the next sum, and by no verdict
     wholes = wrong_wholes(view.progress)
     if not answers or not wholes:
@@ -45,13 +44,17 @@ def _objected_to(number: Number, view: View) -> Answer | None:
     last = answers[-1]
     if last.part in CLOSING_PARTS and _answers_the_part(number, view):
         return None
-    is_of_part = number.value < 10 or number.value == view.asked.answer_to(last.part)
+    is_of_part = view.asked.can_be_a_step(number.value) or number.value == view.asked.answer_to(last.part)
     return last if last.part not in CLOSING_PARTS and is_of_part else wholes[-1]
 
 
 def _answers_the_part(number: Number, view: View) -> bool:
     part = view.ask.part
-    return part not in CLOSING_PARTS and number.value < 10 and number.value == view.asked.answer_to(part)
+    return (
+        part not in CLOSING_PARTS
+        and view.asked.can_be_a_step(number.value)
+        and number.value == view.asked.answer_to(part)
+    )
 
 
 def _heard_by(topic: Asking | Guiding, number: Number, view: View) -> Turn:

@@ -2,7 +2,7 @@
 
 from saythesum.core.meanings import Choice, Given, Heard, Number, Unclear, WaitEnded, Why
 from saythesum.core.records.rows import Settled
-from saythesum.core.sums import Kind, Part
+from saythesum.core.sums import Part
 from saythesum.dialogue.topics.answering import settle
 from saythesum.dialogue.topics.asking import say_back, typed_as, unclear
 from saythesum.dialogue.turns.context import View
@@ -25,25 +25,12 @@ def hear_guiding(heard: Heard, view: View) -> Turn:
 def _follow(number: Number, view: View) -> Turn:
     """Read in this order: this part, a later part or milestone, the whole answer, a wrong answer to this part."""
     asked, part = view.asked, view.ask.part
-    is_crossing = asked.kind is Kind.CROSSING
-    match part:
-        case _ if number.value == asked.answer_to(part):
-            return _keep(number, view, part)
-        case Part.GAP if is_crossing and number.value == asked.next_ten:
-            return _keep(number, view, Part.NEXT_TEN)
-        case Part.NEXT_TEN if number.value == asked.gap:
-            return _keep(number, view, Part.GAP)
-        case _ if number.value == asked.total or _is_second_try(number, view):
-            return _whole(number, view)
-        case _:
-            return _keep(number, view, part)
-
-
-def _is_second_try(number: Number, view: View) -> bool:
-    """A number too large for a jump or for the ones, where these are asked, is another try at the whole sum."""
-    asked = view.asked
-    is_small = view.ask.part in (Part.GAP, Part.REST, Part.ONES)
-    return is_small and number.value > max(asked.start, 10) and number.value != asked.next_ten
+    answered = asked.part_answered(part, number.value)
+    if answered is not None:
+        return _keep(number, view, answered)
+    if number.value == asked.total or asked.is_another_try(part, number.value):
+        return _whole(number, view)
+    return _keep(number, view, part)
 
 
 def _whole(number: Number, view: View) -> Turn:

@@ -44,8 +44,13 @@ def _put_right(topic: SayingBack, number: Number, view: View) -> Turn:
 
 def _firmer(number: Number, again: Number) -> Number:
     """The same number heard a second time: no longer close to anything, and as certain as the surer hearing."""
-    certainty = max(number.certainty or 0.0, again.certainty or 0.0)
-    return replace(number, certainty=certainty, close_to=(), said_first=number.said_first or again.said_first)
+    return replace(
+        number,
+        certainty=max(number.certainty or 0.0, again.certainty or 0.0),
+        sure=number.sure or again.sure,
+        close_to=(),
+        said_first=number.said_first or again.said_first,
+    )
 
 
 def _say_it_again(view: View) -> Turn:

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
-from saythesum.core.sums import Sum
 from saythesum.dialogue.messages import Message
-from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
 
@@ -56,8 +56,12 @@ class View:
         return cell_of(self.ask)
 
     @property
-    def asked(self) -> Sum:
-        return self.plan.sum_at(self.cell)
+    def activity(self) -> Activity:
+        return self.plan.activity_on(self.ask)
+
+    @property
+    def asked(self) -> Exercise:
+        return self.plan.exercise_at(self.cell)
 
     def next_id(self) -> RowId:
         return self.plan.next_id(self.progress.kept)

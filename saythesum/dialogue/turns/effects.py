@@ -30,6 +30,19 @@ class OpenWhen(StrEnum):
     """With a headset the tool cannot hear itself: the pupil may speak into what it says."""
 
 
+class Purpose(StrEnum):
+    """What the ear opens for."""
+
+    ANSWER = "answer"
+    """To a question, or a command."""
+    CORRECTION = "correction"
+    """The pause in which what was said back can be put right."""
+    BETWEEN_SENTENCES = "between-sentences"
+    """The tool's turn goes on unless the pupil speaks."""
+    ANYBODY = "anybody"
+    """Before the practice: to find out whether somebody is there."""
+
+
 @dataclass(frozen=True, slots=True)
 class Settle:
     """This is what was heard, once and for all: a line for the log."""
@@ -70,12 +83,13 @@ class Listen:
     id: ListenId
     awaiting: Awaiting
     ear: Ear
+    purpose: Purpose
     for_ms: int | None = None
     """Between two sentences: how long, unless somebody speaks before that."""
 
     @property
     def is_between(self) -> bool:
-        return self.for_ms is not None
+        return self.purpose is Purpose.BETWEEN_SENTENCES
 
 
 @dataclass(frozen=True, slots=True)

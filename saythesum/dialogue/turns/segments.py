@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from saythesum.core.meanings import LOST, Choice, Command, Given, Number, Unclear, Understood, Why
-from saythesum.core.sums import Sum
 from saythesum.dialogue.turns.events import HeardSoFar
 from saythesum.settings import Waits
 
@@ -25,14 +24,6 @@ class Joined:
     began_ms: int
     end_pause_ms: int | None
     """From the end of the last stretch; None: for ever."""
-
-
-def count_begins(asked: Sum) -> frozenset[int]:
-    """Where counting aloud begins: at the start or one after, except where that is the answer already.
-
-    The right answer would else be the only one for which a number that is no count is waited for so long.
-    """
-    return frozenset({asked.start, asked.start + 1} - {asked.total})
 
 
 def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:

@@ -16,6 +16,7 @@ from saythesum.dialogue.turns.effects import (
     Hush,
     Listen,
     OpenWhen,
+    Purpose,
     Say,
     Settle,
     ShutEar,
@@ -205,12 +206,11 @@ def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Cha
     if channel.is_speech_on:
         return channel, [], None
     is_let_stand = isinstance(channel.then, OpenPause) and channel.open_ear is not None and channel.timer is None
-    then = channel.then
     channel, effects = interrupted(channel, at_ms)
     if is_let_stand:
         channel, more = _wait_out_pause(channel)
     else:
-        channel, more = _open(channel, then.awaiting if isinstance(then, ListenFor) else Awaiting.NUMBER)
+        channel, more = _open(channel)
     return channel, effects + more, None
 
 
@@ -259,14 +259,11 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
 def _opened_while_speaking(channel: Channel, when: OpenWhen) -> tuple[Channel, list[Effect]]:
     if channel.open_when is not when or channel.ear is not Ear.OPEN:
         return channel, []
-    for_ms = channel.waits.between_sentences_ms if when is OpenWhen.BETWEEN_SENTENCES else None
-    match channel.then:
-        case ListenFor(awaiting=awaiting):
-            return _open(channel, awaiting, for_ms)
-        case OpenPause():
-            return _open(channel, Awaiting.NUMBER, for_ms)
-        case _:
-            return channel, []
+    if not isinstance(channel.then, ListenFor | OpenPause):
+        return channel, []
+    if when is OpenWhen.BETWEEN_SENTENCES:
+        return _open(channel, Purpose.BETWEEN_SENTENCES, for_ms=channel.waits.between_sentences_ms)
+    return _open(channel)
 
 
 def _is_listening_on(channel: Channel, then: Then) -> bool:
@@ -284,12 +281,12 @@ def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
     match channel.then:
         case ListenFor() if channel.ear is Ear.PRESS or channel.open_ear is not None:
             return channel, []
-        case ListenFor(awaiting=awaiting):
-            return _open(channel, awaiting)
+        case ListenFor():
+            return _open(channel)
         case OpenPause():
             effects: list[Effect] = []
             if channel.ear is not Ear.PRESS and channel.open_ear is None:
-                channel, effects = _open(channel, Awaiting.NUMBER)
+                channel, effects = _open(channel)
             channel, pause = _wait_out_pause(channel)
             return channel, effects + pause
         case FinishThen(reason=reason):
@@ -298,11 +295,15 @@ def _go_on(channel: Channel) -> tuple[Channel, list[Effect]]:
             return channel, []
 
 
-def _open(channel: Channel, awaiting: Awaiting, for_ms: int | None = None) -> tuple[Channel, list[Effect]]:
-    id = ListenId(channel.next_id)
-    open_ear = OpenEar(id, awaiting, is_between=for_ms is not None)
-    channel = replace(channel, next_id=id + 1, open_ear=open_ear, stretches=())
-    return channel, [Listen(id, awaiting, channel.ear, for_ms)]
+def _open(channel: Channel, purpose: Purpose | None = None, for_ms: int | None = None) -> tuple[Channel, list[Effect]]:
+    """For what was to follow the speech, unless another purpose is given."""
+    awaiting = channel.then.awaiting if isinstance(channel.then, ListenFor) else Awaiting.NUMBER
+    if purpose is None:
+        purpose = Purpose.CORRECTION if isinstance(channel.then, OpenPause) else Purpose.ANSWER
+    listen = Listen(ListenId(channel.next_id), awaiting, channel.ear, purpose, for_ms)
+    open_ear = OpenEar(listen.id, awaiting, is_between=listen.is_between)
+    channel = replace(channel, next_id=listen.id + 1, open_ear=open_ear, stretches=())
+    return channel, [listen]
 
 
 def _wait_out_pause(channel: Channel) -> tuple[Channel, list[Effect]]:

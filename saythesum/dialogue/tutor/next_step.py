@@ -5,9 +5,11 @@ the worked line. Source: system of least prompts, University of Nevada, Reno (ND
 least-to-most prompts".
 """
 
-from saythesum.core.aims import Aim
-from saythesum.core.records.rows import Answer, Ask, EndReason, Reason, Support
-from saythesum.core.sums import Part, parts_of
+from dataclasses import replace
+
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.feedback import first_help, first_step
 from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
 from saythesum.dialogue.tutor.plan import Plan
@@ -47,13 +49,13 @@ def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
 
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
     """One step down the ladder, after a wrong answer or a call for help. In a probe nobody is helped."""
-    if plan.aim is Aim.PROBE:
+    if not plan.activity_on(progress.ask).aim.is_helped:
         assert isinstance(because, Reason), "in a probe an answer closes its cell"
         return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
-    asked = plan.sum_at(cell_of(ask))
-    parts = parts_of(asked)
+    asked = plan.exercise_at(cell_of(ask))
+    parts = asked.parts
     if ask.support is Support.MODELLED:
         return next_cell(plan, progress, Reason.SKIPPED)
     turns = _help_turns(progress)
@@ -62,33 +64,38 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
         if answer and not turns and first_help(answer).part is Part.WHOLE:
-            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because)
+            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because, Form.LOOK_AGAIN)
         if not parts:
             return _modelled(plan, progress, because)
-        return _same_cell(plan, progress, first_step(answer) if answer else parts[0], Support.ASKED, because)
+        part, form = (first_step(answer), Form.AFTER_WRONG) if answer else (parts[0], Form.CALLED)
+        return _same_cell(plan, progress, part, Support.ASKED, because, form)
     if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
-        return _same_cell(plan, progress, ask.part, ask.support, because)
+        return _same_cell(plan, progress, ask.part, ask.support, because, Form.AGAIN)
     return _do_the_part(plan, progress, ask, because)
 
 
 def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:
     if is_enough or _help_turns(progress) >= plan.settings.helping.most_help_turns:
         return _modelled(plan, progress, answer.id)
-    parts = parts_of(answer.sum)
+    parts = answer.asked.parts
     part = parts[parts.index(answer.part) + 1]
     ask = progress.ask
     assert ask is not None
-    return _same_cell(plan, progress, part, ask.support, answer.id)
+    about = begun_with(answer.asked, progress)
+    return _same_cell(plan, progress, part, ask.support, answer.id, Form.AFTER_RIGHT, about)
+
+
+def begun_with(asked: Exercise, progress: Progress) -> Part | None:
+    """The part that the pupil was asked for in this visit and that changes how later ones are asked."""
+    parts = {row.part for row in progress.visit if isinstance(row, Ask)}
+    return asked.first_asked if asked.first_asked in parts else None
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    match ask.part:
-        case Part.NEXT_TEN:
-            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because)
-        case Part.GAP | Part.REST | Part.ONES:
-            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because)
-        case Part.WHOLE | Part.TOTAL:
-            return _modelled(plan, progress, because)
+    if ask.part in CLOSING_PARTS:
+        return _modelled(plan, progress, because)
+    part = plan.exercise_at(cell_of(ask)).part_after_doing(ask.part)
+    return _same_cell(plan, progress, part, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
 
 
 def _help_turns(progress: Progress) -> int:
@@ -103,19 +110,28 @@ def _sure_misses(progress: Progress, part: Part) -> int:
     for row in progress.visit:
         if isinstance(row, Ask):
             is_this_part = row.part is part
-        elif is_this_part and not row.right and row.is_sure:
+        elif is_this_part and not row.right and row.is_relied_on:
             misses += 1
     return misses
 
 
 def _modelled(plan: Plan, progress: Progress, because: Because) -> Ask:
-    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because)
+    return _same_cell(plan, progress, Part.TOTAL, Support.MODELLED, because, Form.WORKED)
 
 
-def _same_cell(plan: Plan, progress: Progress, part: Part, support: Support, because: Because) -> Ask:
+def _same_cell(  # noqa: PLR0917
+    plan: Plan,
+    progress: Progress,
+    part: Part,
+    support: Support,
+    because: Because,
+    form: Form,
+    about: Part | None = None,
+) -> Ask:
     here = progress.ask
     assert here is not None
-    return Ask(plan.next_id(progress.kept), here.row, here.column, part, support, because)
+    id = plan.next_id(progress.kept)
+    return replace(here, id=id, part=part, support=support, because=because, form=form, about=about)
 
 
 def tries_so_far(progress: Progress, part: Part) -> int:

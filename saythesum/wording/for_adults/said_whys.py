@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 
+from saythesum.core.exercises.skills import Item, Skill
 from saythesum.learner.selection import Reason, Why
-from saythesum.learner.skills import Item, Skill
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.lengths import capital
+from saythesum.wording.speak.said_exercises import words_of
 
 REASONS: Mapping[Reason, str] = {
     Reason.UPKEEP: "known well, and not asked since {last}",
@@ -25,6 +26,8 @@ _SKILLS: Mapping[Skill, str] = {
     Skill.COUNT_ON: "counting on",
     Skill.BRIDGES: "crossing a ten unprompted",
     Skill.HEARS: "holding the question in mind",
+    Skill.ANSWER: "its answer",
+    Skill.STEP: "one of its steps",
 }
 
 
@@ -34,7 +37,7 @@ def why_said(why: Why) -> str:
         item=item_said(why.item),
         telling=_telling(why.mistakes),
     )
-    return f"{begun(why.sum.start)} add {words(why.sum.amount)}: {reason}."
+    return f"{capital(words_of(why.asked).whole(why.asked))}: {reason}."
 
 
 def item_said(item: Item) -> str:

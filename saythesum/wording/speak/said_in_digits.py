@@ -3,7 +3,9 @@
 They hold no number that the sentence or the sum that is asked does not have; what is asked for is a question mark.
 """
 
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.sums import Kind
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 
@@ -18,25 +20,25 @@ def in_digits(message: say.Message, length: Length) -> str:
 
 def _sums(message: say.Message, length: Length) -> list[str]:
     match message:
-        case say.TenAndAll(asked=asked) if length != "brief":
+        case remarks.TenAndAll(asked=asked) if length != "brief":
             return [_plus(asked.next_ten, asked.amount)]
-        case say.TenAndGap(asked=asked):
+        case remarks.TenAndGap(asked=asked):
             return [*([] if length == "brief" else [_plus(asked.next_ten, asked.gap)]), _plus(asked.start, asked.gap)]
-        case say.ReachedTen(asked=asked):
+        case remarks.ReachedTen(asked=asked):
             return [_plus(asked.start, asked.gap)] if length != "brief" else []
-        case say.WasAdded(asked=asked, value=value):
+        case remarks.WasAdded(asked=asked, value=value):
             return [_plus(asked.start, value - asked.start)]
-        case say.GapReaches(asked=asked, value=value):
+        case remarks.GapReaches(asked=asked, value=value):
             return [_plus(asked.start, value)]
-        case say.RestMakes(asked=asked, value=value):
+        case remarks.RestMakes(asked=asked, value=value):
             return [_plus(asked.gap, value)]
-        case say.OnesMake(asked=asked, value=value):
+        case remarks.OnesMake(asked=asked, value=value):
             return [_plus(asked.ones, value - asked.ones)]
-        case say.DoGap(asked=asked) if asked.kind is Kind.CROSSING:
+        case remarks.DoGap(asked=asked) if asked.kind is Kind.CROSSING:
             return [_plus(asked.start, asked.gap)]
-        case say.DoRest(asked=asked):
+        case remarks.DoRest(asked=asked):
             return [_plus(asked.gap, asked.rest)]
-        case say.DoOnes(asked=asked):
+        case remarks.DoOnes(asked=asked):
             return [_plus(asked.ones, asked.amount)]
         case say.Worked(asked=asked):
             return _worked(asked, length)
@@ -46,25 +48,29 @@ def _sums(message: say.Message, length: Length) -> list[str]:
 
 def _asked(message: say.Message) -> list[str]:
     match message:
-        case say.AskGap(asked=asked) if asked.kind is Kind.CROSSING:
+        case remarks.AskGap(asked=asked) if asked.kind is Kind.CROSSING:
             return [_equation(f"{asked.start} + ?", asked.next_ten)]
-        case say.AskBond(ones=ones):
+        case remarks.AskBond(ones=ones):
             return [_equation(f"{ones} + ?", 10)]
-        case say.AskOnes(ones=ones, amount=amount):
+        case remarks.AskOnes(ones=ones, amount=amount):
             return [_equation(f"{ones} + {amount}", "?")]
-        case say.AskTotal(asked=asked) if asked.kind is Kind.CROSSING:
+        case remarks.AskTotal(asked=asked) if asked.kind is Kind.CROSSING:
             return [_equation(f"{asked.next_ten} + {asked.rest}", "?")]
-        case say.AskTotal(asked=asked) if asked.kind is Kind.WITHIN:
+        case remarks.AskTotal(asked=asked) if asked.kind is Kind.WITHIN:
             return [_equation(f"{asked.tens} + {asked.ones + asked.amount}", "?")]
         case _:
             return []
 
 
-def _worked(asked: Sum, length: Length) -> list[str]:
-    if asked.kind is not Kind.CROSSING:
-        return [_plus(asked.start, asked.amount)]
-    past_ten = _plus(asked.next_ten, asked.rest)
-    return [past_ten] if length == "brief" else [_plus(asked.start, asked.gap), past_ten]
+def _worked(asked: Exercise, length: Length) -> list[str]:
+    """Jump by jump, where it goes in jumps."""
+    sums, at = [], asked.start
+    for jump in asked.jumps:
+        sums.append(_equation(f"{at} {asked.operator.sign} {jump.by}", jump.to))
+        at = jump.to
+    if not sums:
+        return [_equation(asked.shown, asked.total)]
+    return sums[-1:] if length == "brief" else sums
 
 
 def _plus(one: int, other: int) -> str:

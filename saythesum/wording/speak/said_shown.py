@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.sums import Part
 from saythesum.keyboard.keys import Focus
 from saythesum.settings import Keys
 from saythesum.wording.numbers import listed, words
 from saythesum.wording.speak.lengths import capital
+from saythesum.wording.speak.said_exercises import words_of
 
 PART_NAMES: Mapping[Part, str] = {
     Part.WHOLE: "",
@@ -38,26 +40,19 @@ def keys_of(button: Focus, own: Keys) -> str:
 # ---- sums ------------------------------------------------------------------------------------------
 
 
-def sum_in_digits(asked: Sum) -> str:
-    return f"{asked.start} {amount_in_digits(asked.amount, between=' ')}"
+def sum_in_words(asked: Exercise) -> str:
+    return words_of(asked).whole(asked)
 
 
-def sum_in_words(asked: Sum) -> str:
-    return f"{words(asked.start)} {amount_in_words(asked.amount)}"
-
-
-def amount_in_digits(amount: int, *, between: str = "") -> str:
-    return f"+{between}{amount}"
-
-
-def amount_in_words(amount: int) -> str:
-    return f"add {words(amount)}"
+def amount_in_words(asked: Exercise) -> str:
+    """As its column's header says it."""
+    return words_of(asked).in_row(asked)
 
 
 # ---- the answer and its verdict ----------------------------------------------------------------------
 
 
-def answer_name(asked: Sum, part: Part) -> str:
+def answer_name(asked: Exercise, part: Part) -> str:
     """The name of the field that the answer stands in."""
     return f"Answer to {sum_in_words(asked)}" if part is Part.WHOLE else PART_NAMES[part]
 
@@ -67,12 +62,12 @@ def typed_in_words(digits: Sequence[int]) -> str:
     return listed(digits) if digits else "nothing yet"
 
 
-def verdict_in_digits(asked: Sum, given: int, verdict: str, *, is_right: bool) -> str:
+def verdict_in_digits(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
     """An equals sign stands only where the two sides are equal."""
-    return f"{sum_in_digits(asked)}{' = ' if is_right else ': '}{given}. {verdict}"
+    return f"{asked.shown}{' = ' if is_right else ': '}{given}. {verdict}"
 
 
-def verdict_in_words(asked: Sum, given: int, verdict: str, *, is_right: bool) -> str:
+def verdict_in_words(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
     return f"{capital(sum_in_words(asked))}{' is ' if is_right else ': '}{words(given)}. {verdict}"
 
 

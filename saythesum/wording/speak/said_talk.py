@@ -6,6 +6,7 @@ from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.said_exercises import words_of
 from saythesum.wording.speak.said_keys import keys_said
 
 
@@ -49,7 +50,7 @@ def pausing(message: say.Pausing) -> str:
         case say.KeysAloud(more=more):
             return keys_said(more)
         case say.AllDone():
-            return f"{_all_done(message)} Bye for now."
+            return _all_done(message) if message.goes_on else f"{_all_done(message)} Bye for now."
         case say.StopLine():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():
@@ -76,6 +77,6 @@ def _all_done(end: say.AllDone) -> str:
 def _stop(line: say.StopLine) -> str:
     """Nothing more is asked; a sum just missed is not left open."""
     if line.missed:
-        told = f"{begun(line.missed.start)} add {words(line.missed.amount)} is {words(line.missed.total)}."
-        return f"{told} We'll have that one another day."
+        answered = words_of(line.missed).answered(line.missed)
+        return f"{answered} We'll have that one another day."
     return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."

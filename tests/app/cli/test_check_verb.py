@@ -16,7 +16,7 @@ from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.store.made_practices import AT, answered, asked, practice
 from tests.tools.rig.server import Rig
 
-THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Records")
+THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Other people", "Records")
 
 
 def test_a_line_for_each_thing(person: Person) -> None:
@@ -29,6 +29,16 @@ def test_a_line_for_each_thing(person: Person) -> None:
     assert "understood a known recording" in lines["Listening"]
     assert "none yet" in lines["Records"]
     assert all(line[-1] == "." or "records.sqlite" in line for line in lines.values())
+
+
+def test_what_telemetry_once_left_behind(person: Person) -> None:
+    left = person.home / "cache-of-programs/Microsoft/DeveloperTools/.onnxruntime"
+    assert not any(line.startswith("Left behind") for line in person.runs("check").shown)
+    left.mkdir(parents=True)
+    assert person.runs("check").shown[-1] == (
+        "Left behind: The library onnxruntime once kept a device id and a list of events for its maker, here or in "
+        f"another program: they are in {left}, and `rm -r {left}` removes them."
+    )
 
 
 def test_settings_that_are_there(person: Person) -> None:

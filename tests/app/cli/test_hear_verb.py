@@ -6,11 +6,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from saythesum.app.cli.hear_verb import Progress
 from saythesum.app.rehearsal.recorded_phrases import recording_name
 from saythesum.settings.shipped_files import audio_folder
 from tests.app.command import Done, is_one_sentence
 from tests.app.here import asked
 from tests.by_sound import recorded
+from tests.fakes.clock import FakeClock
 from tests.log_lines import FIELDS
 from tests.sound.wav_files import wav
 from tests.tools.listening.conditions import raised
@@ -113,9 +115,9 @@ def test_a_pupils_recordings_are_heard_with_the_pupils_factor(
 @pytest.mark.parametrize(
     ("words", "right"),
     [
-        (("--factor", "1.22"), "must be a number from 1 to 1.5 in steps of 0.05"),
-        (("--factor", "nan"), "must be a number from 1 to 1.5"),
-        (("--factor", "wide"), "must be a number, for example 1.2"),
+        (("--factor", "1.22"), "it is a number from 1 to 1.5 in steps of 0.05"),
+        (("--factor", "nan"), "it is a number from 1 to 1.5"),
+        (("--factor", "wide"), "it is a number, for example 1.2"),
         (("--pupil", "Rosa K"), "for example rk-7"),
         (("--factor", "1.2", "--pupil", "rk-7"), "do not go together"),
         (("--factor", "1.2", "--engine", "vosk"), "Only the embedded engine lowers what it hears"),
@@ -176,3 +178,17 @@ def test_a_recording_in_which_nobody_speaks(samples: "np.ndarray", home: Path, c
     (home / "nobody.wav").write_bytes(wav(samples.astype("<i2").tobytes()))
     (line,) = one_json(asked(capture, "hear", "nobody.wav", "--json"))
     assert (line["number"], line["verdict"]) == (None, "refused")
+
+
+def test_a_long_recording_says_how_far_it_is(capture: Capture) -> None:
+    """Every ten seconds, whatever the machine's pace; beside what the command is for."""
+    clock = FakeClock(5_000)
+    progress = Progress(Path("harbour.wav"), np.zeros(16_000 * 240, np.float32), clock)
+    for second in range(0, 240, 2):
+        progress.passed(16_000 * second)
+        clock.pass_ms(500)
+    shown, told = capture.readouterr()
+    assert shown == ""
+    assert told.splitlines() == [
+        f"harbour.wav: {second} of 240 seconds listened to." for second in (40, 80, 120, 160, 200)
+    ]

@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 
 from saythesum.app.session.by_keys import TypedLine
-from tests.app.terminal.test_keys import at_a_terminal
+from tests.app.at_a_terminal import at_a_terminal
 
 PRACTISE = """
 import sys
 from pathlib import Path
-from saythesum.app.by_keys import practise_by_keys
-from saythesum.app.telling import write
-from saythesum.app.opening import Wish
+from saythesum.app.session.by_keys import practise_by_keys
+from saythesum.app.session.practice import Wish
+from saythesum.app.terminal.console import write
 practise_by_keys(Wish("p1", Path(sys.argv[1]) if sys.argv[1:] else None, log_file=Path({log!r})), sys.stdin, write)
 """
 

@@ -49,7 +49,7 @@ class Practice:
 def answer(heard: HeardId, by: By) -> Answer:
     return Answer(
         RowId("row"), 0, 0, 38, 5, Part.WHOLE, 43, 43, True, Support.INDEPENDENT, 1, 0.9, (), heard, 900, (), by,
-        Settled.SAID_BACK,
+        Settled.SAID_BACK, True,
     )  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from saythesum.app.session.inbox import Inbox
 from saythesum.app.setup.settings_file import FOR_NOW, change_settings, own_settings
 from saythesum.dialogue.turns.events import InputEnded, ListenId, SpeechBegan
 from saythesum.keyboard.keys import Key, Pressed
-from saythesum.sound.device_events import Over
+from saythesum.ports import Over, OwnSound
 from saythesum.wording.speak.said_start import (
     HEADSET,
     KEPT,
@@ -27,7 +27,7 @@ class Listener:
     """Somebody who hears the questions and presses keys."""
 
     def __init__(self, *keys: Key) -> None:
-        self.inbox = Inbox()
+        self.inbox = Inbox(lambda: 0)
         self.said: list[str] = []
         self.tried: list[tuple[str, Any]] = []
         self.aside: list[object] = []
@@ -129,11 +129,11 @@ def test_the_end_of_the_input_keeps_nothing() -> None:
 )
 def test_it_is_silent_until_a_key_or_a_word(thing: Any, is_somebody: bool) -> None:
     listener = Listener()
-    listener.inbox.post(Over(-1, 0))
+    listener.inbox.post(Over(OwnSound(1), 0))
     listener.inbox.post(thing)
     assert listener.start.wait_for_someone() is is_somebody
     assert listener.said == []
-    assert listener.aside == [Over(-1, 0)]
+    assert listener.aside == [Over(OwnSound(1), 0)]
 
 
 def test_every_choice_is_a_setting_that_can_be_read_again(tmp_path: Path) -> None:

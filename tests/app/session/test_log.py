@@ -18,12 +18,13 @@ from hypothesis import given
 
 from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
 from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.core.exercises.bridge_remarks import AskRest
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.messages import AskRest, Message, NotYet
-from saythesum.dialogue.turns.effects import Ear, Listen, Say, Settle
+from saythesum.dialogue.messages import Message, NotYet
+from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Say, Settle
 from saythesum.dialogue.turns.events import ListenId, Said, UtteranceId
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
@@ -111,7 +112,7 @@ def test_said_of_nothing_that_was_logged_is_no_line() -> None:
 @pytest.mark.parametrize("ear", Ear)
 def test_listen(awaiting: Awaiting, ear: Ear) -> None:
     written = Written()
-    written.log.listen(Listen(ListenId(1), awaiting, ear))
+    written.log.listen(Listen(ListenId(1), awaiting, ear, Purpose.ANSWER))
     (line,) = written.lines
     assert set(line) == ALWAYS | {"for", "ear"}
     assert (line["kind"], line["for"], line["ear"]) == ("listen", awaiting.value, ear.value)
@@ -237,7 +238,7 @@ def test_a_log_that_cannot_be_written_is_told_before_anything_starts(name: str, 
 FILLS_UP = """
 import resource, sys
 from pathlib import Path
-from saythesum.app.log import LogFile
+from saythesum.app.session.log import LogFile
 resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))
 file = LogFile(Path(sys.argv[1]))
 for number in range(30):

@@ -3,26 +3,29 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from queue import SimpleQueue
 from threading import Event as Flag
 
 import pytest
 
 from saythesum.app.session.inbox import Happened, Inbox
-from saythesum.app.session.listener import ListeningLost
 from saythesum.app.session.loop import Live
-from saythesum.app.session.mouth import Mouth, VoiceLost
-from saythesum.app.session.outlets import LiveOutlets
+from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.runner import Runner
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import Mouth, VoiceLost
+from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import WaysLeft
 from saythesum.app.setup.clock import RealClock
 from saythesum.core.grids.file_format import text_of
-from saythesum.core.records.rows import Answer, By, EndReason
+from saythesum.core.records.rows import Answer, By, End, EndReason
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.events import InputEnded
 from saythesum.dialogue.tutor.progress import Progress
-from saythesum.errors import ScreenError
+from saythesum.errors import AnotherCopyError, ScreenError
 from saythesum.keyboard.keys import Focus, Key, LookChange, LookMessage, Pressed
-from saythesum.ports import StoredPractice, Touched
+from saythesum.ports import Loudspeaker, Over, StoredPractice, Touched
 from saythesum.scene.scene import Now, Scene
 from saythesum.screen.look import FIRST_STEP, Look
 from saythesum.settings import Speech
@@ -30,6 +33,9 @@ from saythesum.sound.device_events import LoudspeakerLost, MicrophoneFound, Micr
 from saythesum.sound.devices import Device
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.records import SqliteStore
+from saythesum.wording.speak.said_start import ANOTHER_COPY
+from tests.fakes.sound_devices import NotedLoudspeaker
 from tests.fakes.store import MemoryStore
 from tests.talk import PRACTICE, plan_of
 
@@ -88,7 +94,7 @@ class NotedScreen:
 class Table:
     """Where somebody practises by keys: without a loudspeaker everything said is over at once."""
 
-    inbox: Inbox = field(default_factory=Inbox)
+    inbox: Inbox = field(default_factory=lambda: Inbox(lambda: 0))
     shown: list[str] = field(default_factory=list)
     typed: list[tuple[int, ...]] = field(default_factory=list)
     store: MemoryStore = field(default_factory=MemoryStore)
@@ -117,19 +123,31 @@ def table() -> Table:
 def practises(table: Table, tmp_path: Path) -> Iterator[Practises]:
     mouths: list[Mouth] = []
 
-    def practise(*happens: Happened, screen: NotedScreen | None = None) -> EndReason | None:
+    def practise(
+        *happens: Happened, screen: NotedScreen | None = None, loudspeaker: Loudspeaker | None = None
+    ) -> EndReason | None:
         clock, plan = RealClock(), plan_of((47, 58), (5,))
-        table.store.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, ""))
-        mouth = Mouth(ToolVoice(Speech(), tmp_path), None, clock=clock, post=table.inbox.post)
+        table.store.begin(
+            StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, "")
+        )
+        mouth = Mouth(ToolVoice(Speech(), tmp_path), loudspeaker, clock=clock, post=table.inbox.post)
         mouths.append(mouth)
-        outlets = LiveOutlets(clock=clock, mouth=mouth, listener=None, has_cues=True, show=table.show)
-        runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=outlets)
+        queue = SpeechQueue(
+            clock=clock,
+            mouth=mouth,
+            listener=None,
+            post=table.inbox.post,
+            write=table.show,
+            one_by_one=False,
+            has_cues=True,
+        )
+        runner = Runner(opened(plan, Progress(), Ear.KEYS), store=table.store, clock=clock, outlets=queue)
         if screen:
             screen.is_over = lambda: runner.finished is not None
         table.inbox.screen = screen
         for thing in happens:
             table.inbox.post(thing)
-        Live(runner, outlets, table.inbox, table, speaks_keys=True).run()
+        Live(runner, queue, table.inbox, table, speaks_keys=True).run()
         return runner.finished
 
     yield practise
@@ -234,7 +252,7 @@ def test_a_window_that_goes_away_is_told_once_and_the_practice_goes_on(
 
 
 def test_a_window_that_goes_away_with_the_only_keyboard_ends_the_practice(table: Table, practises: Practises) -> None:
-    table.inbox.ends_with_screen = lambda: InputEnded(0)
+    table.inbox.ways = WaysLeft(has_terminal=False, has_window=True, hears_by_itself=False)
     assert practises(screen=NotedScreen([], 1)) is EndReason.END_OF_INPUT
     assert table.shown[-1] == "We'll go on from here next time."
 
@@ -248,3 +266,37 @@ def test_a_window_that_goes_away_while_its_look_changes(table: Table, practises:
     screen = NotedScreen([Pressed(Key.COLOURS, 0)], 3)
     assert practises(*typed("52/63/"), screen=screen) is EndReason.FINISHED
     assert table.shown.count("The screen has gone; go on by ear.") == 1
+
+
+@pytest.mark.parametrize("stop", [InputEnded(0), Pressed(Key.CLOSE, 0), Pressed(Key.STOP, 0)])
+def test_a_second_stop_does_not_wait_for_the_goodbye(stop: Happened, table: Table, practises: Practises) -> None:
+    """With a loudspeaker that never gets to the end of anything."""
+    assert practises(*typed("52/"), stop, stop, loudspeaker=NotedLoudspeaker(lambda _: None)) is None
+    assert table.answers == [(52, True)]
+    assert [row.reason for row in table.store.practice(PRACTICE).rows if isinstance(row, End)] != []
+
+
+def test_another_copy_is_told_by_ear_and_in_the_window_until_a_key(table: Table, tmp_path: Path) -> None:
+    """The copy that has the records is this very test."""
+    first = SqliteStore(tmp_path / "records.sqlite")
+    with pytest.raises(AnotherCopyError) as told:
+        SqliteStore(tmp_path / "records.sqlite")
+    overs: SimpleQueue[Over | VoiceLost] = SimpleQueue()
+    loudspeaker = NotedLoudspeaker(table.inbox.post)
+    mouth = Mouth(ToolVoice(Speech(), tmp_path), loudspeaker, clock=RealClock(), post=overs.put)
+    queue = SpeechQueue(
+        clock=RealClock(),
+        mouth=mouth,
+        listener=None,
+        post=table.inbox.post,
+        write=table.show,
+        one_by_one=False,
+        has_cues=True,
+    )
+    screen = table.inbox.screen = NotedScreen([Pressed(Key.SPACE, 0)])
+    say_why_not(told.value, queue, table.inbox)
+    assert [scene.caption.text for scene in screen.scenes] == [ANOTHER_COPY]
+    loudspeaker.finish()
+    assert len(loudspeaker.played) == 1
+    mouth.close()
+    first.close()

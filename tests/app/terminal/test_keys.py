@@ -6,11 +6,9 @@ import shutil
 import signal
 import subprocess
 import sys
-import termios
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from typing import TextIO
@@ -23,6 +21,7 @@ from saythesum.app.terminal.keys import keys_from
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.keyboard.terminal_bytes import decoded, held_marked
+from tests.app.at_a_terminal import at_a_terminal
 
 
 def keys(data: bytes, keymap: Keymap = EVERYBODYS) -> str:
@@ -256,7 +255,7 @@ def test_signals_are_left_as_they_were() -> None:
 
 READER = """
 import sys
-from saythesum.app.terminal import keys_from
+from saythesum.app.terminal.keys import keys_from
 with keys_from(sys.stdin, lambda: 0) as presses:
     print("ready", flush=True)
     for press in presses:
@@ -266,50 +265,6 @@ with keys_from(sys.stdin, lambda: 0) as presses:
         if press.key == "help":
             raise ArithmeticError("on purpose")
 """
-
-
-@dataclass
-class Terminal:
-    """A program at a terminal of its own."""
-
-    program: subprocess.Popen[bytes]
-    our_side: int
-    its_side: int
-    before: list[object]
-    shown: str = ""
-
-    def type(self, data: bytes) -> None:
-        os.write(self.our_side, data)
-
-    def wait_for(self, text: str) -> None:
-        """Fails by the test's own time limit."""
-        while text not in self.shown:
-            self.shown += os.read(self.our_side, 4096).decode()
-
-    @property
-    def now(self) -> list[object]:
-        return list(termios.tcgetattr(self.its_side))
-
-
-@contextmanager
-def at_a_terminal(script: str, environment: dict[str, str] | None = None) -> Iterator[Terminal]:
-    ours, its = os.openpty()
-    before = list(termios.tcgetattr(its))
-    program = subprocess.Popen(
-        [sys.executable, "-c", script],
-        stdin=its,
-        stdout=its,
-        stderr=its,
-        start_new_session=True,
-        env=os.environ | (environment or {}),
-    )
-    try:
-        yield Terminal(program, ours, its, before)
-    finally:
-        program.kill()
-        program.wait()
-        os.close(ours)
-        os.close(its)
 
 
 def test_keys_come_one_by_one_and_unechoed() -> None:

@@ -12,8 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.mistakes.adding_patterns import MISTAKES, HelpFrom, Mistake, fitting, tens_and_ones_swapped
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.adding_patterns import MISTAKES, tens_and_ones_swapped
+from saythesum.core.mistakes.pattern import HelpFrom, Mistake
+from saythesum.core.sums import Kind
+from tests.core.made_sums import fitting
 
 CODED = {mistake.code: mistake for mistake in MISTAKES}
 CROSSING = [

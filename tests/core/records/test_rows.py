@@ -31,9 +31,9 @@ from saythesum.settings import Listening, Settings, Waits
 from tests.core import made_rows
 
 PROMISED = {
-    "ask": "id row column part support because",
+    "ask": "id row column part support because activity exercise hidden form about lines",
     "answer": "id row column operation start amount part right_answer given right support tries certainty "
-    "close_to heard took_ms could_be by settled purpose",
+    "close_to heard took_ms could_be by settled purpose activity exercise hidden sure way",
     "void": "id of why",
     "note": "id by of what value",
     "end": "id cells right_first_time reason",
@@ -59,6 +59,7 @@ FERRY = Answer(
     could_be=("new-ten-lost",),
     by=By.VOICE,
     settled=Settled.SAID_BACK,
+    sure=True,
 )
 
 
@@ -69,6 +70,15 @@ def test_every_kind_comes_back_from_text_as_it_was(kind: str, data: st.DataObjec
     written = json.dumps(row_as_dict(row), allow_nan=False)
     assert row_from_dict(json.loads(written)) == row
     assert kind_of(row) == kind
+
+
+@pytest.mark.parametrize(("certainty", "sure"), [(None, True), (0.7, True), (1, True), (0.69, False), (0, False)])
+def test_an_answer_kept_before_the_gates_verdict_was_is_sure_by_its_certainty(
+    certainty: float | None, sure: bool
+) -> None:
+    written = {**row_as_dict(FERRY), "certainty": certainty}
+    del written["sure"]
+    assert row_from_dict(written) == replace(FERRY, certainty=certainty, sure=sure)
 
 
 @pytest.mark.parametrize("kind", made_rows.KINDS)
@@ -118,6 +128,14 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
     [
         ("kind", "dance", "`kind` is 'dance'; a row's kind is one of ask, answer, void, note, end."),
         ("kind", ["answer"], "`kind` is ['answer']; a row's kind is one of ask, answer, void, note, end."),
+        ("row", None, "`row` is missing; it must be a whole number."),
+        ("exercise", "dance", "`exercise` is 'dance'; it must be one of sum."),
+        (
+            "way",
+            "guessed",
+            "`way` is 'guessed'; it must be one of counted, bridged, tens-and-ones, compensated, "
+            "doubled, known, or null.",
+        ),
         ("given", "57", "`given` is '57'; it must be a whole number."),
         ("given", True, "`given` is True; it must be a whole number."),
         ("given", 5.5, "`given` is 5.5; it must be a whole number."),

@@ -4,7 +4,7 @@ from saythesum.core.meanings import Awaiting, Number, Unclear, Understood, Why
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State, opened, step
-from saythesum.dialogue.turns.effects import Ear, Effect, Hush, Listen, OpenWhen, Say, Wake
+from saythesum.dialogue.turns.effects import Ear, Effect, Hush, Listen, OpenWhen, Purpose, Say, Wake
 from saythesum.dialogue.turns.events import (
     Began,
     Entered,
@@ -121,7 +121,7 @@ def test_a_pause_between_sentences_in_which_nobody_speaks_is_over() -> None:
     state, effects = begun(OpenWhen.BETWEEN_SENTENCES)
     first = next(effect for effect in effects if isinstance(effect, Say))
     state, opened_ear = step(state, Said(first.id, 400))
-    assert opened_ear == (Listen(ListenId(3), Awaiting.NUMBER, Ear.OPEN, for_ms=700),)
+    assert opened_ear == (Listen(ListenId(3), Awaiting.NUMBER, Ear.OPEN, Purpose.BETWEEN_SENTENCES, for_ms=700),)
     state, nothing = step(state, NobodySpoke(ListenId(3), 1200))
     assert (nothing, state.channel.open_ear) == ((), None)
     _, too_late = step(state, SpeechBegan(ListenId(3), 1300))

@@ -2,11 +2,11 @@
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood, Why
 from saythesum.core.records.rows import HeardId
-from saythesum.core.sums import Sum
 from saythesum.dialogue.turns.events import HeardSoFar, ListenId
-from saythesum.dialogue.turns.segments import count_begins, is_bare_ten, joined
+from saythesum.dialogue.turns.segments import is_bare_ten, joined
 from saythesum.settings import Waits
 
 WAITS = Waits()
@@ -21,7 +21,7 @@ def stretches(*meant: Understood) -> list[HeardSoFar]:
 
 
 def wait_ms(*meant: Understood, asked: Sum = Sum(38, 5)) -> int | None:  # noqa: B008  a frozen value
-    return joined(stretches(*meant), count_begins(asked), WAITS).end_pause_ms
+    return joined(stretches(*meant), asked.count_begins, WAITS).end_pause_ms
 
 
 def heard(*meant: Understood) -> Understood:

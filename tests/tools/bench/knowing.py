@@ -12,9 +12,10 @@ from saythesum.core.records.rows import Answer
 from saythesum.dialogue.step import step
 from saythesum.dialogue.turns.effects import Ear, Effect
 from saythesum.dialogue.turns.events import Entered, Event
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
-from saythesum.learner.replay import Record, learned, with_rows
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import learned
 from saythesum.settings import Settings
 from tests.dialogue.made_plans import BEGAN_AT, finding_plan
 from tests.talk import PRACTICE, Talk
@@ -33,8 +34,8 @@ def answers() -> Iterator[Figure]:
     few, many = learned(rows[:FEW_ROWS]), learned(rows)
     for again in range(1, MANY_ROWS // MADE_ROWS):
         later = timedelta(days=1000 * again)
-        many = with_rows(many, (replace(kept, at=kept.at + later) for kept in rows))
-    diagnoses = [_took_ms(many.pupil.diagnosis) for _ in range(TIMES)]
+        many = learned((replace(kept, at=kept.at + later) for kept in rows), many)
+    diagnoses = [_took_ms(many.diagnosis) for _ in range(TIMES)]
     yield Figure("posterior after an answer", diagnoses, "ms", 5)
     for before, count in ((few, FEW_ROWS), (many, MANY_ROWS)):
         took = _answered(_plan(Order.CHOSEN, before))
@@ -45,8 +46,8 @@ def answers() -> Iterator[Figure]:
     yield Figure("an answer and the next cell, finding out", _answered(finding_plan()), "ms", 20)
 
 
-def _plan(order: Order, before: Record) -> Plan:
-    return planned(PRACTICE, replace(GRID, order=order), 0, Settings(), began_at=BEGAN_AT, before=before)
+def _plan(order: Order, before: Pupil) -> Plan:
+    return planned(PRACTICE, [activity(replace(GRID, order=order), 0)], Settings(), began_at=BEGAN_AT, before=before)
 
 
 class _TimedAnswers(Talk):
@@ -69,7 +70,7 @@ def _answered(plan: Plan) -> list[float]:
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         is_first = not any(isinstance(row, Answer) for row in talk.state.progress.visit)
         talk.type(Number(right - 1 if is_first and dice.random() < 1 / 3 else right))
     return talk.took_ms

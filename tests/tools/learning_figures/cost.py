@@ -6,11 +6,12 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 from time import process_time
 
-from saythesum.core.mistakes.separation import BRIDGING_SUMS
 from saythesum.core.records.rows import Ask, Row, RowId
-from saythesum.learner.assessment.information import most_telling
-from saythesum.learner.replay import Kept, Record, learned, with_row
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import Kept, KnownSoFar, learned
 from saythesum.learner.selection import choose
+from tests.core.mistakes.separation import BRIDGING_SUMS
+from tests.learner.believers import most_telling
 from tests.learner.learners import CELLS, FIRST_DAY, asked_of, learner
 
 
@@ -37,30 +38,29 @@ def cost() -> None:
     print("== Cost, in seconds of this processor (aims: posterior 5 ms, next cell 20 ms, 100,000 rows 2 s)")
     rows = made_rows(100_000, 1)
     began = process_time()
-    record = learned(rows)
+    pupil = learned(rows)
     print(f"{len(rows)} rows replayed: {process_time() - began:.2f} s")
-    pupil, day = record.pupil, rows[-1].at.date()
+    day = rows[-1].at.date()
     diagnosis = pupil.diagnosis()
     print(f"posterior: {_each_ms(pupil.diagnosis, 200):.2f} ms")
     print(f"next cell of {len(CELLS)}: {_each_ms(lambda: choose(pupil, CELLS, day), 100):.2f} ms")
     print(
         f"most telling of {len(BRIDGING_SUMS)}: {_each_ms(lambda: most_telling(BRIDGING_SUMS, diagnosis), 50):.2f} ms"
     )
-    more = made_rows(2000, 2)
+    more = tuple(kept.row for kept in made_rows(2000, 2))
     for so_far in (200, 100_000, 2_000_000):
-        begun = _after_rows(so_far, rows)
+        known = KnownSoFar(_after_rows(so_far, rows), rows[-1].at + timedelta(days=30_000), ())
         began = process_time()
-        for kept in more:
-            begun = with_row(begun, kept)
+        for count in range(1, len(more) + 1):
+            known.after(more[:count])
         print(f"one more row after {so_far} rows: {1000 * (process_time() - began) / len(more):.3f} ms")
 
 
-def _after_rows(count: int, rows: Sequence[Kept]) -> Record:
-    record = learned(rows[: min(count, len(rows))])
-    for again in range(count // len(rows) - 1):
-        for kept in rows:
-            record = with_row(record, replace(kept, at=kept.at + timedelta(days=1000 * (again + 1))))
-    return record
+def _after_rows(count: int, rows: Sequence[Kept]) -> Pupil:
+    pupil = learned(rows[: min(count, len(rows))])
+    for again in range(1, count // len(rows)):
+        pupil = learned((replace(kept, at=kept.at + timedelta(days=1000 * again)) for kept in rows), pupil)
+    return pupil
 
 
 def _each_ms(work: Callable[[], object], times: int) -> float:

@@ -4,8 +4,8 @@ from statistics import median
 
 import numpy as np
 
-from saythesum.sound.device_events import Over
-from saythesum.sound.loudspeaker import Loudspeaker
+from saythesum.dialogue.turns.events import UtteranceId
+from saythesum.ports import Loudspeaker, Over
 from saythesum.sound.portaudio import PortAudio
 from tests.tools.rig.in_process import (
     Inbox,
@@ -29,7 +29,7 @@ def play_and_cut(rig: Rig, loudspeaker: Loudspeaker, inbox: Inbox) -> tuple[list
     tone = made_tone(3_000, rate_hz=VOICE_RATE_HZ)
     for number in range(TIMES):
         asked_ms = rig.clock.since_start_ms()
-        loudspeaker.play(2 * number, tone, after_ms=0)
+        loudspeaker.play(UtteranceId(2 * number), tone, after_ms=0)
         first_ms = rig.tool.first_sound_ms(asked_ms)
         assert first_ms is not None
         # At another moment of a block each time.
@@ -38,7 +38,7 @@ def play_and_cut(rig: Rig, loudspeaker: Loudspeaker, inbox: Inbox) -> tuple[list
         loudspeaker.cut()
         silent_ms = rig.tool.silent_from_ms(first_ms)
         assert silent_ms is not None
-        loudspeaker.play(2 * number + 1, made_tone(200, rate_hz=VOICE_RATE_HZ))
+        loudspeaker.play(UtteranceId(2 * number + 1), made_tone(200, rate_hz=VOICE_RATE_HZ))
         second_ms = rig.tool.first_sound_ms(silent_ms + 20)
         assert second_ms is not None
         end_ms = rig.tool.silent_from_ms(second_ms, for_ms=100)
@@ -94,7 +94,7 @@ def main() -> None:
     inbox = Inbox()
     with Rig() as rig, portaudio_on(rig) as portaudio:
         with loudspeaker_on(portaudio, rig.clock, inbox) as loudspeaker:
-            loudspeaker.play(-1, made_tone(300))
+            loudspeaker.play(UtteranceId(-1), made_tone(300))
             inbox.wait_for(Over)
             begins, cuts, ends = play_and_cut(rig, loudspeaker, inbox)
         show("play() to first sound", begins)

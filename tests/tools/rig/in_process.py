@@ -7,11 +7,12 @@ from typing import Any, TypeVar
 
 import pytest
 
-from saythesum.ports import Clock
-from saythesum.sound.device_events import LoudspeakerLost, SoundNews
+from saythesum.dialogue.turns.events import UtteranceId
+from saythesum.ports import Captured, Clock, Loudspeaker, Microphone, Over
+from saythesum.sound.device_events import DeviceNews, LoudspeakerLost
 from saythesum.sound.devices import Direction, chosen
-from saythesum.sound.loudspeaker import Loudspeaker
-from saythesum.sound.microphone import Captured, Microphone
+from saythesum.sound.loudspeaker import PortAudioLoudspeaker
+from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import PortAudio
 from tests.tools.rig.server import Rig, made_tone
 
@@ -22,10 +23,10 @@ class Inbox:
     """What the devices posted, in order; the test waits for what it expects."""
 
     def __init__(self) -> None:
-        self.all: list[SoundNews] = []
-        self._queue: SimpleQueue[SoundNews] = SimpleQueue()
+        self.all: list[Over | DeviceNews] = []
+        self._queue: SimpleQueue[Over | DeviceNews] = SimpleQueue()
 
-    def post(self, news: SoundNews) -> None:
+    def post(self, news: Over | DeviceNews) -> None:
         self.all.append(news)
         self._queue.put(news)
 
@@ -56,9 +57,9 @@ def portaudio_on(rig: Rig, library: Any = None) -> Iterator[PortAudio]:
 @contextmanager
 def loudspeaker_on(
     portaudio: PortAudio, clock: Clock, inbox: Inbox, *, only_this: bool = True
-) -> Iterator[Loudspeaker]:
+) -> Iterator[PortAudioLoudspeaker]:
     device = chosen(portaudio.devices(), Direction.OUT, None)
-    loudspeaker = Loudspeaker(portaudio, device, clock=clock, post=inbox.post, only_this=only_this)
+    loudspeaker = PortAudioLoudspeaker(portaudio, device, clock=clock, post=inbox.post, only_this=only_this)
     try:
         yield loudspeaker
     finally:
@@ -66,9 +67,9 @@ def loudspeaker_on(
 
 
 @contextmanager
-def microphone_on(portaudio: PortAudio, clock: Clock, inbox: Inbox) -> Iterator[Microphone]:
+def microphone_on(portaudio: PortAudio, clock: Clock, inbox: Inbox) -> Iterator[PortAudioMicrophone]:
     device = chosen(portaudio.devices(), Direction.IN, None)
-    microphone = Microphone(portaudio, device, clock=clock, post=inbox.post, only_this=True)
+    microphone = PortAudioMicrophone(portaudio, device, clock=clock, post=inbox.post, only_this=True)
     try:
         yield microphone
     finally:
@@ -87,7 +88,7 @@ def read_until(microphone: Microphone, end_ms: int, clock: Clock) -> list[Captur
 def pulled_in_mid_sound(rig: Rig, loudspeaker: Loudspeaker, inbox: Inbox) -> int:
     """The rig's headset, while something is played on it. When that was, in ms; it is known to be lost then."""
     asked_ms = rig.clock.since_start_ms()
-    loudspeaker.play(1, made_tone(6_000))
+    loudspeaker.play(UtteranceId(1), made_tone(6_000))
     assert rig.tool.first_sound_ms(asked_ms) is not None
     pulled_ms = rig.clock.since_start_ms()
     rig.remove_sink("tool")

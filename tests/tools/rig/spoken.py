@@ -9,7 +9,7 @@ import os
 import subprocess
 import time
 from collections import deque
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -102,16 +102,21 @@ class Program:
 
 
 @contextmanager
-def program_on(rig: Rig, home: Path, *words: str) -> Iterator[Program]:
-    """`saythesum WORDS --log …`; what an older log has is left unread. Killed at the end where it still runs."""
+def program_on(
+    rig: Rig, home: Path, *words: str, under: Sequence[str] = (), more: Mapping[str, str] | None = None
+) -> Iterator[Program]:
+    """`saythesum WORDS --log …`; what an older log has is left unread. Killed at the end where it still runs.
+
+    `under`: a command that runs it, a tracer for instance; `more`: variables of the environment.
+    """
     ours, its = os.openpty()
     environment = {name: value for name, value in rig.environment.items() if "DISPLAY" not in name}
     log = home / LOG_NAME
-    environment |= {"SAYTHESUM_HOME": str(home), "PYTHONPATH": str(TOP)}
+    environment |= {"SAYTHESUM_HOME": str(home), "PYTHONPATH": str(TOP), **(more or {})}
     read_bytes = log.stat().st_size if log.exists() else 0
     with (home / SHOWN_NAME).open("ab") as shown:
         process = subprocess.Popen(
-            [*COMMAND, *words, "--log", str(log)],
+            [*under, *COMMAND, *words, "--log", str(log)],
             stdin=its,
             stdout=shown,
             stderr=shown,

@@ -5,12 +5,12 @@ from datetime import date
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.records.rows import RowId
-from saythesum.core.sums import Sum
 from saythesum.learner.findings import Finding
 from saythesum.learner.selection import Reason, Why
-from saythesum.learner.skills import Item, Skill
 from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
 from saythesum.wording.for_adults.said_whys import REASONS, item_said, why_said
 from tests.learner.believers import evidence

@@ -7,7 +7,9 @@ from typing import get_args
 
 import pytest
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.settings import Length
@@ -46,7 +48,7 @@ def test_the_sums_are_true_and_hold_nothing_new(asked: Sum, length: Length) -> N
     for message, value in set(messages_about(asked, length)):
         text = in_digits(message, length).replace("\N{NO-BREAK SPACE}", " ")
         known = numbers_in(said(message, length)) | {asked.start, asked.amount, asked.ones, asked.tens, value}
-        if isinstance(message, say.AskGap) and (message.is_ten_just_said or message.is_ten_just_told):
+        if isinstance(message, remarks.AskGap) and (message.is_ten_just_said or message.is_ten_just_told):
             known |= {asked.next_ten}
         for left, right in re.findall(r"([^.=]+) = ([^.=]+)\.", text):
             seen += 1
@@ -58,6 +60,10 @@ def test_the_sums_are_true_and_hold_nothing_new(asked: Sum, length: Length) -> N
 
 
 def test_a_sum_that_lands_on_a_ten_does_not_show_the_ten() -> None:
-    for message in (say.AskGap(Sum(57, 3)), say.GapGiven(Sum(57, 3), is_ten_by_pupil=False), say.DoGap(Sum(57, 3))):
+    for message in (
+        remarks.AskGap(Sum(57, 3)),
+        remarks.GapGiven(Sum(57, 3), is_ten_by_pupil=False),
+        remarks.DoGap(Sum(57, 3)),
+    ):
         assert in_digits(message, "full") == ""
     assert Sum(57, 3).answer_to(Part.WHOLE) == 60

@@ -1,0 +1,70 @@
+"""What a pupil's earlier practices tell of the pupil."""
+
+from collections.abc import Iterable
+from datetime import datetime
+from functools import lru_cache
+from pathlib import Path
+from typing import NamedTuple
+from uuid import UUID
+
+from saythesum.app.setup.snapshots import Snapshot, keep_snapshot, latest_snapshot
+from saythesum.core.grids.file_format import grid_from
+from saythesum.core.grids.grid import Grid
+from saythesum.core.sums import LARGEST_START
+from saythesum.learner.pupil import Pupil
+from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
+from saythesum.ports import EarlierPractice, Store
+from saythesum.store.sqlite_errors import UnreadableError
+
+RECENT = 3
+"""So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
+
+
+def known_lately(practice: UUID, store: Store) -> Pupil:
+    """After the last few practices before this one."""
+    return learned(_read(store, store.earlier(practice, last=RECENT)).rows)
+
+
+def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
+    """After all the pupil's practices before this one.
+
+    It goes on from the latest snapshot in the pupil's folder, and leaves one for the next start.
+    """
+    earlier = store.earlier(practice)
+    begun = latest_snapshot(snapshots, earlier) or Snapshot(0, Pupil())
+    if begun.practices == len(earlier):
+        return begun.pupil
+    new = _read(store, earlier[begun.practices :])
+    if changes_earlier_rows(kept.row for kept in new.rows):
+        begun, new = Snapshot(0, Pupil()), _read(store, earlier)
+    pupil = learned(new.rows, begun.pupil)
+    if new.is_all:
+        keep_snapshot(snapshots, earlier, pupil)
+    return pupil
+
+
+class _Read(NamedTuple):
+    rows: list[Kept]
+    is_all: bool
+    """Otherwise a practice could not be read and is passed over; `check` names it."""
+
+
+def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
+    rows: list[Kept] = []
+    is_all = True
+    for id, _ in practices:
+        try:
+            practice = store.practice(id)
+            began_at = datetime.fromisoformat(practice.began_at)
+            grids = [kept_grid(one.grid_text) if one.aim.has_grid else None for one in practice.activities]
+        except UnreadableError:
+            is_all = False
+        else:
+            rows += [Kept(row, began_at, grid_of(row, grids)) for row in practice.rows]
+    return _Read(rows, is_all)
+
+
+@lru_cache(maxsize=64)
+def kept_grid(text: str) -> Grid:
+    """As it was saved with a practice: one of our own may have more rows than anybody would type."""
+    return grid_from(text, most_rows=LARGEST_START + 1)

@@ -1,0 +1,339 @@
+"""What can be said about bridging a ten, without words: questions for its parts, true things about wrong numbers."""
+
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+from saythesum.core.exercises.comparison import Stand
+from saythesum.core.exercises.exercise import Followed, Remark
+from saythesum.core.sums import Bridge
+
+# ---- questions for a part
+
+
+@dataclass(frozen=True, slots=True)
+class AskNextTen(Remark):
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class AskGap(Remark):
+    """How many from the start to the next ten? A landing sum's next ten is its answer: never named."""
+
+    asked: Bridge
+    is_ten_just_said: bool = False
+    """By the pupil."""
+    is_ten_just_told: bool = False
+    """By the tool, in what it said of a wrong number."""
+    is_again: bool = False
+
+    @property
+    def alone(self) -> Remark:
+        return replace(self, is_ten_just_said=False, is_ten_just_told=False)
+
+
+@dataclass(frozen=True, slots=True)
+class AskBond(Remark):
+    """The gap, asked by the ones of the start: what makes ten with them?"""
+
+    ones: int
+
+
+@dataclass(frozen=True, slots=True)
+class AskRest(Remark):
+    amount: int
+    is_gap_just_said: bool = False
+    is_ten_by_pupil: bool = False
+
+    @property
+    def alone(self) -> Remark:
+        return AskRest(self.amount)
+
+
+@dataclass(frozen=True, slots=True)
+class AskOnes(Remark):
+    ones: int
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class AskTotal(Remark):
+    asked: Bridge
+
+
+# ---- a part that was followed
+
+
+@dataclass(frozen=True, slots=True)
+class TenGiven(Followed):
+    ten: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapGiven(Followed):
+    asked: Bridge
+    is_ten_by_pupil: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OnesGiven(Followed):
+    value: int
+
+
+# ---- true things about a wrong whole answer
+
+
+@dataclass(frozen=True, slots=True)
+class Stands(Remark):
+    """How a wrong answer stands to the start or to the next ten."""
+
+    asked: Bridge
+    value: int
+    stand: Stand
+
+
+@dataclass(frozen=True, slots=True)
+class AddingGoesUp(Remark):
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenAndAll(Remark):
+    """The whole amount was put after the ten."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class TenAndGap(Remark):
+    """The gap was put after the ten once more."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class ReachedTen(Remark):
+    """The answer stopped at the next ten."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class WasAdded(Remark):
+    """Which amount leads to the number, beside the one that is asked."""
+
+    asked: Bridge
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class LessThanTen(Remark):
+    """The amount is, and the answer is more than ten past the start."""
+
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class AddingIsSteps(Remark):
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class TensToo(Remark):
+    """Ones were answered, and no tens."""
+
+
+@dataclass(frozen=True, slots=True)
+class InTens(Remark):
+    """A number in its tens and ones: an answer whose digits may be turned round, or a start that may be misheard."""
+
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceAgain(Remark):
+    """Both headers of the cell."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class Digits(Remark):
+    """A typed answer, digit by digit."""
+
+    value: int
+
+
+# ---- true things about a wrong answer to a part
+
+
+@dataclass(frozen=True, slots=True)
+class NotATen(Remark):
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenNotAfter(Remark):
+    """A ten that does not come after the start."""
+
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class TenTooFar(Remark):
+    """A ten more than ten past the start."""
+
+    value: int
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapReaches(Remark):
+    """Where a wrong gap would lead."""
+
+    asked: Bridge
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapIsAll(Remark):
+    """The whole amount was given for the gap."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class EndsIn(Remark):
+    """The ones of the start were given for the gap."""
+
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThanTen(Remark):
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class RestMakes(Remark):
+    """What gap and a wrong rest make together."""
+
+    asked: Bridge
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapIsUsed(Remark):
+    """The rest was too large; where what it makes with the gap would be the answer."""
+
+    asked: Bridge
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThanAll(Remark):
+    """More than the whole amount was given for what is left of it."""
+
+    value: int
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnesMake(Remark):
+    """Which amount leads from the ones of the start to a wrong sum of the ones."""
+
+    asked: Bridge
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnesLess(Remark):
+    """Fewer than the ones of the start."""
+
+    value: int
+    ones: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnePart(Remark):
+    """One of the two parts of the total was given for it."""
+
+    value: int
+    other: int
+
+
+@dataclass(frozen=True, slots=True)
+class PartsMake(Remark):
+    """How a wrong total stands to the ten that it was to be put on."""
+
+    ten: int
+    more: int
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class GapLands(Remark):
+    """The gap of a sum that lands, after a wrong total."""
+
+    asked: Bridge
+
+
+# ---- a part done for the pupil
+
+
+@dataclass(frozen=True, slots=True)
+class DoNextTen(Remark):
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class DoGap(Remark):
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class DoRest(Remark):
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class DoOnes(Remark):
+    asked: Bridge
+
+
+PartQuestion: TypeAlias = AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
+PartFollowed: TypeAlias = TenGiven | GapGiven | OnesGiven
+OfWhole: TypeAlias = (
+    Stands
+    | AddingGoesUp
+    | TenAndAll
+    | TenAndGap
+    | ReachedTen
+    | WasAdded
+    | LessThanTen
+    | AddingIsSteps
+    | TensToo
+    | InTens
+    | PlaceAgain
+    | Digits
+)
+OfPart: TypeAlias = (
+    NotATen
+    | TenNotAfter
+    | TenTooFar
+    | GapReaches
+    | GapIsAll
+    | EndsIn
+    | MoreThanTen
+    | RestMakes
+    | GapIsUsed
+    | MoreThanAll
+    | OnesMake
+    | OnesLess
+    | OnePart
+    | PartsMake
+    | GapLands
+)
+PartDoneFor: TypeAlias = DoNextTen | DoGap | DoRest | DoOnes
+BridgeRemark: TypeAlias = PartQuestion | PartFollowed | OfWhole | OfPart | PartDoneFor

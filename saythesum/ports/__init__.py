@@ -1,0 +1,37 @@
+"""The edges: what each device and service must be able to do, whoever does it, and the values that pass there."""
+
+from saythesum.ports.clock import Clock
+from saythesum.ports.listener import Listener
+from saythesum.ports.loudspeaker import BETWEEN_SOUNDS_MS, Loudspeaker, Over, OwnSound, SoundId
+from saythesum.ports.microphone import Captured, Microphone
+from saythesum.ports.recogniser import Hearing, Hypothesis, Recogniser
+from saythesum.ports.screen import Screen, Touched
+from saythesum.ports.sound import LISTENING_RATE_HZ, Samples, Sound
+from saythesum.ports.store import EarlierPractice, Store, StoredActivity, StoredPractice
+from saythesum.ports.voice import PacedVoice, Voice
+
+__all__ = [
+    "BETWEEN_SOUNDS_MS",
+    "LISTENING_RATE_HZ",
+    "Captured",
+    "Clock",
+    "EarlierPractice",
+    "Hearing",
+    "Hypothesis",
+    "Listener",
+    "Loudspeaker",
+    "Microphone",
+    "Over",
+    "OwnSound",
+    "PacedVoice",
+    "Recogniser",
+    "Samples",
+    "Screen",
+    "Sound",
+    "SoundId",
+    "Store",
+    "StoredActivity",
+    "StoredPractice",
+    "Touched",
+    "Voice",
+]

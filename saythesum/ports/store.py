@@ -1,0 +1,75 @@
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple, Protocol
+from uuid import UUID
+
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Row
+from saythesum.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class StoredActivity:
+    aim: Aim
+    grid_text: str
+    """The grid in its own file format."""
+    cells: tuple[Cell, ...] | None = None
+    """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class StoredPractice:
+    """A practice as it was saved when it started, with the rows kept so far in order."""
+
+    id: UUID
+    pupil: str
+    began_at: str
+    """UTC, ISO 8601."""
+    grid_text: str
+    """The grid in its own file format."""
+    seed: int
+    settings: Settings
+    program_version: str
+    aim: Aim = Aim.PRACTISE
+    cells: tuple[Cell, ...] | None = None
+    """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+    then: tuple[StoredActivity, ...] = ()
+    """What is done in it after this first activity, in order."""
+    rows: tuple[Row, ...] = ()
+
+    @property
+    def activities(self) -> tuple[StoredActivity, ...]:
+        return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
+
+
+class EarlierPractice(NamedTuple):
+    id: UUID
+    rows: int
+    """How many are kept of it."""
+
+
+class Store(Protocol):
+    """Every method raises StoreError when the records cannot be read or written."""
+
+    def begin(self, practice: StoredPractice) -> None:
+        """Save a practice that has no rows yet."""
+
+    def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
+        """On disk when it returns. `at` is UTC, ISO 8601."""
+
+    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+        """The pupil's newest practice that has not been finished.
+
+        Where they are given, only one of this aim, and of this very grid.
+        """
+
+    def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
+        """Oldest first. Where it is given, only those of this aim."""
+
+    def practice(self, id: UUID) -> StoredPractice: ...
+
+    def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
+        """The same pupil's practices before this one, oldest first; the last few of them where that is given."""
+
+    def close(self) -> None: ...

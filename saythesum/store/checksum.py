@@ -1,0 +1,11 @@
+"""A checksum for each row, kept in the row: a byte that was changed on the disk and still reads well is found."""
+
+from zlib import crc32
+
+
+def checksum_of(*columns: str | int) -> int:
+    """CRC-32 of a row's columns in the order of the table, as text, a line feed between them.
+
+    Text that is no Unicode (damage again) has a checksum, too.
+    """
+    return crc32("\n".join(map(str, columns)).encode("utf-8", "surrogatepass"))
