@@ -20,7 +20,7 @@ class Jump:
     to: int | None
     lands_at: int | None
     """Where it ends on the line: drawn once help has begun and either is known, and then it can be counted on the
-    ticks, as on paper. None where nothing is drawn.
+    ticks, as on paper. None where no arc is drawn.
     """
 
 

@@ -52,8 +52,8 @@ def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> 
     return _WithSum(page, asked).layout()
 
 
-class _Much(IntEnum):
-    """How much is shown of something."""
+class _Extent(IntEnum):
+    """How much of the picture is shown."""
 
     NONE = 0
     SOME = 1
@@ -65,7 +65,7 @@ class _Plan:
     """What is shown, and how small the rest may get for it."""
 
     button_lines: int
-    picture: _Much
+    picture: _Extent
     has_now: bool
     sum_px: int
     caption_px: tuple[int, int]
@@ -96,23 +96,23 @@ class _WithSum:
                 return layout
         return self._sum_alone()
 
-    # ---- what is tried, from all of it to the sum alone
+    # ---- the plans, from everything to the sum alone
 
     def _plans(self) -> Iterator[_Plan]:
         page = self._page
         sum_px = self._sum_px_at(page.look)
         if self._view == "number line" and self._scene.line is not None:
             beside_px = max(min(page.large_px, sum_px), round(sum_px * _BESIDE_PICTURE))
-            yield from self._with_fewer_buttons(_Much.ALL, beside_px)
+            yield from self._with_fewer_buttons(_Extent.ALL, beside_px)
         if self._view == "grid" and self._at_left is None:
             yield from self._grid_plans(min(sum_px, page.text_px), sum_px)
-        yield from self._with_fewer_buttons(_Much.NONE, sum_px)
+        yield from self._with_fewer_buttons(_Extent.NONE, sum_px)
         large, least = page.large_px, page.least_px
         for caption_px in ((large, large), (large, least)):
             for smaller_px in sizes_down(min(sum_px, self._first_px), large):
-                yield _Plan(self._least_lines, _Much.NONE, False, smaller_px, caption_px)
+                yield _Plan(self._fewest_button_lines, _Extent.NONE, False, smaller_px, caption_px)
         for is_whole in (True, False):
-            yield _Plan(0, _Much.NONE, False, min(sum_px, large), (least, least), is_caption_whole=is_whole)
+            yield _Plan(0, _Extent.NONE, False, min(sum_px, large), (least, least), is_caption_whole=is_whole)
 
     def _grid_at_left(self) -> Picture | None:
         """In at most half of the window; the sum and all that is said have the rest of the width."""
@@ -132,20 +132,20 @@ class _WithSum:
         """The grid as large as the sum beneath it where it fits so; one that does not fit whole is shown in part."""
         as_wished = (self._page.text_px, self._page.text_px)
         for beside_px in sizes_down(max(smallest_px, round(sum_px * _BESIDE_PICTURE)), smallest_px):
-            yield _Plan(len(self._bar.lines), _Much.ALL, True, beside_px, as_wished, picture_px=beside_px)
-        for much in (_Much.ALL, _Much.SOME):
-            yield from self._with_fewer_buttons(much, smallest_px)
+            yield _Plan(len(self._bar.lines), _Extent.ALL, True, beside_px, as_wished, picture_px=beside_px)
+        for extent in (_Extent.ALL, _Extent.SOME):
+            yield from self._with_fewer_buttons(extent, smallest_px)
 
-    def _with_fewer_buttons(self, picture: _Much, sum_px: int) -> Iterator[_Plan]:
+    def _with_fewer_buttons(self, picture: _Extent, sum_px: int) -> Iterator[_Plan]:
         page = self._page
         as_wished = (page.text_px, page.text_px)
-        for lines in range(len(self._bar.lines), self._least_lines - 1, -1):
+        for lines in range(len(self._bar.lines), self._fewest_button_lines - 1, -1):
             yield _Plan(lines, picture, True, sum_px, as_wished)
         smallest_px = min(sum_px, self._first_px)
         for smaller_px in sizes_down(sum_px, smallest_px):
-            yield _Plan(self._least_lines, picture, False, smaller_px, as_wished)
+            yield _Plan(self._fewest_button_lines, picture, False, smaller_px, as_wished)
         for smaller_px in sizes_down(smallest_px, page.large_px) if picture else (smallest_px,):
-            yield _Plan(self._least_lines, picture, False, smaller_px, (page.text_px, page.large_px))
+            yield _Plan(self._fewest_button_lines, picture, False, smaller_px, (page.text_px, page.large_px))
 
     def _one_cell_plans(self) -> Iterator[_Plan]:
         """The sum as large as verdict and help leave it room for, and these as large as wished as long as it can be."""
@@ -153,12 +153,12 @@ class _WithSum:
         largest_px = largest_digits(self._asked, self._width, page.room[1], self._ruler)
         for caption_px in sizes_down(page.text_px, page.large_px):
             for sum_px in sizes_down(largest_px, max(1, min(largest_px, self._first_px))):
-                yield _Plan(self._least_lines, _Much.NONE, False, sum_px, (caption_px, caption_px))
+                yield _Plan(self._fewest_button_lines, _Extent.NONE, False, sum_px, (caption_px, caption_px))
         for sum_px in sizes_down(min(largest_px, self._first_px), page.large_px):
-            yield _Plan(self._least_lines, _Much.NONE, False, sum_px, (page.large_px, page.least_px))
+            yield _Plan(self._fewest_button_lines, _Extent.NONE, False, sum_px, (page.large_px, page.least_px))
 
     @property
-    def _least_lines(self) -> int:
+    def _fewest_button_lines(self) -> int:
         """The button that Tab is on is always there."""
         return int(any(button.is_focused for button in self._scene.buttons))
 
@@ -170,7 +170,7 @@ class _WithSum:
         return look.sum_px(large_px, self._beside_px(first_px), alone_px)
 
     def _beside_px(self, text_px: int) -> int:
-        """The largest sum with all else around it; where that would be small, with less of it."""
+        """The largest sum that leaves room for everything else; where it would be small, for less of everything else."""
         page = self._page
         lines = round(_CAPTION_LINES * page.room[0] / self._width)
         bar = self._button_bar(text_px, self._scene.buttons)
@@ -223,7 +223,7 @@ class _WithSum:
         page = self._page
         if self._view == "number line":
             return line_height(page.large_px) + page.gap
-        if plan.picture is _Much.SOME:
+        if plan.picture is _Extent.SOME:
             return _LEAST_EXTRACT * page.large_px + page.gap
         return grid_height(self._scene.grid, page.large_px) + page.gap
 
@@ -239,7 +239,7 @@ class _WithSum:
     # ---- all of it
 
     def _tried(self, plan: _Plan) -> Layout | None:
-        """None where this does not fit."""
+        """None where the plan does not fit."""
         page, ruler = self._page, self._ruler
         width, height = self._width, page.room[1]
         if plan.sum_px < 1:
@@ -260,7 +260,7 @@ class _WithSum:
         if plan.picture:
             kept = max(beneath, _CAPTION_LINES * pitch_px(plan.caption_px[1], ruler) + page.gap)
             picture = self._picture(plan, left - kept - page.gap)
-        if _shown(picture) < plan.picture or (picture and picture.digit_px < plan.picture_px):
+        if _extent_of(picture) < plan.picture or (picture and picture.digit_px < plan.picture_px):
             return None
         used = beneath + (picture.height_px + page.gap if picture else 0)
         return self._composed(plan, (picture, above, block, caption, bar), spare=left - used)
@@ -344,7 +344,7 @@ class _WithSum:
         return Layout(page.width, page.height, block.at(*at), (), digit_px, 0, is_caption_whole=False)
 
 
-def _shown(picture: Picture | None) -> _Much:
+def _extent_of(picture: Picture | None) -> _Extent:
     if picture is None:
-        return _Much.NONE
-    return _Much.ALL if picture.is_whole else _Much.SOME
+        return _Extent.NONE
+    return _Extent.ALL if picture.is_whole else _Extent.SOME

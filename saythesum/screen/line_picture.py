@@ -61,7 +61,7 @@ class _Line:
 
     @property
     def is_wide_enough(self) -> bool:
-        """Two labels that stand at neighbouring ticks are pushed apart by half of their width at most."""
+        """Labels at neighbouring ticks have to move apart by no more than half of their width."""
         return self._one_px >= self._widest / 2 and self._one_px >= 2 * self._thick
 
     def shapes(self) -> list[Shape]:
@@ -97,14 +97,15 @@ class _Line:
 
     def _distances(self) -> list[_Label]:
         """Each above its own arc; two that would meet stand to either side of the ten between them."""
-        begins, told = self._line.start, []
+        begins = self._line.start
+        arcs: list[tuple[str, float, int]] = []
         for jump in self._line.jumps:
             if jump.lands_at is None:
                 break
-            told.append((self._by(jump), (begins + jump.lands_at) / 2, jump.lands_at))
+            arcs.append((self._by(jump), (begins + jump.lands_at) / 2, jump.lands_at))
             begins = jump.lands_at
-        labels = [self._label(text, self._x(middle), 0) for text, middle, _ in told]
-        return self._apart(labels, self._x(told[0][2])) if len(labels) == 2 else labels
+        labels = [self._label(text, self._x(middle), 0) for text, middle, _ in arcs]
+        return self._apart(labels, self._x(arcs[0][2])) if len(labels) == 2 else labels
 
     def _numbers(self) -> list[_Label]:
         """The start and where the last jump lands beneath the line, the tens between them one line lower."""

@@ -65,7 +65,7 @@ class Page:
 
     def only_words(self, text: str) -> Layout:
         largest = max(self.least_px, self.height // 8)
-        told = paragraph(text, self.room, (largest, self.least_px), self.ruler)
-        y = (self.height - told.height_px) // 2
-        shapes = told.set_at(self.margin, y, self.ruler)
-        return Layout(self.width, self.height, shapes, (), 0, told.digit_px, told.is_whole)
+        lines = paragraph(text, self.room, (largest, self.least_px), self.ruler)
+        y = (self.height - lines.height_px) // 2
+        shapes = lines.set_at(self.margin, y, self.ruler)
+        return Layout(self.width, self.height, shapes, (), 0, lines.digit_px, lines.is_whole)
