@@ -170,7 +170,7 @@ class _WithSum:
         return look.sum_px(large_px, self._beside_px(first_px), alone_px)
 
     def _beside_px(self, text_px: int) -> int:
-        """The largest sum that leaves room for everything else; where it would be small, for less of everything else."""
+        """The largest sum that leaves room for everything else; where it would be small, for less of that."""
         page = self._page
         lines = round(_CAPTION_LINES * page.room[0] / self._width)
         bar = self._button_bar(text_px, self._scene.buttons)
