@@ -10,7 +10,7 @@ from saythesum.app.terminal.keys import keys_from
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
 from saythesum.dialogue.turns.events import Began, InputEnded, Said, UtteranceId
-from saythesum.keyboard.answer_entry import Digits, Typing, followed, seen
+from saythesum.keyboard.answer_entry import Digits, Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keymap import keymap_of
 from saythesum.keyboard.keys import ChangeLook, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
@@ -91,9 +91,9 @@ def run_by_keys(presses: Iterable[Pressed], runner: Runner, line: TypedLine) -> 
     for press in presses:
         if runner.finished:
             return
-        typing, actions = pressed(typing, press, seen=seen(runner.state), heard_id=HeardId(str(uuid4())))
+        typing, actions = pressed(typing, press, situation=situation(runner.state), heard_id=HeardId(str(uuid4())))
         _carry_out(actions, runner, line)
-        typing, actions = followed(typing, seen(runner.state))
+        typing, actions = keep_with_question(typing, situation(runner.state))
         _carry_out(actions, runner, line)
         line.type(typing.digits)
         if runner.finished:
