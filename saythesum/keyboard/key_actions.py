@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
@@ -111,7 +111,7 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
         return typing, (Post(EarAsked(press.at_ms)),)
     text = "".join(map(str, typing.digits))
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
-    heard: Understood = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(Why.OTHER)
+    heard: Meaning = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(WhyUnclear.OTHER)
     sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
     actions: tuple[KeyAction, ...] = (sent,)
     if typing.has_letters and isinstance(heard, Number):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import Command, Given, HowHeard, Number, Unclear, Why
+from saythesum.core.meanings import Command, Given, HowHeard, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import Answer, By, HeardId, Settled, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State, opened, step
@@ -91,7 +91,7 @@ def test_a_number_too_large_to_be_said_is_no_number(typed: str) -> None:
     pupil = AtTheKeys().keys(f"{typed} enter")
     (event,) = pupil.posted
     assert isinstance(event, Entered)
-    assert event.heard == Unclear(Why.OTHER)
+    assert event.heard == Unclear(WhyUnclear.OTHER)
     assert pupil.given == []
 
 

@@ -9,7 +9,7 @@ from saythesum.app.session.runner import Runner
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
-from saythesum.dialogue.turns.events import Began, InputEnded, Said, UtteranceId
+from saythesum.dialogue.turns.events import Began, InputEnded, UtteranceEnded, UtteranceId
 from saythesum.keyboard.answer_entry import Digits, Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keymap import keymap_of
@@ -53,7 +53,7 @@ class KeysOutlets:
 
     def say(self, id: UtteranceId, text: str) -> None:
         self._line.show(text)
-        self.runner.post(Said(id, self.runner.now_ms))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
 
     def cue(self, name: str) -> None:
         pass

@@ -23,7 +23,7 @@ from saythesum.dialogue.turns.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.turns.events import Event, Said, TurnGivenBack, TurnTaken, UtteranceId
+from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
 from saythesum.ports import Clock, Store
 from saythesum.wording.for_adults.said_whys import why_said
@@ -95,7 +95,7 @@ class Runner:
         return self._clock.since_start_ms()
 
     def _step(self, event: Event) -> None:
-        if isinstance(event, Said) and self._log:
+        if isinstance(event, UtteranceEnded) and self._log:
             self._log.said(event)
         was_adults = _is_adults_turn(self.state)
         self.state, effects = step(self.state, event)

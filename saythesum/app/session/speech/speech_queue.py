@@ -11,7 +11,7 @@ from typing import Protocol, TypeAlias
 
 from saythesum.app.session.speech.caption import Caption
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Wake
-from saythesum.dialogue.turns.events import Event, NobodySpoke, Said, UtteranceId, WakeId, Woke
+from saythesum.dialogue.turns.events import Event, NobodySpoke, UtteranceEnded, UtteranceId, WakeId, Woke
 from saythesum.ports import Clock, Listener, Over, OwnSound, SoundId
 
 BEHIND_MS = 150
@@ -168,7 +168,7 @@ class SpeechQueue:
                 pass  # the ear is open during a cue
             case id:
                 self._spoke_until_ms = over.at_ms
-                self.to_dialogue(Said(id, over.at_ms, over.cut_ms))
+                self.to_dialogue(UtteranceEnded(id, over.at_ms, over.cut_ms))
         self._advance()
 
     def happened(self, event: Event) -> None:
