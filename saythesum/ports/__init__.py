@@ -1,4 +1,4 @@
-"""The edges: what each device and service must be able to do, whoever does it, and the values that pass there."""
+"""The edges: what each device and service must be able to do, and the values that pass between them and us."""
 
 from saythesum.ports.clock import Clock
 from saythesum.ports.listener import Listener

@@ -29,7 +29,7 @@ class TypedLine:
         self._write(f"{text}\n")
 
     def type(self, digits: Digits) -> None:
-        """What is typed by now; where it is no longer what stands there, it stands on a new line."""
+        """What is typed by now; if that does not continue what stands there, it goes onto a new line."""
         if digits[: len(self._typed)] != self._typed:
             self.end()
         more = digits[len(self._typed) :]

@@ -1,4 +1,4 @@
-"""The log: one JSON object a line, for whoever wants to follow or check a practice. UTF-8.
+"""The log: one JSON object a line, for other programs that follow or check a practice. UTF-8.
 
 A name or a field once landed stays. Rows stand here exactly as they are stored, an `ask` with one field more: `why`,
 the sentence for the adult where its cell was chosen, else null. The other kinds of line

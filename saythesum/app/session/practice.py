@@ -48,9 +48,9 @@ def own_places() -> Places:
 
 
 def grid_in(file: Path) -> Grid:
-    """What the file holds, or the starter grid of that name where there is no such file.
+    """The grid in the file, or the starter grid of that name if there is no such file.
 
-    Raises GridError: there is neither, the file cannot be read, or what is in it is no grid.
+    Raises GridError: there is neither, the file cannot be read, or it does not hold a grid.
     """
     try:
         text = text_in(file, "add = [3, 5, 8]")

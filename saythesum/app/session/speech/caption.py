@@ -11,7 +11,7 @@ class Caption:
 
     @property
     def text(self) -> str:
-        """All sentences of this turn: nobody who reads them is hurried along by the voice."""
+        """All sentences of this turn, so that a reader is not hurried along by the voice."""
         return " ".join(self._turn)
 
     def add(self, sentence: str) -> None:

@@ -119,7 +119,7 @@ class SpeechQueue:
         self.caption.end_turn()
         self._open_ear()
         if self._listener and listen.purpose is Purpose.ANSWER:
-            # The ear makes nothing of the cue, which is no speech; opening after it would cut off quick answers.
+            # The cue is not speech, so the open ear ignores it; opening after it would cut off quick answers.
             self.cue("ear-open")
 
     def shut_ear(self) -> None:
@@ -172,7 +172,7 @@ class SpeechQueue:
         self._advance()
 
     def happened(self, event: Event) -> None:
-        """To the ear, or anywhere else."""
+        """Anything but the end of a sound: the ear, a key, a line of text."""
         self.to_dialogue(event)
         if isinstance(event, NobodySpoke) and self._listen and self._listen.id == event.listen:
             self._listen = None
