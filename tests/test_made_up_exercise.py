@@ -234,11 +234,13 @@ def test_shown_in_its_own_signs() -> None:
     talk = loaves()
     talk.begin()
     shown = scene(talk.state, Typing())
-    assert (shown.sum, shown.line, shown.grid.starts, shown.grid.cells) == (
-        "2 × 26",
-        None,
-        ("26", "37"),
-        (("",), ("",)),
-    )
+    assert shown.sum
+    assert (shown.sum.text, shown.sum.name, shown.line) == ("2 × 26", "double twenty-six", None)
+    assert [row.text for row in shown.grid.rows] == ["26", "37"]
+    assert [column.name for column in shown.grid.columns] == ["double it"]
+    assert [[cell.text for cell in row] for row in shown.grid.cells] == [[""], [""]]
     talk.type("52")
-    assert scene(talk.state, Typing()).grid.cells == (("52",), ("",))
+    after = scene(talk.state, Typing())
+    assert after.verdict
+    assert after.verdict.name == "Double twenty-six is fifty-two. Yes."
+    assert [[cell.text for cell in row] for row in after.grid.cells] == [["52"], [""]]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from saythesum.core.meanings import Command, Given, Heard, Number, WaitEnded
-from saythesum.core.records.rows import Ask, EndReason
+from saythesum.core.records.rows import Answer, Ask, EndReason
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import ending, going_on, settle
 from saythesum.dialogue.topics.asking import hear_asking, hear_paused
@@ -11,7 +11,7 @@ from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
-from saythesum.dialogue.turns.context import TalkMemory, TurnContext
+from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
 from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
 from saythesum.dialogue.turns.events import (
     Began,
@@ -59,7 +59,7 @@ from saythesum.dialogue.turns.turn_taking import (
 from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of, folded_on, is_help
+from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +67,8 @@ class Talk:
     topics: tuple[Topic, ...] = ()
     """Bottom first; never saved."""
     memory: TalkMemory = field(default_factory=TalkMemory)
+    verdict: LastVerdict | None = None
+    """Of the last whole answer, for a window to show beside its sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,10 +236,26 @@ def _context(state: State, pupil_turn: PupilTurn) -> TurnContext:
 def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[State, tuple[Effect, ...]]:
     progress = folded_on(state.progress, turn.keep)
     topics = _moved(state.talk.topics, turn)
-    talk = Talk(topics, turn.memory or state.talk.memory)
+    verdict = _verdict(state.talk.verdict, progress, topics[-1], turn)
+    talk = Talk(topics, turn.memory or state.talk.memory, verdict)
     channel, effects = carried_out(state.channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
     keeps = [Keep(row, turn.why if isinstance(row, Ask) else None) for row in turn.keep]
     return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)
+
+
+def _verdict(before: LastVerdict | None, progress: Progress, top: Topic, turn: Turn) -> LastVerdict | None:
+    """A practice that goes on with a missed sum says its verdict once more."""
+    messages = tuple(message for message in turn.say if isinstance(message, _VERDICTS))
+    if messages:
+        return LastVerdict(answers_in(progress.live)[-1].id, messages)
+    if before is None or progress.answer(before.answer) is None or isinstance(top, SayingBack | Confirming | Ending):
+        return None
+    is_answered = any(isinstance(row, Answer) for row in turn.keep)
+    return None if is_answered else before
+
+
+_VERDICTS = (say.Right, say.NotYet, say.LeftForAnotherDay, say.Noted)
+"""What is said of whole answers. Of a part of the way, the next question says it."""
 
 
 def _moved(topics: tuple[Topic, ...], turn: Turn) -> tuple[Topic, ...]:

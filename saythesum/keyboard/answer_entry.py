@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard, Number
-from saythesum.core.records.rows import Answer, Ask, Settled
+from saythesum.core.records.rows import Answer, Ask, RowId, Settled
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
@@ -50,6 +50,8 @@ class Typing:
     focus: Focus = Focus.ANSWER
     shows_grid: bool = False
     """The grid is shown in place of the sum."""
+    verdict_passed: RowId | None = None
+    """The answer whose verdict the pupil has gone on from, by a key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,8 @@ class Situation:
     """What "not what I said" would take back."""
     answers: int
     """How many answers count."""
+    verdict_on: RowId | None
+    """The answer whose verdict was said last."""
 
 
 Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
@@ -82,6 +86,7 @@ def situation(state: State) -> Situation:
         question=(cell_of(ask), ask.part) if ask else None,
         takes_back=_to_take_back(top, ask, answers),
         answers=len(answers),
+        verdict_on=state.talk.verdict.answer if state.talk.verdict else None,
     )
 
 

@@ -39,6 +39,7 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
         return _look_changed(typing, LOOKS[press.key], situation)
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
+    typing = replace(typing, verdict_passed=situation.verdict_on)
     if situation.is_adults_turn:
         return typing, _in_adults_turn(press)
     typing, _ = keep_with_question(typing, situation)
@@ -59,7 +60,7 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
         case Key.DIGIT:
             assert press.digit is not None, "a digit key says which"
             return _digit(typing, press, situation, press.digit)
-        case Key.ENTER | Key.SPACE if typing.focus is not Focus.ANSWER:
+        case Key.ENTER if typing.focus is not Focus.ANSWER:
             return _button(typing, press, situation, heard_id)
         case Key.ENTER:
             return _enter(typing, press, heard_id)

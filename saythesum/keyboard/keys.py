@@ -20,7 +20,7 @@ class Key(StrEnum):
     """Also the pad's minus."""
     SPACE = "space"
     SAY_AGAIN = "say-again"
-    """The pad's star: Space that presses no button."""
+    """The pad's star: another Space."""
     HELP = "help"
     """Page Down, the pad's plus."""
     WHERE_AM_I = "where-am-i"

@@ -18,9 +18,10 @@ from saythesum.scene.scene import Scene
 from saythesum.screen import x11 as lost
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
-from saythesum.screen.layout import Layout, lay_out
+from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
 from saythesum.screen.look import Look
+from saythesum.screen.page import Layout
 from saythesum.screen.shapes import Button
 
 TITLE = "Say the sum"

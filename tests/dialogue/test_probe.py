@@ -11,7 +11,7 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.tutor.progress import cell_of, folded
 from saythesum.keyboard.answer_entry import Typing
-from saythesum.scene.scene import Scene, scene
+from saythesum.scene.scene import scene
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from tests.dialogue.made_plans import probe_plan
@@ -96,20 +96,21 @@ def test_no_right_answer_is_in_any_sentence_before_the_pupil_has_said_it() -> No
     assert told & totals <= {words(asked.start) for asked in SUMS}
 
 
-def scenes(talk: Talk) -> list[Scene]:
-    return [scene(talk.state, Typing(), message) for message in (*talk.messages[-3:], "")]
-
-
 def test_the_window_shows_no_verdict_no_line_and_no_grid() -> None:
     right, wrong = begun(Ear.KEYS), begun(Ear.KEYS)
     for asked in SUMS[:4]:
         right.type(str(asked.total))
         wrong.type("9")
-        for one, other in zip(scenes(right), scenes(wrong), strict=True):
-            assert one.line is other.line is None
-            assert one.grid == other.grid
-            assert len(one.grid.cells) == len(one.grid.cells[0]) == 1
-            assert (one.caption, one.sum, one.now) == (other.caption, other.sum, other.now)
+        one, other = (scene(talk.state, Typing()) for talk in (right, wrong))
+        assert one.line is other.line is None
+        assert one.grid == other.grid
+        assert len(one.grid.cells) == len(one.grid.cells[0]) == 1
+        assert (one.caption, one.sum, one.now) == (other.caption, other.sum, other.now)
+        assert one.verdict
+        assert other.verdict
+        assert one.verdict.is_right is other.verdict.is_right is False
+        assert one.verdict.text.endswith(f": {asked.total}. Thank you.")
+        assert other.verdict.text.endswith(": 9. Thank you.")
 
 
 def test_the_end_is_one_plain_line_without_a_score() -> None:

@@ -356,7 +356,6 @@ def test_tab_goes_round_and_says_where_it_is() -> None:
     assert pupil.posted == []
 
 
-@pytest.mark.parametrize("press", ["enter", "space"])
 @pytest.mark.parametrize(
     ("tabs", "command"),
     [
@@ -368,8 +367,8 @@ def test_tab_goes_round_and_says_where_it_is() -> None:
         (5, Command.STOP),
     ],
 )
-def test_a_button_is_pressed_once_and_leaves_what_is_typed(press: str, tabs: int, command: Command) -> None:
-    pupil = AtTheKeys().keys("4 " + "tab " * tabs + press)
+def test_a_button_is_pressed_once_and_leaves_what_is_typed(tabs: int, command: Command) -> None:
+    pupil = AtTheKeys().keys("4 " + "tab " * tabs + "enter")
     assert commands(pupil) == [command]
     assert numbers(pupil) == []
     assert pupil.typing.focus is Focus.ANSWER
@@ -573,3 +572,13 @@ def test_posts_are_in_order() -> None:
     assert told == SpeakKey(PutBack(42))
     how = HowHeard(By.KEYS, HeardId("press 3"), None)
     assert post == Post(CountsAgain(Number(42), how, Settled.KEYS, Part.WHOLE, press.at_ms))
+
+
+@pytest.mark.parametrize("tabs", range(len(Focus)))
+def test_space_repeats_the_question_wherever_tab_is(tabs: int) -> None:
+    pupil = AtTheKeys().keys("tab " * tabs)
+    focus = pupil.typing.focus
+    pupil.keys("space")
+    (entered,) = (event for event in pupil.posted if isinstance(event, Entered))
+    assert entered.heard == Given(Command.SAY_AGAIN)
+    assert pupil.typing.focus is focus

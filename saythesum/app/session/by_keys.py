@@ -6,6 +6,7 @@ from uuid import uuid4
 
 from saythesum.app.session.practice import Wish, practice, setup_for
 from saythesum.app.session.runner import Runner
+from saythesum.app.terminal.console import in_lines
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
@@ -26,7 +27,7 @@ class TypedLine:
 
     def show(self, text: str) -> None:
         self.end()
-        self._write(f"{text}\n")
+        self._write(f"{in_lines(text)}\n")
 
     def type(self, digits: Digits) -> None:
         """What is typed by now; if that does not continue what stands there, it goes onto a new line."""

@@ -5,7 +5,7 @@ from uuid import uuid4
 
 from saythesum.app.session.practice import Wish, practice, setup_for
 from saythesum.app.session.runner import Runner
-from saythesum.app.terminal.console import show
+from saythesum.app.terminal.console import in_lines, show
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Number
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
@@ -34,7 +34,7 @@ class TextOutlets:
     awaiting = Awaiting.NUMBER
 
     def say(self, id: UtteranceId, text: str) -> None:
-        show(text)
+        show(in_lines(text))
         self.runner.post(UtteranceEnded(id, self.runner.now_ms))
 
     def cue(self, name: str) -> None:

@@ -13,7 +13,6 @@ from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
 from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
-from saythesum.app.session.speech.caption import Caption
 from saythesum.app.session.speech.listener import LiveListener
 from saythesum.app.session.speech.mouth import Mouth
 from saythesum.app.session.speech.speech_queue import SpeechQueue
@@ -171,7 +170,7 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
             mouth=mouth,
             listener=listener,
             post=inbox.post,
-            caption=Caption(line.show),
+            write=line.show,
             one_by_one=ear is Ear.OPEN and not devices.has_headset and devices.loudspeaker is not None,
             has_cues=sound.cues,
             echo_ms=0 if devices.has_headset else sound.echo_ms,

@@ -11,7 +11,7 @@ from saythesum.app.session.speech.listener import ListeningLost
 from saythesum.app.session.speech.mouth import VoiceLost
 from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.ways_left import ScreenLost
-from saythesum.core.records.rows import HeardId
+from saythesum.core.records.rows import EndReason, HeardId
 from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
 from saythesum.dialogue.turns.stack import Ending
 from saythesum.keyboard.answer_entry import Typing, keep_with_question, situation
@@ -34,6 +34,7 @@ from saythesum.keyboard.keys import (
     ViewShown,
 )
 from saythesum.ports import Over, Touched
+from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scene import scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
@@ -58,10 +59,11 @@ class Live:
         self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
+        self._aside: Aside | None = None
         queue.to_dialogue = runner.post
 
     def run(self) -> None:
-        """Until the practice is over."""
+        """Until the practice is over, and whoever reads its last words has pressed a key."""
         self._show_scene()
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
@@ -70,9 +72,18 @@ class Live:
                     return
                 self._handle(thing)
                 if self._runner.finished:
-                    return
+                    break
             self._queue.ring()
             self._show_scene()
+        if self._runner.finished is EndReason.FINISHED:
+            self._wait_for_a_key()
+
+    def _wait_for_a_key(self) -> None:
+        """Without a window nothing is shown that could be missed."""
+        while self._inbox.screen:
+            for thing in self._inbox.after(LONGEST_WAIT_MS):
+                if isinstance(thing, Touched | InputEnded) or (isinstance(thing, Pressed) and not thing.is_repeat):
+                    return
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -134,11 +145,15 @@ class Live:
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
                 self._queue.echo(key_said(message), cuts=True)
             case _:
-                self._queue.note(key_said(message), cuts=True)
+                self._note(message, cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
-        self._queue.note(sentence, cuts=False)
+        self._note(News(sentence), cuts=False)
+
+    def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
+        self._aside = Aside(message, self._runner.state.channel.turns_said)
+        self._queue.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:
         timer = self._queue.timer
@@ -148,6 +163,4 @@ class Live:
         return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
 
     def _show_scene(self) -> None:
-        self._inbox.on_screen(
-            lambda screen: screen.show(scene(self._runner.state, self._typing, self._queue.caption.text))
-        )
+        self._inbox.on_screen(lambda screen: screen.show(scene(self._runner.state, self._typing, self._aside)))

@@ -112,5 +112,5 @@ def practice(
 
 
 def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
-    """What is said of the keys is true of the ones that there are now, also where the grid was begun at others."""
-    return replace(plan, settings=replace(plan.settings, keys=settings.keys))
+    """Keys and window are those that there are now, also where the grid was begun at others."""
+    return replace(plan, settings=replace(plan.settings, keys=settings.keys, window=settings.window))

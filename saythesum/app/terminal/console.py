@@ -1,7 +1,9 @@
 """Plain lines to the person at the terminal: no boxes, no colour, nothing that moves."""
 
 import os
+import shutil
 import sys
+import textwrap
 from contextlib import suppress
 
 from saythesum.errors import CallerError
@@ -10,6 +12,14 @@ from saythesum.errors import CallerError
 def show(line: str) -> None:
     """What the command is for."""
     write(f"{_visible(line)}\n")
+
+
+def in_lines(sentences: str) -> str:
+    """Broken between words where a terminal would break within one; as it is where the output is no terminal."""
+    if sys.stdout is None or not sys.stdout.isatty():
+        return sentences
+    columns = shutil.get_terminal_size().columns
+    return textwrap.fill(sentences, columns, break_long_words=False, break_on_hyphens=False)
 
 
 def write(text: str) -> None:

@@ -6,6 +6,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
+from saythesum.dialogue.messages import Message
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
@@ -17,6 +18,14 @@ class TalkMemory:
     are_keys_offered: bool = False
     alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
     """What each kept hearing may have been instead."""
+
+
+@dataclass(frozen=True, slots=True)
+class LastVerdict:
+    """What was said of the last whole answer. It lasts until another number is heard, or until it is taken back."""
+
+    answer: RowId
+    messages: tuple[Message, ...]
 
 
 @dataclass(frozen=True, slots=True)

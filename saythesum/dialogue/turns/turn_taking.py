@@ -66,6 +66,8 @@ class Channel:
     speaking_since_ms: int = 0
     saying: tuple[Message, ...] = ()
     """What is being said, or was said last."""
+    turns_said: int = 0
+    """How many turns of the tool had anything to say, that one included."""
     whole_sentences: int = 0
     """How many of that have been said to their ends."""
     is_cut_by_speech: bool = False
@@ -249,7 +251,7 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
     last = UtteranceId(first + len(turn.say) - 1)
     is_new = any(isinstance(row, Ask) and row.support is not Support.REPEATED for row in turn.keep)
     channel = replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new)
-    channel = replace(channel, saying=turn.say, whole_sentences=0)
+    channel = replace(channel, saying=turn.say, turns_said=channel.turns_said + 1, whole_sentences=0)
     channel, opened = _opened_while_speaking(channel, OpenWhen.ALWAYS)
     return channel, effects + opened
 

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
-from saythesum.app.session.speech.caption import Caption
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Wake
 from saythesum.dialogue.turns.events import Event, NobodySpoke, UtteranceEnded, UtteranceId, WakeId, Woke
 from saythesum.ports import Clock, Listener, Over, OwnSound, SoundId
@@ -66,19 +65,19 @@ class SpeechQueue:
         mouth: Mouth,
         listener: Listener | None,
         post: Callable[[Over], None],
-        caption: Caption,
+        write: Callable[[str], None],
         one_by_one: bool,
         has_cues: bool,
         echo_ms: int = 0,
     ) -> None:
         """`post` takes the sounds that were dropped before they were handed to the mouth, and must return before it
-        gives them back. `one_by_one`: a sentence waits until the one before it is over, so that the ear can be open
-        between the two. `echo_ms`: how long after the tool has spoken its voice may still be heard in the room.
+        gives them back. `write` gets each sentence, for a terminal. `one_by_one`: a sentence waits until the one before
+        it is over, so that the ear can be open between the two. `echo_ms`: how long after the tool has spoken its voice
+        may still be heard in the room.
         """
-        self.caption = caption
         self.timer: Timer | None = None
         self.to_dialogue: Callable[[Event], None] = _nobody_yet
-        self._clock, self._mouth, self._listener, self._post = clock, mouth, listener, post
+        self._clock, self._mouth, self._listener, self._post, self._write = clock, mouth, listener, post, write
         self._one_by_one, self._has_cues, self._echo_ms = one_by_one, has_cues, echo_ms
         self._waiting: deque[_Item] = deque()
         """Not handed to the mouth yet."""
@@ -94,7 +93,7 @@ class SpeechQueue:
     # ---- what the dialogue wants
 
     def say(self, id: UtteranceId, text: str) -> None:
-        self.caption.add(text)
+        self._write(text)
         self._add(_Sentence(id, text))
 
     def cue(self, name: str) -> None:
@@ -103,7 +102,6 @@ class SpeechQueue:
             self._add(_Cue(self._new_own_sound(), name))
 
     def hush(self) -> None:
-        self.caption.end_turn()
         self._spoke_until_ms = self._now_ms
         self._cut()
         if self._listen and self._listen.is_between:  # no sentence follows now: the ear is open like any other
@@ -116,7 +114,6 @@ class SpeechQueue:
         if listen.is_between:
             return self._listen_between(listen)
         self._listen = listen
-        self.caption.end_turn()
         self._open_ear()
         if self._listener and listen.purpose is Purpose.ANSWER:
             # The cue is not speech, so the open ear ignores it; opening after it would cut off quick answers.
@@ -136,9 +133,7 @@ class SpeechQueue:
 
     def note(self, text: str, *, cuts: bool) -> None:
         """A sentence that is written as well, and is a turn by itself."""
-        self.caption.end_turn()
-        self.caption.add(text)
-        self.caption.end_turn()
+        self._write(text)
         self.echo(text, cuts=cuts)
 
     def echo(self, text: str, *, cuts: bool) -> None:

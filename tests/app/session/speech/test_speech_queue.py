@@ -6,7 +6,6 @@ import pytest
 
 from saythesum.app.rehearsal.computed_sound import SampleClock, Track, TrackListener, TrackLoudspeaker, TrackMouth
 from saythesum.app.rehearsal.sample_time import Room
-from saythesum.app.session.speech.caption import Caption
 from saythesum.app.session.speech.speech_queue import BEHIND_MS, LONGEST_BEHIND_MS, SpeechQueue
 from saythesum.core.meanings import Awaiting
 from saythesum.core.records.rows import Answer
@@ -48,7 +47,7 @@ class Stage:
             mouth=TrackMouth(voice, self._loudspeaker),
             listener=self._listener,
             post=self._overs.append,
-            caption=Caption(self.shown.append),
+            write=self.shown.append,
             one_by_one=one_by_one,
             has_cues=True,
             echo_ms=ECHO_MS,
