@@ -21,9 +21,21 @@ def records_can_be_read(own: Places, settings: Settings) -> str:
     store = open_to_read(own.records_file)
     try:
         store.check_file()
-        return " ".join([f"can be read, in {own.records_file}.", *store.unreadable(), *_odd_answers(store)])
+        return " ".join(
+            [f"can be read, in {own.records_file}.", *_newest_rows(own), *store.unreadable(), *_odd_answers(store)]
+        )
     finally:
         store.close()
+
+
+def _newest_rows(own: Places) -> Iterator[str]:
+    """Whoever copies the records should have these, too."""
+    beside = own.newest_rows_file
+    if beside.exists() and beside.stat().st_size:
+        yield (
+            f"Their newest rows are in {beside} until a practice ends: to copy the records, let one end first, "
+            "or copy both files together while none is going on."
+        )
 
 
 def _records_to_come(file: Path) -> str:

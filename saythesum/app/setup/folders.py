@@ -31,6 +31,11 @@ class Places:
     def records_file(self) -> Path:
         return self.data / "records.sqlite"
 
+    @property
+    def newest_rows_file(self) -> Path:
+        """Folded into the records when a practice ends. Source: SQLite's documentation, "Write-Ahead Logging"."""
+        return self.records_file.with_name(f"{self.records_file.name}-wal")
+
     def pupil_file(self, code: str) -> Path:
         """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
         a pupil: whoever erases one of them erases the others."""
