@@ -56,6 +56,9 @@ class KeysOutlets:
         self._line.show(text)
         self.runner.post(UtteranceEnded(id, self.runner.now_ms))
 
+    def note(self, text: str, *, cuts: bool) -> None:
+        self._line.show(text)
+
     def cue(self, name: str) -> None:
         pass
 

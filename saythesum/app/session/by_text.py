@@ -37,6 +37,9 @@ class TextOutlets:
         show(in_lines(text))
         self.runner.post(UtteranceEnded(id, self.runner.now_ms))
 
+    def note(self, text: str, *, cuts: bool) -> None:
+        show(text)
+
     def cue(self, name: str) -> None:
         pass
 
