@@ -34,15 +34,15 @@ class NextAlong:
 
 @dataclass(frozen=True, slots=True)
 class BackToOneLeft:
-    """A cell that was left open, after all others."""
+    """The tool returns to a cell that was left open, after all others have been asked."""
 
 
 @dataclass(frozen=True, slots=True)
 class LeftOpen:
-    """The pupil knows no answer even after the worked line."""
+    """The pupil does not know the answer even after the worked line."""
 
     comes_back: bool
-    """After all others; else on another day."""
+    """After all others; otherwise on another day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ class NoFurther:
 class AskWhole:
     asked: Exercise
     is_same_row: bool = False
-    """The row was said with the question before."""
+    """The previous question named the row."""
 
 
 # ---- verdicts and what follows an answer ---------------------------------------------------------
@@ -116,7 +116,7 @@ class ThatsFine:
     """After "I don't know"."""
 
     has_steps: bool = True
-    """Whether what is asked now is a step; from a whole ten there is one step, the sum itself."""
+    """Whether the next question is a step. A start that is a whole ten has only one step, the sum itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,10 +171,10 @@ class OneNumber:
 
 @dataclass(frozen=True, slots=True)
 class NotUnderstood:
-    """What was entered is neither a number nor a command."""
+    """The line or the keys are neither a number nor a command."""
 
     is_by_keys: bool = False
-    """Where no words can be entered."""
+    """No words can be entered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +217,7 @@ class AllDone:
     left: int
     """Cells left for another day."""
     goes_on: bool = False
-    """With the next activity of the practice."""
+    """The practice continues with its next activity."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,17 +243,17 @@ class ProbeIntro:
 @dataclass(frozen=True, slots=True)
 class FindOutIntro:
     most: int
-    """At most so many sums."""
+    """The largest number of sums that may be asked."""
 
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """Of any answer in a probe, right or wrong."""
+    """Said of any answer in a probe, right or wrong."""
 
 
 @dataclass(frozen=True, slots=True)
 class PassedOver:
-    """In a probe, whoever does not know goes on to the next sum."""
+    """In a probe a pupil who does not know goes on to the next sum."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
-from saythesum.dialogue.turns.context import LastVerdict, Memory, View
+from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
 from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
 from saythesum.dialogue.turns.events import (
     Began,
@@ -22,11 +22,11 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     NobodySpoke,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
     TypingChanged,
+    UtteranceEnded,
     Woke,
 )
 from saythesum.dialogue.turns.stack import (
@@ -43,8 +43,8 @@ from saythesum.dialogue.turns.stack import (
 from saythesum.dialogue.turns.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
 from saythesum.dialogue.turns.turn_taking import (
     NOT_HEARD,
-    Caught,
     Channel,
+    PupilTurn,
     carried_out,
     cut_short,
     ear_asked,
@@ -66,7 +66,7 @@ from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, fol
 class Talk:
     topics: tuple[Topic, ...] = ()
     """Bottom first; never saved."""
-    memory: Memory = field(default_factory=Memory)
+    memory: TalkMemory = field(default_factory=TalkMemory)
     verdict: LastVerdict | None = None
     """Of the last whole answer, for a window to show beside its sum."""
 
@@ -86,23 +86,23 @@ def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = Op
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
     """The whole dialogue, one event at a time."""
-    channel, effects, caught = _through_channel(state, event)
+    channel, effects, pupil_turn = _through_channel(state, event)
     state = replace(state, channel=channel)
-    turn = _control(state, event) if caught is None else None
-    if caught is None and turn is None:
+    turn = _control(state, event) if pupil_turn is None else None
+    if pupil_turn is None and turn is None:
         return state, tuple(effects)
-    if caught is not None and (turn := cut_short(channel, caught.heard)) is None:
-        state, turn = _talked(state, caught)
+    if pupil_turn is not None and (turn := cut_short(channel, pupil_turn.heard)) is None:
+        state, turn = _talked(state, pupil_turn)
     assert turn is not None
     return _done(state, turn, effects, event.at_ms)
 
 
-def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], Caught | None]:
+def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], PupilTurn | None]:
     """At most one thing heard."""
     channel = state.channel
     begins = _count_begins(state)
     match event:
-        case Said():
+        case UtteranceEnded():
             return (*said(channel, event), None)
         case _ if _is_deaf(state):
             return channel, [], None
@@ -119,7 +119,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
         case Entered():
             return entered(channel, event)
         case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in (Ear.KEYS, Ear.TEXT):
-            return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
+            return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
         case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | InputEnded():
@@ -127,7 +127,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
 
 
 def _is_deaf(state: State) -> bool:
-    """Nobody is to be heard: not begun yet, the adult's turn, or over."""
+    """Nothing is listened to: the practice has not begun, is over, or it is the adult's turn."""
     return not state.talk.topics or isinstance(state.talk.topics[-1], AdultsTurn | Ending)
 
 
@@ -149,7 +149,7 @@ def _control(state: State, event: Event) -> Turn | None:
         case TurnGivenBack() if isinstance(top, AdultsTurn):
             return going_on(state.plan, state.progress, None)
         case CountsAgain(number=number, how=how) if not _is_deaf(state):
-            return settle(_view(state, Caught(number, how)), number, how, event.settled, part=event.part)
+            return settle(_context(state, PupilTurn(number, how)), number, how, event.settled, part=event.part)
         case InputEnded() if not isinstance(top, Ending):
             return ending(state.plan, state.progress, EndReason.END_OF_INPUT, said=(say.NextTime(),))
         case _:
@@ -159,40 +159,40 @@ def _control(state: State, event: Event) -> Turn | None:
 # ---- the talk ------------------------------------------------------------------------------------------
 
 
-def _talked(state: State, caught: Caught) -> tuple[State, Turn]:
-    """The top topic answers; one that passes down is popped and the next one asked."""
-    view = _view(state, caught)
+def _talked(state: State, pupil_turn: PupilTurn) -> tuple[State, Turn]:
+    """The top topic answers. A topic that passes down is popped, and the one beneath it answers."""
+    context = _context(state, pupil_turn)
     topics = state.talk.topics
-    turn = _answered(topics[-1], caught.heard, view)
+    turn = _answered(topics[-1], pupil_turn.heard, context)
     while isinstance(turn.move, PassDown) and len(topics) > 1:
         topics = topics[:-1]
-        turn = _answered(topics[-1], turn.move.heard, view)
+        turn = _answered(topics[-1], turn.move.heard, context)
     return replace(state, talk=replace(state.talk, topics=topics)), turn
 
 
-def _answered(topic: Topic, heard: Heard, view: View) -> Turn:
+def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
     if isinstance(heard, Given) and heard.sure and not _is_suspended(topic, heard):
-        if heard.alone and view.is_spoken:
+        if heard.alone and context.is_spoken:
             back = SayingBackCommand(heard.command)
             return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())
-        return obey(heard.command, view)
+        return obey(heard.command, context)
     match topic:
         case Asking() | Guiding() if isinstance(heard, Number) and heard.objecting:
-            return hear_objection(topic, heard, view)
+            return hear_objection(topic, heard, context)
         case Asking():
-            return hear_asking(topic, heard, view)
+            return hear_asking(topic, heard, context)
         case Guiding():
-            return hear_guiding(heard, view)
+            return hear_guiding(heard, context)
         case SayingBack():
-            return hear_saying_back(topic, heard, view)
+            return hear_saying_back(topic, heard, context)
         case SayingBackCommand() if _is_let_stand(topic, heard):
-            return obey(topic.command, view)
+            return obey(topic.command, context)
         case SayingBackCommand():
-            return hear_saying_back_command(topic, heard, view)
+            return hear_saying_back_command(topic, heard, context)
         case Confirming():
-            return hear_confirming(topic, heard, view)
+            return hear_confirming(topic, heard, context)
         case Paused():
-            return hear_paused(heard, view)
+            return hear_paused(heard, context)
         case AdultsTurn() | Ending():
             raise AssertionError("in the adult's turn and at the end nobody is heard")
 
@@ -218,12 +218,12 @@ def _is_suspended(topic: Topic, given: Given) -> bool:
     return given.command in _OWN.get(type(topic), ())
 
 
-def _view(state: State, caught: Caught) -> View:
-    return View(
+def _context(state: State, pupil_turn: PupilTurn) -> TurnContext:
+    return TurnContext(
         plan=state.plan,
         progress=state.progress,
         memory=state.talk.memory,
-        how=caught.how,
+        how=pupil_turn.how,
         is_open_ear=state.channel.ear is Ear.OPEN,
         is_enough_help=state.channel.help_speech_ms >= state.plan.settings.helping.most_help_speech_ms,
         is_paused=any(isinstance(topic, Paused) for topic in state.talk.topics),

@@ -50,7 +50,7 @@ def band_of(choosing: Choosing) -> Band:
     return LOW_CONFIDENCE if choosing.confidence == "low" else NO_BAND_SET
 
 
-class Reason(StrEnum):
+class ChoiceReason(StrEnum):
     UPKEEP = "upkeep"
     """Known well, and not asked for some weeks."""
     BROKEN = "broken"
@@ -72,10 +72,10 @@ class Reason(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Why:
+class WhyChosen:
     """For the adult and the log: one sentence is made of it."""
 
-    reason: Reason
+    reason: ChoiceReason
     asked: Exercise
     item: Item
     """What it is about: the fact, the bond that broke, the sum in its ten."""
@@ -90,7 +90,7 @@ class Why:
 @dataclass(frozen=True, slots=True)
 class Choice:
     cell: Cell
-    why: Why
+    why: WhyChosen
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Exercise], on: date, band: Ba
     """`open_cells` holds one cell at least; of equals the first in its order is taken."""
     candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
     if len(candidates) == 1:
-        return _chosen(pupil, candidates[0], Reason.LAST, fact_of(candidates[0].asked))
+        return _chosen(pupil, candidates[0], ChoiceReason.LAST, fact_of(candidates[0].asked))
     candidates = _apart_from_lately(pupil, _without_last(candidates), on)
     return (
         _to_keep_up(pupil, candidates, on)
@@ -133,18 +133,18 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Exercise], on: date, band: Ba
     )
 
 
-def why_it_tells_most(pupil: Pupil, asked: Exercise, on: date, mistakes: tuple[str, ...]) -> Why:
-    why = _why(pupil, Reason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
+def why_it_tells_most(pupil: Pupil, asked: Exercise, on: date, mistakes: tuple[str, ...]) -> WhyChosen:
+    why = _why(pupil, ChoiceReason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
     return replace(why, mistakes=mistakes)
 
 
-def _chosen(pupil: Pupil, one: _Open, reason: Reason, item: Item) -> Choice:
+def _chosen(pupil: Pupil, one: _Open, reason: ChoiceReason, item: Item) -> Choice:
     return Choice(one.cell, _why(pupil, reason, one.asked, item, one.chance))
 
 
-def _why(pupil: Pupil, reason: Reason, asked: Exercise, item: Item, chance: float) -> Why:
+def _why(pupil: Pupil, reason: ChoiceReason, asked: Exercise, item: Item, chance: float) -> WhyChosen:
     last = pupil.traces.get(item_of(asked))
-    return Why(reason, asked, item, chance, last.last if last else None)
+    return WhyChosen(reason, asked, item, chance, last.last if last else None)
 
 
 def _without_last(candidates: list[_Open]) -> list[_Open]:
@@ -176,7 +176,7 @@ def _due(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
     if not due:
         return None
     one = min(due, key=lambda one: pupil.upkeep[item_of(one.asked)].last)
-    return _chosen(pupil, one, Reason.UPKEEP, fact_of(one.asked))
+    return _chosen(pupil, one, ChoiceReason.UPKEEP, fact_of(one.asked))
 
 
 def _share_right(pupil: Pupil) -> float | None:
@@ -198,7 +198,7 @@ def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choi
         key=lambda one: (pupil.recall(one.asked, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
-    return _chosen(pupil, one, Reason.EASIER, item_of(one.asked))
+    return _chosen(pupil, one, ChoiceReason.EASIER, item_of(one.asked))
 
 
 def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
@@ -213,7 +213,7 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
     if not needing:
         return None
     one = min(needing, key=lambda one: (one.asked.place_in_teaching, -_gained_by_question(pupil, one)))
-    return _chosen(pupil, one, Reason.BROKEN, broken)
+    return _chosen(pupil, one, ChoiceReason.BROKEN, broken)
 
 
 def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
@@ -235,7 +235,7 @@ def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Ch
 
 def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
     one = max(able, key=lambda one: _gained_by_question(pupil, one))
-    return _chosen(pupil, one, Reason.NEW if _is_new(pupil, one) else Reason.SHAKY, item_of(one.asked))
+    return _chosen(pupil, one, ChoiceReason.NEW if _is_new(pupil, one) else ChoiceReason.SHAKY, item_of(one.asked))
 
 
 def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
@@ -246,7 +246,7 @@ def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
     fading = [one for one in candidates if not _rests(pupil, one, on)]
     unsure = [one for one in candidates if not _is_known(pupil, one)]
     one = min(fading or unsure or candidates, key=lambda one: pupil.recall(one.asked, on))
-    return _chosen(pupil, one, Reason.FADING if fading else Reason.SURE, fact_of(one.asked))
+    return _chosen(pupil, one, ChoiceReason.FADING if fading else ChoiceReason.SURE, fact_of(one.asked))
 
 
 def _gained_by_question(pupil: Pupil, one: _Open) -> float:

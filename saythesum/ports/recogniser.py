@@ -1,7 +1,7 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.ports.sound import Samples
 
 
@@ -12,7 +12,7 @@ class Hypothesis:
     `meaning` None stands for a rival that is no answer (an ordinal, say): it takes part so that it can win.
     """
 
-    meaning: Understood | None
+    meaning: Meaning | None
     log_probability: float
 
 

@@ -18,7 +18,7 @@ _Order: TypeAlias = tuple[Callable[[], Any], "Future[Any]"]
 
 
 class BoundedCalls:
-    """One call at a time, in a thread that belongs to nobody else. Used by any thread."""
+    """One call at a time, in a thread of its own. May be called from any thread."""
 
     def __init__(self, when_stuck: Callable[[], None], *, within_s: float) -> None:
         """`when_stuck` is called for each call that is left behind."""
@@ -33,7 +33,7 @@ class BoundedCalls:
         return self._unanswered is not None and not self._unanswered.done()
 
     def call(self, what: Callable[[], Result]) -> Result:
-        """What it gives or raises. Raises DeviceError where it does not return, or an earlier call has not yet."""
+        """Returns or raises what the call does; DeviceError if it, or an earlier one, does not return in time."""
         if self.is_stuck:
             raise DeviceError(_NO_ANSWER)
         answer: Future[Result] = Future()
@@ -46,7 +46,7 @@ class BoundedCalls:
             raise DeviceError(_NO_ANSWER) from None
 
     def close(self) -> None:
-        """No call follows. One that is stuck stays so."""
+        """No call follows. One that is stuck is left so."""
         self._orders.put(None)
 
     def _run(self) -> None:

@@ -1,4 +1,4 @@
-"""The one door to PortAudio in this process: looking for devices, opening streams, looking again.
+"""The only user of PortAudio in this process: it looks for devices, opens streams and looks again.
 
 PortAudio counts its devices once, when it starts. One that is plugged in later is only seen after it was stopped
 and started anew, which ends every open stream; so that waits until none is open.
@@ -16,7 +16,7 @@ from saythesum.sound.devices import Device, Direction, StreamFormat, formats_to_
 from saythesum.sound.ring import Frames
 
 BLOCK_MS = {Direction.IN: 50, Direction.OUT: 100}
-"""What is heard is noticed at the end of a block. Blocks of 30 ms gave silence through PulseAudio on Linux."""
+"""Sound is noticed at the end of a block. Blocks of 30 ms gave silence through PulseAudio on Linux."""
 KEPT_READY: dict[Direction, float | str] = {Direction.IN: 0.3, Direction.OUT: "low"}
 """Seconds of sound a device holds before some is lost: a microphone's cost no time, a loudspeaker's would."""
 
@@ -24,7 +24,7 @@ STREAM_WITHIN_S, LIBRARY_WITHIN_S = 1.5, 4.0
 """A stream starts and stops in a few milliseconds; a device is opened in 0.1 to 0.4 s on a busy machine."""
 
 MOST_AWAY_MS = 1_000.0
-"""More than that is a driver's slip."""
+"""A driver that reports more has made a mistake."""
 
 OnBlock = Callable[[Frames, float | None], None]
 """Fills or takes a block. The number is when its first sample is heard, or was, in ms from now; None where the device
@@ -99,7 +99,7 @@ class PortAudio:
         self._lock = RLock()
         self._calls = BoundedCalls(self._leave_running, within_s=LIBRARY_WITHIN_S)
         self.is_renewal_wanted = False
-        """Somebody is waiting for a device to come back, and an open stream stands in the way."""
+        """A device is waited for, and an open stream stands in the way of looking for it."""
 
     def devices(self) -> tuple[Device, ...]:
         """As of the last look; see `renew`."""
@@ -108,7 +108,7 @@ class PortAudio:
     def open(
         self, device: Device, direction: Direction, *, rate_hz: int, on_block: OnBlock, on_end: Callable[[], None]
     ) -> Stream:
-        """At `rate_hz` mono where the device can, else as it can. Not started yet.
+        """At `rate_hz` mono if the device can do that, otherwise as it can. Not started yet.
 
         Raises DeviceError.
         """
@@ -160,9 +160,9 @@ class PortAudio:
             return True
 
     def stepped_aside(self, stream: Stream) -> bool:
-        """Whether `stream` was closed and the devices looked at anew, because somebody wants that.
+        """Closes `stream` and looks for devices again, if that is wanted; returns whether it did.
 
-        Not where a second stream would stand in the way all the same.
+        Not while a second stream would stand in the way anyway.
         """
         with self._lock:
             if not self.is_renewal_wanted or self._open != {stream}:

@@ -1,6 +1,7 @@
 """One run of the child program, seen from its parent. It may hang, die or babble at any moment."""
 
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Sequence
@@ -18,6 +19,8 @@ from saythesum.settings import Speech
 from saythesum.speaking.pcm import DamagedFileError, read_pcm
 
 LONGEST_ANSWER_BYTES = 10_000
+WITHOUT_SOUND = {"PULSE_SERVER": "unix:/nonexistent", "PIPEWIRE_REMOTE": "nonexistent"}
+"""The child only renders. eSpeak looks for a sound server all the same, and would wait for one that hangs."""
 
 
 class ChildFailedError(Exception):
@@ -52,7 +55,11 @@ class Child:
         self._count = 0
         try:
             self._process = subprocess.Popen(  # noqa: S603  our own program
-                command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+                command,
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                env=os.environ | WITHOUT_SOUND,
             )
         except OSError as error:
             raise ChildFailedError(f"it cannot be started: {error}") from error

@@ -27,7 +27,7 @@ def row_as_text(row: Row) -> str:
 
 
 def row_from_text(kind: str, id: str, fields: str) -> Row:
-    """Raises CallerError when it is no row that this version knows."""
+    """Raises CallerError if this version cannot read it as a row."""
     return row_read_quickly(kind, id, fields) or row_from_dict({**_group(fields), "kind": kind, "id": id})
 
 
@@ -44,11 +44,11 @@ def _activity_as_dict(activity: StoredActivity) -> dict[str, Any]:
 
 
 def plan_from_text(plan: str, aim: str) -> tuple[StoredActivity, ...]:
-    """Raises CallerError when it is no plan. `aim` is that of the first activity."""
+    """Raises CallerError if it is not a plan. `aim` is that of the first activity."""
     group = _group(plan)
     then = group.get("then", [])
     if not isinstance(then, list) or not all(isinstance(one, dict) for one in then):
-        raise CallerError("the plan's further activities are no list of groups.")
+        raise CallerError("the plan's further activities are not a list of groups.")
     return tuple(_activity_from(one) for one in ({**group, "aim": aim}, *then))
 
 
@@ -63,7 +63,7 @@ def _activity_from(group: Mapping[str, Any]) -> StoredActivity:
     try:
         asked = tuple(Cell(operator.index(row), operator.index(column)) for row, column in cells)
     except (TypeError, ValueError):
-        raise CallerError("the plan's cells are no pairs of row and column.") from None
+        raise CallerError("the plan's cells are not pairs of row and column.") from None
     return StoredActivity(Aim(aim), grid_text, asked)
 
 
@@ -80,7 +80,7 @@ def settings_from_text(text: str) -> Settings:
 def _group(text: str) -> dict[str, Any]:
     try:
         group = json.loads(text)
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise CallerError(f"it is not JSON ({error}).") from error
     if not isinstance(group, dict):
         raise CallerError("it is not a group of fields.")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Row, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
@@ -221,7 +221,7 @@ def test_the_adults_turn_changes_nothing() -> None:
 # ---- whatever a pupil does ---------------------------------------------------------------------------------
 
 
-PLACES: dict[str, tuple[Understood, ...]] = {
+PLACES: dict[str, tuple[Meaning, ...]] = {
     "first": (),
     "second": (Number(26),),
     "after one that was left": (Number(27), Given(Command.HELP)),
@@ -276,7 +276,7 @@ def test_killed_after_every_answer_it_goes_on_with_the_same_rows(way: str) -> No
         assert without_ids(killed.rows) == without_ids(whole.rows)
 
 
-LINES: tuple[str | Understood, ...] = (
+LINES: tuple[str | Meaning, ...] = (
     *("26", "what", "say that again", "61", Given(Command.NOT_WHAT_I_SAID), "51", "help", "slower please", "40", "12"),
     *(Number(10, objecting=True), Choice(True), "skip", "71", "3"),
 )

@@ -6,7 +6,7 @@ from functools import cache
 from itertools import product
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.meanings import LARGEST_NUMBER, Command, Given, Number, Understood
+from saythesum.core.meanings import LARGEST_NUMBER, Command, Given, Meaning, Number
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
@@ -153,7 +153,7 @@ def begun(asked: Sum) -> State:
     return state
 
 
-def typed(state: State, heard: Understood) -> tuple[State, tuple[Message, ...]]:
+def typed(state: State, heard: Meaning) -> tuple[State, tuple[Message, ...]]:
     state, effects = step(state, Entered(heard, "", By.KEYS, 0, 0, HeardId("typed")))
     return state, tuple(effect.message for effect in effects if isinstance(effect, Say))
 

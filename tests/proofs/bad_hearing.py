@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from random import Random
 from statistics import median, quantiles
 
-from saythesum.core.meanings import LARGEST_NUMBER, Choice, Number, Understood
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Meaning, Number
 from saythesum.core.records.rows import Answer, HeardId
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
@@ -96,7 +96,7 @@ class BadlyHeard:
         is_sure = not is_wrong or self.dice.random() < SURE_OF_WRONG
         self._hear(Choice(yes != is_wrong), 0.9 if is_sure else 0.5, None)
 
-    def _hear(self, meaning: Understood, certainty: float, heard: HeardId | None) -> None:
+    def _hear(self, meaning: Meaning, certainty: float, heard: HeardId | None) -> None:
         self.talk.hear(meaning, certainty, heard=heard)
         self.talk.wait()
 

@@ -20,7 +20,7 @@ from typing import Any
 from saythesum.app.rehearsal.speaking_pupil import Saying, Utterance
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Choice, Number, Understood
+from saythesum.core.meanings import Awaiting, Choice, Meaning, Number
 from saythesum.core.records.rows import By, HeardId, RowId
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.events import Entered
@@ -167,7 +167,7 @@ class SpokenPractice:
             self._turns.typed += 1
             self._type(Number(self._last))
 
-    def _type(self, meaning: Understood) -> None:
+    def _type(self, meaning: Meaning) -> None:
         now_ms = self._practice.clock.since_start_ms()
         self._practice.happen(Entered(meaning, "", By.KEYS, now_ms, now_ms, HeardId(f"key-{now_ms}")))
 

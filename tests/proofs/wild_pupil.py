@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from random import Random
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Meaning, Number
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.records.rows import Ask
 from saythesum.core.sums import CLOSING_PARTS
@@ -29,7 +29,7 @@ class WildPupil:
     def __post_init__(self) -> None:
         self.dice = Random(self.seed)
 
-    def reply(self, talk: Talk) -> Understood:
+    def reply(self, talk: Talk) -> Meaning:
         top = talk.state.talk.topics[-1]
         ask = talk.state.progress.ask
         assert ask is not None
@@ -49,7 +49,7 @@ class WildPupil:
             return min(max(0, self.dice.choice(gives)), LARGEST_NUMBER)
         return self.dice.choice((0, 1, right + 1, max(0, right - 1), asked.amount, asked.next_ten, asked.start))
 
-    def act(self, talk: Talk) -> Understood:
+    def act(self, talk: Talk) -> Meaning:
         """One reply, and whatever comes of it until the tool waits for the pupil again."""
         reply = self.reply(talk)
         if self.dice.random() < self.by_voice:

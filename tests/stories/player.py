@@ -16,7 +16,7 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear, Understood
+from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
 from saythesum.dialogue.turns.effects import (
     Ear,
@@ -139,7 +139,7 @@ def _heard(talk: Talk, rest: str) -> list[Effect]:
     what, close_to = _cut(what, "close")
     what, alternatives = _cut(what, "maybe")
     awaiting = talk.listen.awaiting if talk.listen else Awaiting.NUMBER
-    meant: str | Understood = what
+    meant: str | Meaning = what
     if close_to or alternatives:
         number = understood(what, awaiting)
         assert isinstance(number, Number), f"{what!r} is no number"
@@ -175,7 +175,7 @@ def _plain(effect: Effect) -> str:
             raise ValueError(f"{effect} has no line")
 
 
-def _meaning(heard: Understood) -> str:
+def _meaning(heard: Meaning) -> str:
     match heard:
         case Number(value=value, certainty=certainty):
             flags = [name for name in ("objecting", "said_first", "counting") if getattr(heard, name)]

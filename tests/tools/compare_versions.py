@@ -175,7 +175,7 @@ def practised_all(folder: Path, sessions: list[int], numbers: Iterable[int]) -> 
     time.monotonic = lambda: _Time.seconds  # noqa: TID251
     for number in numbers:
         home = folder / str(number)
-        home.mkdir(parents=True, exist_ok=True)
+        home.mkdir(mode=0o700, parents=True, exist_ok=True)
         os.environ["SAYTHESUM_HOME"] = str(home)
         for session in sessions:
             practised(home, number, session)

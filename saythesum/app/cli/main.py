@@ -190,6 +190,9 @@ def _add_check(verbs: _Verbs) -> None:
     verb.add_argument(
         "--words", action="store_true", help="a minute of number words by ear: which of them are told apart"
     )
+    verb.add_argument(
+        "--mend", action="store_true", help="damaged records: make new ones of all that can be read, and keep the old"
+    )
     verb.set_defaults(run=_check)
 
 
@@ -256,7 +259,7 @@ def _practise(options: argparse.Namespace) -> None:
     """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
     own = own_places()
-    _check_log(wish, own)
+    _check_write_ahead_log(wish, own)
     if warning := open_to_others(own):
         tell(warning)
     if options.by == "text":
@@ -274,7 +277,7 @@ def _practise(options: argparse.Namespace) -> None:
             practise_by_text(wish, lines_in(sys.stdin))
 
 
-def _check_log(wish: Wish, own: Places) -> None:
+def _check_write_ahead_log(wish: Wish, own: Places) -> None:
     """Raises CallerError where lines would be written into a file that is for something else."""
     log = wish.log_file
     if log and (own.is_ours(log) or (wish.grid_file and log.resolve() == wish.grid_file.resolve())):
@@ -324,7 +327,11 @@ def _hear(options: argparse.Namespace) -> int:
 def _check(options: argparse.Namespace) -> None:
     from saythesum.app.cli.check_verb import check, check_words
 
-    if options.words:
+    if options.mend:
+        from saythesum.app.cli.check_records import mend_records
+
+        mend_records()
+    elif options.words:
         check_words(options.pupil)
     else:
         check(options.pupil)

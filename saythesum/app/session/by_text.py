@@ -9,7 +9,15 @@ from saythesum.app.terminal.console import in_lines, show
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Number
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
-from saythesum.dialogue.turns.events import Began, Entered, InputEnded, Said, TurnGivenBack, TurnTaken, UtteranceId
+from saythesum.dialogue.turns.events import (
+    Began,
+    Entered,
+    InputEnded,
+    TurnGivenBack,
+    TurnTaken,
+    UtteranceEnded,
+    UtteranceId,
+)
 from saythesum.hearing.typed import read
 from saythesum.keyboard.keymap import Keymap, keymap_of
 from saythesum.keyboard.keys import ReadBack
@@ -27,7 +35,10 @@ class TextOutlets:
 
     def say(self, id: UtteranceId, text: str) -> None:
         show(in_lines(text))
-        self.runner.post(Said(id, self.runner.now_ms))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
+
+    def note(self, text: str, *, cuts: bool) -> None:
+        show(text)
 
     def cue(self, name: str) -> None:
         pass

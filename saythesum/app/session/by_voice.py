@@ -54,7 +54,7 @@ class Devices:
 
 
 def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
-    """What is missing is told, with what to do. Raises DeviceError only for a device that the settings name."""
+    """Prints what is missing and what to do. Raises DeviceError only for a device that the settings name."""
     try:
         portaudio = load_portaudio()
     except DeviceError as error:
@@ -103,7 +103,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
     for a device that was asked for by name and is not there.
     """
-    if wish.grid_file:  # what the caller got wrong is told before anything about devices
+    if wish.grid_file:  # report the caller's own mistake before anything about devices
         grid_in(wish.grid_file)
     setup = setup_for(wish.pupil)
     with ExitStack() as stack:
@@ -226,7 +226,7 @@ def _first_start(room: Room) -> FirstStart:
 
 
 def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
-    """None where there is no display. What it looks like at the end is kept for the next time."""
+    """None without a display. Its look at the end is kept for the next time."""
     own = setup.settings.window
     if not has_display():
         return None

@@ -27,7 +27,7 @@ class Inbox:
         self._things: SimpleQueue[Happened] = SimpleQueue()
         self.screen: Screen | None = None
         self.ways: WaysLeft | None = None
-        """To answer: when none is left, the input has ended. None: whoever posts tells of the end."""
+        """To answer by: when none is left, the input has ended. None until the devices have been opened."""
 
     def post(self, thing: Happened) -> None:
         """From any thread."""
@@ -42,7 +42,7 @@ class Inbox:
             if self.ways:
                 self.ways.note(thing)
                 if self.ways.are_none:
-                    self.ways = None  # told once
+                    self.ways = None  # posted once
                     yield InputEnded(self._now_ms())
 
     def _after(self, wait_ms: int) -> Iterator[Happened]:
@@ -61,7 +61,7 @@ class Inbox:
                 return
 
     def on_screen(self, use: Callable[[Screen], Got]) -> Got | None:
-        """None where there is no screen. One that has gone away is told once, as `ScreenLost`."""
+        """Returns None without a screen. A screen that goes away is posted once, as `ScreenLost`."""
         if self.screen is None:
             return None
         try:
@@ -74,8 +74,8 @@ class Inbox:
 
 
 def take_stops_back() -> None:
-    """A window takes a stop that is sent to this program as its own closing, and nobody asks a lost window any more:
-    from here on such a stop ends the program at once. Every answer is on disk.
+    """While there is a window, SDL turns a termination signal into the closing of that window. Once the window is lost
+    nobody reads that any more, so from here on the signal ends the program at once. Every answer is on disk.
     """
     if threading.current_thread() is threading.main_thread() and signal.getsignal(signal.SIGTERM) is signal.SIG_DFL:
         signal.signal(signal.SIGTERM, signal.SIG_DFL)

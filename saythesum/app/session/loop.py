@@ -14,7 +14,7 @@ from saythesum.app.session.ways_left import ScreenLost
 from saythesum.core.records.rows import EndReason, HeardId
 from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
 from saythesum.dialogue.turns.stack import Ending
-from saythesum.keyboard.answer_entry import Typing, followed, seen
+from saythesum.keyboard.answer_entry import Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
     ChangeLook,
@@ -110,12 +110,12 @@ class Live:
             self._typing = replace(self._typing, focus=press.focus)
             press = Pressed(Key.ENTER, press.at_ms)
         was_typing = bool(self._typing.digits)
-        before = seen(self._runner.state)
-        self._typing, actions = pressed(self._typing, press, seen=before, heard_id=HeardId(str(uuid4())))
+        before = situation(self._runner.state)
+        self._typing, actions = pressed(self._typing, press, situation=before, heard_id=HeardId(str(uuid4())))
         if was_typing != bool(self._typing.digits) and not any(isinstance(action, Post) for action in actions):
             self._runner.post(TypingChanged(is_empty=was_typing, at_ms=press.at_ms))
         self._carry_out(actions)
-        self._typing, actions = followed(self._typing, seen(self._runner.state))
+        self._typing, actions = keep_with_question(self._typing, situation(self._runner.state))
         self._carry_out(actions)
         self._hands.type(self._typing.digits)
 

@@ -13,7 +13,7 @@ class ScreenLost:
 
 @dataclass(slots=True)
 class WaysLeft:
-    """What there is at first, and then what news leaves of it."""
+    """The ways to answer at the start, kept up to date by news of devices."""
 
     has_terminal: bool
     has_window: bool
@@ -37,6 +37,6 @@ class WaysLeft:
 
     @property
     def are_none(self) -> bool:
-        """A microphone that was pulled out may be plugged in again, as long as the pupil can be told so."""
+        """A microphone may be plugged in again while there is a loudspeaker to ask for it."""
         can_be_heard = self.hears_by_itself and (self.has_microphone or self.has_loudspeaker)
         return not (self.has_terminal or self.has_window or can_be_heard)

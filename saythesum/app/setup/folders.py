@@ -2,7 +2,9 @@
 
 import os
 import sys
+import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -30,6 +32,19 @@ class Places:
     @property
     def records_file(self) -> Path:
         return self.data / "records.sqlite"
+
+    @property
+    def newest_rows_file(self) -> Path:
+        """Folded into the records when a practice ends. Source: SQLite's documentation, "Write-Ahead Logging"."""
+        return self.records_file.with_name(f"{self.records_file.name}-wal")
+
+    @property
+    def for_rescue(self) -> tuple[Path, ...]:
+        """Where answers are kept when the records are lost in the middle of a practice, the nearest place first."""
+        near = [self.data, self.data.parent]
+        with suppress(RuntimeError):  # a user without a home
+            near.append(Path.home())
+        return (*near, Path(tempfile.gettempdir()))
 
     def pupil_file(self, code: str) -> Path:
         """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of

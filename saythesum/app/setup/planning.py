@@ -8,7 +8,7 @@ from uuid import uuid4
 
 from saythesum import __version__
 from saythesum.app.setup.clock import utc_text
-from saythesum.app.setup.earlier_practices import kept_grid, known_before, known_lately
+from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
@@ -18,6 +18,7 @@ from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
+from saythesum.store.reading import kept_grid
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from typing import NoReturn
 
 from saythesum.keyboard.keymap import Keymap
 from saythesum.keyboard.keys import Key, Pressed
-from saythesum.keyboard.terminal_bytes import decoded, held_marked
+from saythesum.keyboard.terminal_bytes import decoded, held_keys_marked
 
 assert sys.platform != "win32"  # the type checker reads this module for the other systems only
 
@@ -28,7 +28,7 @@ def presses_from(descriptor: int, now_ms: Callable[[], int], keymap: Keymap) -> 
         presses = _presses(descriptor, signals, now_ms, keymap)
         if os.isatty(descriptor):
             with _key_by_key(descriptor):
-                yield held_marked(presses)
+                yield held_keys_marked(presses)
         else:
             yield presses
 

@@ -8,7 +8,7 @@ from contextlib import contextmanager, suppress
 
 from saythesum.keyboard.keymap import Keymap
 from saythesum.keyboard.keys import Pressed
-from saythesum.keyboard.terminal_bytes import F_NUMBERS, decoded, held_marked
+from saythesum.keyboard.terminal_bytes import F_NUMBERS, decoded, held_keys_marked
 
 assert sys.platform == "win32"  # the type checker reads this module for Windows only
 
@@ -25,7 +25,7 @@ _KEYS = {
 @contextmanager
 def presses_from(descriptor: int, now_ms: Callable[[], int], keymap: Keymap) -> Iterator[Iterator[Pressed]]:
     if os.isatty(descriptor):
-        yield held_marked(_from_console(now_ms, keymap))
+        yield held_keys_marked(_from_console(now_ms, keymap))
     else:
         yield _from_pipe(descriptor, now_ms, keymap)
 

@@ -99,7 +99,7 @@ class Sum(Bridge, Exercise):
         return Part.GAP if part is Part.NEXT_TEN else Part.TOTAL
 
     def part_answered(self, asked_for: Part, given: int) -> Part | None:
-        """Also the ten for the jump to it, and the jump for the ten."""
+        """The next ten is accepted where the gap was asked, and the gap where the next ten was."""
         match asked_for:
             case _ if given == self.answer_to(asked_for):
                 return asked_for
@@ -111,7 +111,7 @@ class Sum(Bridge, Exercise):
                 return None
 
     def is_another_try(self, asked_for: Part, given: int) -> bool:
-        """A number that is too large for a jump or for the ones, where these are asked."""
+        """A number too large to be a jump or the ones, where one of these is asked."""
         is_small = asked_for in (Part.GAP, Part.REST, Part.ONES)
         return is_small and given > max(self.start, 10) and given != self.next_ten
 
@@ -213,7 +213,7 @@ class Sum(Bridge, Exercise):
 
     @property
     def place_in_teaching(self) -> int:
-        """One more comes first; source of the order: NCETM topic 1.13."""
+        """Adding one comes first. Source of the order: NCETM topic 1.13."""
         return 0 if self.amount == 1 else 1 + _TEACHING.index(self.kind)
 
 

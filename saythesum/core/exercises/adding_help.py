@@ -11,11 +11,11 @@ from saythesum.core.mistakes.pattern import HelpFrom
 from saythesum.core.sums import Bridge, Kind, Part
 
 LARGEST_JUMP_MADE = 19
-"""A larger number was no jump: where it would lead is no help."""
+"""A larger number cannot have been meant as a jump, so saying where it leads would not help."""
 
 
 def compared(asked: Bridge, given: int) -> tuple[Remark, ...]:
-    """Holds whatever led to the number."""
+    """True of the number, whatever led to it."""
     return (remarks.Stands(asked, given, standing_of(asked, given)),)
 
 
@@ -45,7 +45,7 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
 
 
 def first_part(asked: Bridge, given: int) -> Part:
-    """Where the steps begin: no need to ask for a ten that was just named. A sum without steps is looked at again."""
+    """Where the steps begin. A ten that was just named is not asked for; a sum without steps is looked at again."""
     parts = asked.parts
     if Part.REST in parts and names_the_ten(compared(asked, given)):
         return Part.GAP
@@ -89,7 +89,7 @@ def _added(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
 
 
 def _has_tens(value: int) -> bool:
-    """And no hundreds: with them the sentence would be too long to hold in mind."""
+    """A number with hundreds would make the sentence too long to hold in mind."""
     return 10 <= value < 100
 
 
@@ -108,7 +108,7 @@ def about_part(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
 
 
 def is_ones_for_gap(asked: Bridge, part: Part | None, given: int | None) -> bool:
-    """The ones of the start for the gap: then the bond is asked, beginning from what was said."""
+    """The pupil gave the ones of the start for the gap: then the bond is asked, beginning with the number they said."""
     is_told_apart = asked.start >= 10 and given != asked.amount
     return part is Part.GAP and given == asked.ones and is_told_apart
 

@@ -33,7 +33,7 @@ class AskGap(Remark):
 
 @dataclass(frozen=True, slots=True)
 class AskBond(Remark):
-    """The gap, asked by the ones of the start: what makes ten with them?"""
+    """Asks for the gap by way of the ones of the start: how many make ten with them?"""
 
     ones: int
 
@@ -84,7 +84,7 @@ class OnesGiven(Followed):
 
 @dataclass(frozen=True, slots=True)
 class Stands(Remark):
-    """How a wrong answer stands to the start or to the next ten."""
+    """How a wrong answer compares with the start or with the next ten."""
 
     asked: Bridge
     value: int
@@ -120,7 +120,7 @@ class ReachedTen(Remark):
 
 @dataclass(frozen=True, slots=True)
 class WasAdded(Remark):
-    """Which amount leads to the number, beside the one that is asked."""
+    """Which amount leads to the number, and which one is asked."""
 
     asked: Bridge
     value: int
@@ -128,7 +128,7 @@ class WasAdded(Remark):
 
 @dataclass(frozen=True, slots=True)
 class LessThanTen(Remark):
-    """The amount is, and the answer is more than ten past the start."""
+    """The amount is less than ten, and the answer is more than ten past the start."""
 
     amount: int
 
@@ -225,7 +225,7 @@ class RestMakes(Remark):
 
 @dataclass(frozen=True, slots=True)
 class GapIsUsed(Remark):
-    """The rest was too large; where what it makes with the gap would be the answer."""
+    """The rest was too large, and naming what gap and rest make together would give the answer away."""
 
     asked: Bridge
     value: int
@@ -265,7 +265,7 @@ class OnePart(Remark):
 
 @dataclass(frozen=True, slots=True)
 class PartsMake(Remark):
-    """How a wrong total stands to the ten that it was to be put on."""
+    """How a wrong total compares with the ten that the rest is added to."""
 
     ten: int
     more: int

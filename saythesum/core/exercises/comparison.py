@@ -1,4 +1,4 @@
-"""In adding: how a wrong number stands to the start or the next ten: true of it, false of the right answer.
+"""How a wrong answer to a sum compares with the start or the next ten: true of it, false of the right answer.
 
 A sentence made from it helps whatever the mistake was, and cannot hold the right answer: neither the number,
 nor `by`, nor the start or the next ten it is compared with is ever the right answer.

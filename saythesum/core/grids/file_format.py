@@ -70,7 +70,7 @@ _START = _Numbers("start", "a start", 0, LARGEST_START, MOST_ROWS, "rows", "[38,
 
 
 class _Reading:
-    """Reads one grid, going on after each problem so that all are told at once."""
+    """Reads one grid, going on after each problem so that all are reported at once."""
 
     def __init__(self, written: Typed, most_rows: int) -> None:
         self._written = written
@@ -101,7 +101,7 @@ class _Reading:
         self._problems.append((self._written.line_of(*path), sentence))
 
     def _wrong_names(self) -> set[str]:
-        """The names that were probably meant by names that do not exist: they need not be called missing."""
+        """The known names that unknown ones probably stand for: these are not reported as missing."""
         meant: set[str] = set()
         names = ("title", *offered(), "start", "order")
         for name in self._written.values:

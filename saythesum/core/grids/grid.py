@@ -85,7 +85,7 @@ class AboutGrid:
     equal_answers: tuple[int, ...]
     """Answers of two cells or more, smallest first."""
     repeated: int
-    """Cells whose sum stood in an earlier cell: the same answer again tells nothing new."""
+    """Cells that repeat the exercise of an earlier cell, whose answer tells nothing new."""
 
 
 def about(grid: Grid) -> AboutGrid:

@@ -1,4 +1,4 @@
-"""Wrong whole answers with a reason behind them: the number a known slip or misconception would give.
+"""Wrong whole answers that have a reason: the number that a known slip or misconception would give.
 
 One answer never proves a mistake: several patterns often give the same number, and any of them by chance.
 So all that fit are named ("could be"). VanLehn 1982 (925 pupils): misconceptions are stable, slips are not.

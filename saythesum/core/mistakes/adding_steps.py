@@ -1,4 +1,4 @@
-"""Wrong answers to one guided step with a reason behind them, and two that are no mistake at all."""
+"""Wrong answers to one guided step, with their reasons, and two answers that are not mistakes."""
 
 from saythesum.core.mistakes.pattern import PartMistake
 from saythesum.core.sums import Bridge, Kind, Part
@@ -12,7 +12,7 @@ def _to_join(asked: Bridge) -> tuple[int, int]:
 
 
 def _unjoined(asked: Bridge) -> tuple[int, ...]:
-    """Nothing is to be joined where the sum is a ten already."""
+    """When the sum is a ten already, there is nothing to join."""
     return () if asked.kind is Kind.LANDING else _to_join(asked)
 
 

@@ -1,4 +1,4 @@
-"""The patterns that fit whatever is asked: a lost place in the grid, the answer before, a slip of the keys."""
+"""Patterns that can fit any question: a lost place in the grid, the previous answer, a slip on the keys."""
 
 from collections.abc import Iterator
 from functools import lru_cache
@@ -11,11 +11,11 @@ BRAILLE_ALIKE = ("59", "4680")
 """Digits whose braille cells are one shape, mirrored or turned."""
 
 
-def _beside(occasion: Occasion[Calculation]) -> tuple[int, ...]:
+def _answers_next_to_it(occasion: Occasion[Calculation]) -> tuple[int, ...]:
     return tuple(other.total for other in occasion.beside)
 
 
-def _before(occasion: Occasion[Calculation]) -> tuple[int, ...]:
+def _answer_before_it(occasion: Occasion[Calculation]) -> tuple[int, ...]:
     return () if occasion.before is None else (occasion.before,)
 
 
@@ -31,7 +31,7 @@ def _mistypings(total: int) -> tuple[int, ...]:
 
 
 def _slips_at(meant: str, place: int) -> Iterator[str]:
-    """The digit at this place left out, doubled, or another one in its stead."""
+    """The number with the digit at this place left out, doubled, or replaced."""
     before, digit, after = meant[:place], meant[place], meant[place + 1 :]
     yield before + after
     yield before + digit + digit + after
@@ -44,7 +44,7 @@ def _slips_at(meant: str, place: int) -> Iterator[str]:
 NEIGHBOUR_CELL: Pattern[Calculation] = Pattern(
     "A24",
     "neighbour-cell",
-    _beside,
+    _answers_next_to_it,
     HelpFrom.PLACE_AGAIN,
     "The place in the grid was lost: this is the answer next to it.",
     "Put one finger on {start} at the side and one on {amount} at the top. Where do they meet?",
@@ -54,7 +54,7 @@ NEIGHBOUR_CELL: Pattern[Calculation] = Pattern(
 PREVIOUS_ANSWER: Pattern[Calculation] = Pattern(
     "A25",
     "previous-answer",
-    _before,
+    _answer_before_it,
     HelpFrom.QUESTION_AGAIN,
     "The answer before was said again: tired, or still with the last question.",
     "That was the last one. Shall we rest, or hear the new one: {start}, and {amount} more?",
@@ -68,7 +68,7 @@ KEY_SLIP: Pattern[Calculation] = Pattern(
     "A digit was left out, doubled, or its neighbour pressed; in braille, a shape mirrored or turned.",
     "Read me what stands there, digit by digit.",
     "Arter, on young pupils who find braille hard; braille shapes from the liblouis tables",
-    gives_way=True,  # its help is hearing the digits, and each was told as it was typed
+    gives_way=True,  # its help is to hear the digits, and each was spoken as it was typed
 )
 
 ANYWHERE = (NEIGHBOUR_CELL, PREVIOUS_ANSWER, KEY_SLIP)

@@ -1,6 +1,7 @@
 """What a mistake is: a name, the numbers it gives, its cause, and what help begins with.
 
-A formula gives every number that the mistake can lead to: also numbers nobody can say, and sometimes the right answer.
+A formula gives every number that the mistake can lead to, including numbers out of range and sometimes the right
+answer.
 """
 
 from collections.abc import Callable
@@ -23,12 +24,12 @@ class HelpFrom(StrEnum):
     GAP = "gap"
     """The jump to the next ten."""
     REST = "rest"
-    """What is left of the amount, once the ten is reached."""
+    """What is left of the amount after the ten is reached."""
     USED_ALL_AGAIN = "used-all-again"
     USED_GAP_AGAIN = "used-gap-again"
     OTHER_AMOUNT = "other-amount"
-    """The amount that leads to the number. From here on help is the same question: the pupil's own way needs only to
-    be put right, or the question to be heard."""
+    """The amount that leads to the number. From here on help asks the same question again: the pupil's own method only
+    needs correcting, or the question needs to be heard."""
     LESS_THAN_TEN = "less-than-ten"
     ADDING_GOES_UP = "adding-goes-up"
     ADDING_IS_STEPS = "adding-is-steps"
@@ -51,7 +52,7 @@ class Occasion(Generic[C_co]):
     beside: tuple[Calculation, ...] = ()
     """What the cells next to it ask, in its row and its column."""
     before: int | None = None
-    """The number that was answered to the whole question before this one."""
+    """The number given as the whole answer to the question before this one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,7 @@ class Mistake:
 
 @dataclass(frozen=True, slots=True)
 class Pattern(Generic[C_contra]):
-    """A wrong whole answer with a reason behind it, which may lie beside what was asked."""
+    """A wrong whole answer with a reason, which may come from the question's surroundings."""
 
     code: str
     name: str
@@ -92,9 +93,10 @@ class Pattern(Generic[C_contra]):
     """As of a mistake."""
     source: str = "common practice"
     is_stable: bool = False
-    """Whether a pupil can believe in it: then it comes again and again, where a slip does not."""
+    """Whether it can be a belief, which comes back again and again; a slip does not."""
     gives_way: bool = False
-    """Its help is part of any other's, or was given before: where another pattern fits too, that one decides."""
+    """Another pattern that fits as well decides the help: this one's help is part of every other's, or was given
+    already."""
 
     def fits(self, occasion: Occasion[C_contra], given: int) -> bool:
         return given >= 0 and given != occasion.asked.total and given in self.gives(occasion)
@@ -118,7 +120,7 @@ def as_pattern(mistake: Mistake) -> Pattern[Bridge]:
 
 @dataclass(frozen=True, slots=True)
 class PartMistake(Generic[C_contra]):
-    """A wrong answer to one guided step, or one that is no mistake at all."""
+    """An answer to one guided step that is wrong, or only unexpected."""
 
     code: str
     name: str
@@ -130,7 +132,7 @@ class PartMistake(Generic[C_contra]):
     """As of a mistake. It never holds the answer of the whole."""
     source: str = "common practice"
     is_wrong: bool = True
-    """False where the pupil is only ahead, or answered a neighbouring question."""
+    """False if the pupil is only ahead, or answered a neighbouring question."""
 
     def fits(self, asked: C_contra, part: Part, given: int) -> bool:
         is_wrong = part in self.parts and given >= 0 and given != asked.answer_to(part)

@@ -7,10 +7,10 @@ from saythesum.core.meanings import HowHeard, Number
 from saythesum.core.records.rows import Answer, End, EndReason, Purpose, Row, Settled, Support, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.turns.context import View
+from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Ending, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
-from saythesum.dialogue.tutor.next_cell import Chosen, Next, Over
+from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft
 from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
@@ -28,24 +28,24 @@ from saythesum.dialogue.tutor.question import standing_question
 from saythesum.learner.findings import fitting_names
 
 
-def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
+def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
     """Keep this answer, say the verdict and ask what comes next.
 
     `part` is the part it answers; None stands for the whole sum.
     """
-    undo = _said_first(view, number)
-    progress = folded_on(view.progress, undo)
-    answer = _answer(view.plan, progress, number, how, settled, part)
+    undo = _said_first(context, number)
+    progress = folded_on(context.progress, undo)
+    answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
     turn = going_on(
-        view.plan,
+        context.plan,
         answered,
-        what_next(view.plan, answered, is_enough=view.is_enough_help),
+        what_next(context.plan, answered, is_enough=context.is_enough_help),
         said=_verdict(answered, answer),
         kept=(*undo, answer),
     )
-    remembered = (*view.memory.alternatives, (how.id, number.alternatives))
-    return replace(turn, memory=replace(view.memory, alternatives=remembered))
+    remembered = (*context.memory.alternatives, (how.id, number.alternatives))
+    return replace(turn, memory=replace(context.memory, alternatives=remembered))
 
 
 def going_on(
@@ -57,8 +57,8 @@ def going_on(
     kept: tuple[Row, ...] = (),
     is_again: bool = False,
 ) -> Turn:
-    """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
-    if isinstance(next, Over):
+    """The turn that asks what comes next, or ends the practice. `is_again`: the pupil asked to hear it again."""
+    if isinstance(next, NothingLeft):
         over = _over(plan, progress, goes_on=False)
         return ending(plan, progress, EndReason.FINISHED, said=(*said, over), kept=kept)
     why = next.why if isinstance(next, Chosen) else None
@@ -77,7 +77,7 @@ def going_on(
 
 
 def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
-    """The activity that is on is over. A probe has no score for the pupil."""
+    """What is said when the current activity is over. A probe has no score for the pupil."""
     on = progress.ask.activity if progress.ask else 0
     activity = plan.activities[on]
     if activity.aim is Aim.PROBE:
@@ -87,10 +87,10 @@ def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
     return say.AllDone(closed, len(cells) - closed, goes_on=goes_on)
 
 
-def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
-    """The question without what led to it. That is not help, and no repeat on request."""
-    question = standing_question(view.plan, view.progress)
-    return Turn(Afresh((topic_for(view.ask),)), said + question.alone, then=ListenFor(awaiting_for(view.ask)))
+def asked_again(context: TurnContext, *, said: tuple[say.Message, ...] = ()) -> Turn:
+    """The question without what led to it. This is neither help nor a repeat on request."""
+    question = standing_question(context.plan, context.progress)
+    return Turn(Afresh((topic_for(context.ask),)), said + question.alone, then=ListenFor(awaiting_for(context.ask)))
 
 
 def ending(
@@ -101,7 +101,7 @@ def ending(
     said: tuple[say.Message, ...],
     kept: tuple[Row, ...] = (),
 ) -> Turn:
-    """Once finished, a practice that begins and has nothing left to ask keeps no second end."""
+    """A finished practice that is started again and has nothing left to ask keeps no second end."""
     if not (reason is ended(progress) is EndReason.FINISHED):
         kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
     return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
@@ -112,14 +112,14 @@ def wrong_wholes(progress: Progress) -> tuple[Answer, ...]:
     return tuple(row for row in answers_in(progress.visit) if not row.right and row.part in CLOSING_PARTS)
 
 
-def void(view: View, answer: Answer) -> Void:
-    return Void(view.next_id(), answer.id, VoidReason.NOT_SAID)
+def void(context: TurnContext, answer: Answer) -> Void:
+    return Void(context.next_id(), answer.id, VoidReason.NOT_SAID)
 
 
-def _said_first(view: View, number: Number) -> tuple[Void, ...]:
+def _said_first(context: TurnContext, number: Number) -> tuple[Void, ...]:
     """The void that "that's what I said first" calls for, where a first hearing may have been this number."""
-    wrong = wrong_wholes(view.progress) if number.said_first else ()
-    return tuple(void(view, answer) for answer in wrong if view.may_have_been(answer, number.value))[:1]
+    wrong = wrong_wholes(context.progress) if number.said_first else ()
+    return tuple(void(context, answer) for answer in wrong if context.may_have_been(answer, number.value))[:1]
 
 
 def _answer(  # noqa: PLR0917
@@ -163,7 +163,7 @@ def _answer(  # noqa: PLR0917
 
 
 def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
-    """What is said of an answer that closes its cell; the next question says the rest."""
+    """What is said about an answer that closes its cell; the next question says the rest."""
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
     if answer.purpose is Purpose.PROBE:

@@ -12,8 +12,8 @@ from saythesum.dialogue.tutor.progress import Progress, cell_of
 
 
 @dataclass(frozen=True, slots=True)
-class Memory:
-    """What the talk remembers of this run; never saved."""
+class TalkMemory:
+    """What the talk remembers during this run. It is never saved."""
 
     are_keys_offered: bool = False
     alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
@@ -29,16 +29,16 @@ class LastVerdict:
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class TurnContext:
     plan: Plan
     progress: Progress
-    memory: Memory
+    memory: TalkMemory
     how: HowHeard
     is_open_ear: bool
-    """The ear opens by itself: a refused sound may be anybody's."""
+    """The ear opens by itself, so a refused sound may come from anybody."""
     is_enough_help: bool
     is_paused: bool
-    """The pupil asked for a wait that has not ended."""
+    """The pupil asked to wait, and the wait has not ended."""
 
     @property
     def is_spoken(self) -> bool:

@@ -1,4 +1,4 @@
-"""Stretches of speech joined into one thing heard, and how long to wait whether more is to come.
+"""Segments of speech joined into one thing heard, and how long to wait whether more is to come.
 
 The waits: 1.3 s after a complete number, 2.5 s after a bare tens word ("fifty … two"), 4 s while the pupil is
 probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people who pause, stammer or speak slowly
@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from saythesum.core.meanings import LOST, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import LOST, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.dialogue.turns.events import HeardSoFar
 from saythesum.settings import Waits
 
@@ -20,50 +20,50 @@ ones were recorded apart, 600."""
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    heard: Understood
+    heard: Meaning
     began_ms: int
     end_pause_ms: int | None
-    """From the end of the last stretch; None: for ever."""
+    """From the end of the last segment; None: for ever."""
 
 
-def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
-    """What the stretches mean together. `begins`: the numbers at which a count aloud begins."""
-    meant = [stretch for stretch in _in_one_breath(stretches) if not isinstance(stretch.heard, Unclear)]
+def joined(segments: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
+    """What the segments mean together. `begins`: the numbers at which a count aloud begins."""
+    meant = [segment for segment in _in_one_breath(segments) if not isinstance(segment.heard, Unclear)]
     if not meant:
-        lost = [stretch for stretch in stretches if stretch.heard == LOST]
-        return Joined((lost or stretches)[-1].heard, stretches[0].began_ms, waits.after_other_ms)
+        lost = [segment for segment in segments if segment.heard == LOST]
+        return Joined((lost or segments)[-1].heard, segments[0].began_ms, waits.after_other_ms)
     heard = meant[0].heard
-    for stretch in meant[1:]:
-        heard = _followed_by(heard, stretch.heard)
-    if any(stretch.heard == LOST for stretch in stretches):
+    for segment in meant[1:]:
+        heard = _followed_by(heard, segment.heard)
+    if any(segment.heard == LOST for segment in segments):
         heard = _unsure(heard)
     return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, begins, waits))
 
 
-def _unsure(heard: Understood) -> Understood:
+def _unsure(heard: Meaning) -> Meaning:
     """What was lost beside it may have changed it: "forty", and something, is perhaps forty-three."""
     return heard if isinstance(heard, Unclear) else replace(heard, sure=False)
 
 
-def _in_one_breath(stretches: Sequence[HeardSoFar]) -> list[HeardSoFar]:
-    """Stretches as they were, but for ones that follow close on something that may be their tens word.
+def _in_one_breath(segments: Sequence[HeardSoFar]) -> list[HeardSoFar]:
+    """Segments as they were, but for ones that follow close on something that may be their tens word.
 
     "Fifteen, four" said in one breath is fifty-four. After something that was not understood, four is not sure.
     """
-    said = list(stretches)
-    for place, (before, after) in enumerate(pairwise(stretches)):
+    said = list(segments)
+    for place, (before, after) in enumerate(pairwise(segments)):
         is_close = after.began_ms - before.ended_ms <= ONE_BREATH_MS
         if not (is_close and isinstance(after.heard, Number) and 1 <= after.heard.value <= 9):
             continue
         match before.heard:
             case Number(value=value) if 13 <= value <= 19:
                 said[place] = replace(before, heard=replace(before.heard, value=(value - 10) * 10, alternatives=()))
-            case Unclear(why=Why.OTHER):
+            case Unclear(why=WhyUnclear.OTHER):
                 said[place + 1] = replace(after, heard=replace(after.heard, sure=False))
     return said
 
 
-def _followed_by(first: Understood, then: Understood) -> Understood:
+def _followed_by(first: Meaning, then: Meaning) -> Meaning:
     match first, then:
         case Number(), Number() if _goes_on(first, then):
             return _together(first, then)
@@ -97,7 +97,7 @@ def _sums(others: tuple[int, ...], value: int) -> tuple[int, ...]:
     return tuple(other + value for other in others if is_bare_ten(other) != is_bare_ten(value))
 
 
-def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> int | None:
+def _end_pause_ms(heard: Meaning, meant: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> int | None:
     match heard:
         case Number() if _is_count(meant, begins):
             return waits.counting_ms
@@ -125,9 +125,9 @@ def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
 
 
 def _numbers(meant: Sequence[HeardSoFar]) -> list[Number]:
-    """The numbers said, one after the other; a tens word and its ones may be two stretches."""
+    """The numbers said, one after the other; a tens word and its ones may be two segments."""
     numbers: list[Number] = []
-    for number in (stretch.heard for stretch in meant if isinstance(stretch.heard, Number)):
+    for number in (segment.heard for segment in meant if isinstance(segment.heard, Number)):
         if numbers and _goes_on(numbers[-1], number):
             numbers[-1] = _together(numbers[-1], number)
         else:

@@ -6,7 +6,7 @@ from saythesum.core.sums import Part
 
 
 def first_help(answer: Answer) -> Help:
-    """The help that all patterns behind the answer share; where they share none, or none fits, a fresh look."""
+    """The help that all patterns behind the answer share. Where they share none, or no pattern fits, a fresh look."""
     asked, given = answer.asked, answer.given
     helps = {asked.help_from(pattern.help, given) for pattern in asked.deciding(answer.could_be)}
     if len(helps) == 1 and not answer.close_to:

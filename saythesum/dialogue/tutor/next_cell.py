@@ -1,4 +1,4 @@
-"""Which cell is asked next, by what the practice is for; and why, where it was chosen."""
+"""Which cell is asked next, by the aim of its activity, and why it was chosen."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -18,7 +18,7 @@ from saythesum.dialogue.tutor.progress import (
     known_here,
 )
 from saythesum.learner.assessment import finding_out
-from saythesum.learner.selection import Why, band_of, choose, why_it_tells_most
+from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_tells_most
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -31,29 +31,29 @@ class Chosen:
     """The cell was chosen for a reason that an adult may want to know."""
 
     ask: Ask
-    why: Why
+    why: WhyChosen
 
 
 @dataclass(frozen=True, slots=True)
-class Over:
+class NothingLeft:
     """There is nothing more to ask."""
 
 
-Next: TypeAlias = Ask | Chosen | Over
+Next: TypeAlias = Ask | Chosen | NothingLeft
 
 
 def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
-    """The next of the activity that is on; when that is over, the first of the one after it.
+    """The next question of the current activity; when that is over, the first of the following one.
 
-    After a practice that was played to its end, what any of them left for another day is asked.
+    A finished practice that is started again asks the cells that any of its activities left for another day.
     """
     is_over = ended(progress) is EndReason.FINISHED
     on = progress.ask.activity if progress.ask and not is_over else 0
     for activity in plan.activities[on:]:
         next = _next_in(activity, plan, progress, because)
-        if not isinstance(next, Over):
+        if not isinstance(next, NothingLeft):
             return next
-    return Over()
+    return NothingLeft()
 
 
 def _next_in(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
@@ -62,7 +62,7 @@ def _next_in(activity: Activity, plan: Plan, progress: Progress, because: Reason
             return _of_a_grid(activity, plan, progress, because)
         case Aim.PROBE:
             cells = _not_asked_yet(activity, progress)
-            return cell_asked(plan, progress, cells[0], because) if cells else Over()
+            return cell_asked(plan, progress, cells[0], because) if cells else NothingLeft()
         case Aim.FIND_OUT:
             return _telling_most(activity, plan, progress, because)
 
@@ -87,7 +87,7 @@ def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> 
 
 
 def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Form:
-    """The words for a cell that is come to, by what was asked so far."""
+    """The form of a question for a new cell, by what was asked before it."""
     before = progress.ask
     asked = progress.asked_in(cell.activity)
     if before is None or not asked:
@@ -108,7 +108,7 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
 
 
 def _is_come_back_to(cell: Cell, asked: frozenset[Cell]) -> bool:
-    """By the tool: somebody who moves there knows."""
+    """The tool comes back to it; a pupil who moves there knows."""
     return cell in asked and len(asked) > 1
 
 
@@ -120,7 +120,7 @@ def _has_ended_since_asked(progress: Progress) -> bool:
 def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
     """The next open cell in the plan's order; skipped cells come back once, after all others.
 
-    One whose answer was told a moment ago is not asked again at once: it would only be echoed.
+    A cell whose answer the tool has just said is not asked next: the pupil would only repeat it.
     """
     here = cell_of(progress.ask) if progress.ask else activity.cells[-1]
     at = activity.cells.index(here) if here in activity.cells else -1
@@ -134,7 +134,7 @@ def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reas
         cells = [cell for cell in ahead if cell not in progress.closed and left[cell] == times]
         if cells:
             return _first_or_chosen(plan, progress, cells, because)
-    return Over()
+    return NothingLeft()
 
 
 def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], because: Reason | None) -> Next:
@@ -148,10 +148,10 @@ def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], beca
 
 
 def _telling_most(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
-    """What was believed on other days is left aside: this practice finds out for itself."""
+    """Answers of other days are left aside: this practice finds out for itself."""
     pupil, asked = known_here(plan, progress), progress.asked_in(activity.cells[0].activity)
     if finding_out.is_over(pupil.evidence, len(asked)):
-        return Over()
+        return NothingLeft()
     open_cells = {plan.exercise_at(cell): cell for cell in _not_asked_yet(activity, progress)}
     before = [plan.exercise_at(cell) for cell in asked]
     telling = finding_out.next_to_ask(tuple(open_cells), pupil.evidence, before)
@@ -161,6 +161,6 @@ def _telling_most(activity: Activity, plan: Plan, progress: Progress, because: R
 
 
 def _not_asked_yet(activity: Activity, progress: Progress) -> list[Cell]:
-    """Each sum comes once, also one that was left without an answer."""
+    """Each sum comes once, even if it was left unanswered."""
     asked = progress.asked_in(activity.cells[0].activity)
     return [cell for cell in activity.cells if cell not in asked]

@@ -86,7 +86,7 @@ def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: boo
 
 
 def begun_with(asked: Exercise, progress: Progress) -> Part | None:
-    """The part that the pupil was asked for in this visit and that changes how later ones are asked."""
+    """The exercise's `first_asked`, if the pupil was asked for it in this visit."""
     parts = {row.part for row in progress.visit if isinstance(row, Ask)}
     return asked.first_asked if asked.first_asked in parts else None
 

@@ -1,6 +1,6 @@
 """Questions that were kept before the form of their words was (format 3 and older): the rows before them tell it.
 
-A practice begun by an older program goes on in the words it was asked in. Nothing that is asked today comes here.
+A practice begun by an older program goes on in the words it was asked in. No question asked today comes here.
 """
 
 from dataclasses import replace

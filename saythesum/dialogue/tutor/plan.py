@@ -15,7 +15,7 @@ from saythesum.learner.replay import KnownSoFar
 from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
-"""For a practice in which no day matters."""
+"""For a practice in which the day does not matter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Activity:
 
     grid: Grid
     cells: tuple[Cell, ...]
-    """Those that are asked, in that order where the next one is not chosen."""
+    """Those that are asked, in this order unless the next one is chosen."""
     aim: Aim = Aim.PRACTISE
 
     @property
@@ -51,7 +51,7 @@ class Plan:
         return self.activities[cell.activity]
 
     def activity_on(self, ask: Ask | None) -> Activity:
-        """The one that asks this; before the first question, the first."""
+        """The activity that asks this question; before the first question, the first activity."""
         return self.activities[ask.activity if ask else 0]
 
     def exercise_at(self, cell: Cell) -> Exercise:

@@ -99,7 +99,7 @@ def with_row(progress: Progress, row: Row) -> Progress:
 
 
 def _counted(progress: Progress, row: Row) -> Progress:
-    """What is looked up for every answer is counted along, or an answer would cost more the longer a practice is."""
+    """Counts as rows arrive what every answer looks up, so that an answer costs the same in a long practice."""
     match row:
         case Ask():
             here, before = cell_of(row), _asked_before(progress)
@@ -167,7 +167,7 @@ def ended(progress: Progress) -> EndReason | None:
 
 
 def _closes(answer: Answer) -> bool:
-    """In a probe any answer does: there is no help, and no second try."""
+    """In a probe any answer closes its cell: there is no help and no second try."""
     is_done = answer.right or answer.support is Support.MODELLED or answer.purpose is Purpose.PROBE
     return answer.part in CLOSING_PARTS and is_done
 
@@ -182,7 +182,7 @@ def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
 
 
 def _without_open_questions(rows: list[Row]) -> list[Row]:
-    """Where nothing was answered since, whatever was asked since is withdrawn."""
+    """If nothing has been answered since, the questions asked since are withdrawn."""
     if any(isinstance(row, Answer) for row in rows):
         return rows
     return [row for row in rows if not isinstance(row, Ask)]

@@ -26,7 +26,7 @@ class Question:
 
     @property
     def again(self) -> tuple[say.Message, ...]:
-        """The same words on request, but for the verdict: heard once more it would be a second miss."""
+        """The same words on request, without the verdict: heard again, it would sound like a second miss."""
         return tuple(message for message in self.whole if not isinstance(message, say.NotYet))
 
     @property
@@ -127,7 +127,7 @@ def _part_after_wrong(verdict: tuple[say.Message, ...], answer: Answer, ask: Ask
 
 
 def _remarks_on(answer: Answer, ask: Ask) -> tuple[Remark, ...]:
-    """What help says of a wrong whole answer belongs to the question that it leads to; elsewhere how it stands."""
+    """The remarks of help belong to the question that help leads to; before any other, how the number compares."""
     asked = answer.asked
     if answer.part is not Part.WHOLE:
         return asked.about_part(answer.part, answer.given)

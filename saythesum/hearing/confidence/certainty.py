@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from saythesum.core.meanings import Understood
+from saythesum.core.meanings import Meaning
 from saythesum.hearing.confidence.calibration import Calibration, calibration
 from saythesum.ports import Hypothesis
 
@@ -50,7 +50,7 @@ NO_RIVAL_NATS = 6.0
 class BestMeaning:
     """Margins in nats."""
 
-    meaning: Understood | None
+    meaning: Meaning | None
     """None: a rival, which is no answer."""
     below_free: float
     above_next: float

@@ -11,7 +11,7 @@ from saythesum.core.meanings import Awaiting
 from saythesum.hearing.embedded.beam_search import WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded.moonshine import Utterance, embedded_model
 from saythesum.hearing.embedded.tokenizer import END_ID
-from saythesum.hearing.embedded.trie import Meaning, Node, grown
+from saythesum.hearing.embedded.trie import MeaningOrRival, Node, grown
 from saythesum.hearing.vocal_tract.warp import lowered
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
 from saythesum.wording.understand.phrases import spellings
@@ -114,7 +114,7 @@ class NeuralRecogniser:
     def _encoded(self, samples: Samples) -> Utterance:
         return self._model.encode(np.concatenate([samples, _QUIET_END]))
 
-    def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
+    def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[MeaningOrRival, float]:
         """The last number of a sentence, searched again between the words around it."""
         while written and self._model.pieces.text(written[-1:]) in _CLOSING_MARKS:
             written = written[:-1]
@@ -179,17 +179,20 @@ def _both(first: Hearing, second: Hearing) -> Hearing:
     return replace(first, ranked=_ranked(means), free_log_probability=free)
 
 
-def _floor(scores: dict[Meaning, float]) -> float:
+def _floor(scores: dict[MeaningOrRival, float]) -> float:
     """What a meaning that the search dropped can have had at most."""
     return min(*scores.values(), max(scores.values()) - WITHIN_NATS)
 
 
 def _hearing(
-    meanings: dict[Meaning, float], text: str, free_log_probability: float, inside: dict[Meaning, float] | None = None
+    meanings: dict[MeaningOrRival, float],
+    text: str,
+    free_log_probability: float,
+    inside: dict[MeaningOrRival, float] | None = None,
 ) -> Hearing:
     return Hearing(_ranked(meanings), text, free_log_probability, inside=_ranked(inside or {}))
 
 
-def _ranked(scores: dict[Meaning, float]) -> tuple[Hypothesis, ...]:
+def _ranked(scores: dict[MeaningOrRival, float]) -> tuple[Hypothesis, ...]:
     likeliest_first = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
     return tuple(Hypothesis(meaning, score) for meaning, score in likeliest_first)

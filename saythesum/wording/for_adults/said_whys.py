@@ -3,22 +3,22 @@
 from collections.abc import Mapping
 
 from saythesum.core.exercises.skills import Item, Skill
-from saythesum.learner.selection import Reason, Why
+from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import capital
 from saythesum.wording.speak.said_exercises import words_of
 
-REASONS: Mapping[Reason, str] = {
-    Reason.UPKEEP: "known well, and not asked since {last}",
-    Reason.BROKEN: "it needs {item}, which did not hold a moment ago",
-    Reason.EASIER: "likely to go well, to keep enough answers right",
-    Reason.NEW: "new, the next kind in the order of teaching",
-    Reason.SHAKY: "tried before, and not sure yet",
-    Reason.FADING: "sure once, and likely to fade soon",
-    Reason.SURE: "sure, like all that is left",
-    Reason.LAST: "the last one left",
-    Reason.TELLING: "{telling}",
+REASONS: Mapping[ChoiceReason, str] = {
+    ChoiceReason.UPKEEP: "known well, and not asked since {last}",
+    ChoiceReason.BROKEN: "it needs {item}, which did not hold a moment ago",
+    ChoiceReason.EASIER: "likely to go well, to keep enough answers right",
+    ChoiceReason.NEW: "new, the next kind in the order of teaching",
+    ChoiceReason.SHAKY: "tried before, and not sure yet",
+    ChoiceReason.FADING: "sure once, and likely to fade soon",
+    ChoiceReason.SURE: "sure, like all that is left",
+    ChoiceReason.LAST: "the last one left",
+    ChoiceReason.TELLING: "{telling}",
 }
 _SKILLS: Mapping[Skill, str] = {
     Skill.NEXT_TEN: "finding the next ten",
@@ -31,7 +31,7 @@ _SKILLS: Mapping[Skill, str] = {
 }
 
 
-def why_said(why: Why) -> str:
+def why_said(why: WhyChosen) -> str:
     reason = REASONS[why.reason].format(
         last=day_said(why.last_asked) if why.last_asked else "before",
         item=item_said(why.item),

@@ -1,4 +1,4 @@
-"""How an exercise is put into words, made of its operator's words; an exercise that is said otherwise has its own."""
+"""How an exercise is worded by default, from its operator; an exercise that needs other words overrides these."""
 
 from collections.abc import Callable
 from typing import Generic, TypeVar

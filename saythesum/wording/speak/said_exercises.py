@@ -15,7 +15,7 @@ from saythesum.wording.speak.said_steps import followed, part_done, part_questio
 from saythesum.wording.speak.said_sums import SumWords
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {Sum: SumWords()}
-"""One that is not here is said with its operator's words alone."""
+"""An exercise that is not listed is worded from its operator alone."""
 
 REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(bridge.PartQuestion), part_question),

@@ -23,7 +23,7 @@ def of_whole(message: remarks.OfWhole, length: Length) -> str:
         case remarks.WasAdded():
             return _was_added(message, length)
         case _:
-            return _beside(message, length)
+            return _addition(message, length)
 
 
 def _at_the_ten(message: remarks.TenAndAll | remarks.TenAndGap | remarks.ReachedTen, length: Length) -> str:
@@ -74,13 +74,13 @@ def _was_added(message: remarks.WasAdded, length: Length) -> str:
     )
 
 
-_Beside: TypeAlias = (
+_Addition: TypeAlias = (
     remarks.LessThanTen | remarks.AddingIsSteps | remarks.TensToo | remarks.InTens | remarks.PlaceAgain | remarks.Digits
 )
 
 
-def _beside(message: _Beside, length: Length) -> str:
-    """What follows how the number stands."""
+def _addition(message: _Addition, length: Length) -> str:
+    """What is added to the sentence that compares the number."""
     match message:
         case remarks.LessThanTen(amount=amount):
             less = f"{begun(amount)} is less than ten."

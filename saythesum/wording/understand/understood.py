@@ -2,7 +2,7 @@
 
 from itertools import groupby
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Unclear, Understood, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Unclear, WhyUnclear
 from saythesum.wording.understand.answers import NO, answer
 from saythesum.wording.understand.grammar import fits
 from saythesum.wording.understand.phrases import PHRASES, Where, open_for
@@ -11,16 +11,16 @@ from saythesum.wording.understand.tokens import LONGEST_LINE, Line, split, witho
 _SAID_BACK_FIRST = {Given(Command.STOP), Given(Command.HELP), Given(Command.WAIT)}
 
 
-def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Understood:
+def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Meaning:
     """A typed line may use every command in any form; one that was spoken only those open for `awaiting`.
 
-    Never raises, whatever the text. `Why.NOTHING` is an empty line, or one that only hesitates ("um").
+    Never raises, whatever the text. `WhyUnclear.NOTHING` is an empty line, or one that only hesitates ("um").
     """
     if len(text.strip()) > LONGEST_LINE:
-        return Unclear(Why.OTHER)
+        return Unclear(WhyUnclear.OTHER)
     line = split(text)
     if not without_pauses(line):
-        return Unclear(Why.NOTHING)
+        return Unclear(WhyUnclear.NOTHING)
     words = tuple(word for word, _ in groupby(without_pauses(line)) if word != "oh")
     return (
         _phrase(words, awaiting, typed=typed)

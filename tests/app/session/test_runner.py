@@ -18,10 +18,10 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     ListenId,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
+    UtteranceEnded,
     UtteranceId,
 )
 from saythesum.dialogue.tutor.progress import Progress
@@ -53,7 +53,7 @@ class Noted(MemoryStore):
 
     def say(self, id: UtteranceId, text: str) -> None:
         self.done.append(f"say {text}")
-        self.runner.post(Said(id, self.runner.now_ms))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
         self.done.append("said")
 
     def cue(self, name: str) -> None:

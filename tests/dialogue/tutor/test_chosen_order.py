@@ -11,7 +11,7 @@ from saythesum.dialogue.turns.effects import Ear, Keep
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.replay import Kept, learned
-from saythesum.learner.selection import Reason
+from saythesum.learner.selection import ChoiceReason
 from saythesum.settings import Choosing, Settings
 from tests.talk import PRACTICE, Talk
 
@@ -63,7 +63,7 @@ def test_what_was_known_before_changes_where_it_begins() -> None:
     assert asked(again) != asked(practised(chosen_plan()))
 
 
-def reasons(plan: Plan) -> list[Reason]:
+def reasons(plan: Plan) -> list[ChoiceReason]:
     talk = Talk(plan, Ear.TEXT)
     effects = talk.begin()
     while not talk.finished:
@@ -77,9 +77,9 @@ def reasons(plan: Plan) -> list[Reason]:
 def test_the_band_of_the_settings_decides_what_follows_a_miss() -> None:
     """After one miss the share is 0: below any band but one that begins at 0."""
     low, high = reasons(chosen_plan(right_percent=(0, 10))), reasons(chosen_plan(right_percent=(90, 100)))
-    assert Reason.EASIER not in low
-    assert high[1] is Reason.EASIER
-    assert low[-1] is high[-1] is Reason.LAST
+    assert ChoiceReason.EASIER not in low
+    assert high[1] is ChoiceReason.EASIER
+    assert low[-1] is high[-1] is ChoiceReason.LAST
     assert len(low) == len(high) == len(GRID.starts) * len(GRID.amounts)
 
 

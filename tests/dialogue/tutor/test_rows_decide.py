@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.meanings import Choice, Command, Given, Number, Understood
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.turns.effects import Ear
@@ -112,7 +112,7 @@ class SteadyPupil:
         else:
             talk.type(reply)
 
-    def _reply(self, talk: Talk, dice: Random) -> tuple[Understood, float]:
+    def _reply(self, talk: Talk, dice: Random) -> tuple[Meaning, float]:
         progress = talk.state.progress
         ask = progress.ask
         assert ask is not None

@@ -10,7 +10,7 @@ from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.records.rows import RowId
 from saythesum.learner.findings import Finding
-from saythesum.learner.selection import Reason, Why
+from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
 from saythesum.wording.for_adults.said_whys import REASONS, item_said, why_said
 from tests.learner.believers import evidence
@@ -20,13 +20,13 @@ OARS = Sum(38, 5)
 BOND = Item(Skill.BOND, (2,))
 
 
-def why(reason: Reason, *, last: date | None = None, mistakes: tuple[str, ...] = ()) -> Why:
-    return Why(reason, OARS, BOND, 0.7, last, mistakes)
+def why(reason: ChoiceReason, *, last: date | None = None, mistakes: tuple[str, ...] = ()) -> WhyChosen:
+    return WhyChosen(reason, OARS, BOND, 0.7, last, mistakes)
 
 
 def test_every_reason_has_a_sentence_of_its_own() -> None:
-    said = [why_said(why(reason, last=date(2031, 3, 9))) for reason in Reason]
-    assert set(REASONS) == set(Reason)
+    said = [why_said(why(reason, last=date(2031, 3, 9))) for reason in ChoiceReason]
+    assert set(REASONS) == set(ChoiceReason)
     assert len(set(said)) == len(said)
     assert all(re.fullmatch(r"Thirty-eight add five: [^{}]+\.", line) for line in said)
 
@@ -34,18 +34,18 @@ def test_every_reason_has_a_sentence_of_its_own() -> None:
 @pytest.mark.parametrize(
     ("given", "sentence"),
     [
-        (why(Reason.NEW), "new, the next kind in the order of teaching"),
-        (why(Reason.UPKEEP, last=date(2031, 3, 9)), "known well, and not asked since 9 March"),
-        (why(Reason.BROKEN), "it needs the bond of two and eight, which did not hold a moment ago"),
-        (why(Reason.TELLING), "its answer tells most about what a mistake could be"),
-        (why(Reason.TELLING, mistakes=("one-short",)), "its answer shows whether one-short comes again"),
+        (why(ChoiceReason.NEW), "new, the next kind in the order of teaching"),
+        (why(ChoiceReason.UPKEEP, last=date(2031, 3, 9)), "known well, and not asked since 9 March"),
+        (why(ChoiceReason.BROKEN), "it needs the bond of two and eight, which did not hold a moment ago"),
+        (why(ChoiceReason.TELLING), "its answer tells most about what a mistake could be"),
+        (why(ChoiceReason.TELLING, mistakes=("one-short",)), "its answer shows whether one-short comes again"),
         (
-            why(Reason.TELLING, mistakes=("one-short", "gap-used-twice")),
+            why(ChoiceReason.TELLING, mistakes=("one-short", "gap-used-twice")),
             "its answer tells one-short from gap-used-twice",
         ),
     ],
 )
-def test_a_reason_in_words(given: Why, sentence: str) -> None:
+def test_a_reason_in_words(given: WhyChosen, sentence: str) -> None:
     assert why_said(given) == f"Thirty-eight add five: {sentence}."
 
 

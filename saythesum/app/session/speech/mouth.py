@@ -99,7 +99,7 @@ class Mouth:
         self._post(Over(id, self._clock.since_start_ms(), cut_ms))
 
     def _rendered(self, phrase: _Phrase) -> Sound | None:
-        """None where it was cut before it could be said, or there is no voice; that is told once."""
+        """None if it was cut before it could be said, or there is no voice, which is reported once."""
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Wake
-from saythesum.dialogue.turns.events import Event, NobodySpoke, Said, UtteranceId, WakeId, Woke
+from saythesum.dialogue.turns.events import Event, NobodySpoke, UtteranceEnded, UtteranceId, WakeId, Woke
 from saythesum.ports import Clock, Listener, Over, OwnSound, SoundId
 
 BEHIND_MS = 150
@@ -116,7 +116,7 @@ class SpeechQueue:
         self._listen = listen
         self._open_ear()
         if self._listener and listen.purpose is Purpose.ANSWER:
-            # The ear makes nothing of the cue, which is no speech; opening after it would cut off quick answers.
+            # The cue is not speech, so the open ear ignores it; opening after it would cut off quick answers.
             self.cue("ear-open")
 
     def shut_ear(self) -> None:
@@ -163,11 +163,11 @@ class SpeechQueue:
                 pass  # the ear is open during a cue
             case id:
                 self._spoke_until_ms = over.at_ms
-                self.to_dialogue(Said(id, over.at_ms, over.cut_ms))
+                self.to_dialogue(UtteranceEnded(id, over.at_ms, over.cut_ms))
         self._advance()
 
     def happened(self, event: Event) -> None:
-        """To the ear, or anywhere else."""
+        """Anything but the end of a sound: the ear, a key, a line of text."""
         self.to_dialogue(event)
         if isinstance(event, NobodySpoke) and self._listen and self._listen.id == event.listen:
             self._listen = None

@@ -10,7 +10,7 @@ from saythesum.app.session.speech.speech_queue import BEHIND_MS, LONGEST_BEHIND_
 from saythesum.core.meanings import Awaiting
 from saythesum.core.records.rows import Answer
 from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose, Wake
-from saythesum.dialogue.turns.events import Event, ListenId, NobodySpoke, Said, UtteranceId, WakeId, Woke
+from saythesum.dialogue.turns.events import Event, ListenId, NobodySpoke, UtteranceEnded, UtteranceId, WakeId, Woke
 from saythesum.hearing.ear import Ear as HearingEar
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.ports import Over, OwnSound
@@ -112,7 +112,7 @@ def test_on_a_loudspeaker_a_sentence_and_its_cue_wait_for_the_ear_between(on_lou
     queue.say(TWO, "Take your time.")
     assert on_loudspeaker.sentences == ["Forty-seven add five."]
     between = listen_for(Purpose.BETWEEN_SENTENCES)
-    queue.to_dialogue = lambda event: queue.listen(between) if isinstance(event, Said) else None
+    queue.to_dialogue = lambda event: queue.listen(between) if isinstance(event, UtteranceEnded) else None
     assert on_loudspeaker.play_out().id == ONE
     assert (on_loudspeaker.is_ear_open, on_loudspeaker.sentences) == (True, ["Forty-seven add five."])
     queue.happened(NobodySpoke(ListenId(1), 0))
@@ -126,7 +126,7 @@ def test_without_an_ear_between_the_next_sentence_follows(on_loudspeaker: Stage)
     on_loudspeaker.queue.say(ONE, "Forty-seven add five.")
     on_loudspeaker.queue.say(TWO, "Take your time.")
     assert [on_loudspeaker.play_out().id, on_loudspeaker.play_out().id] == [ONE, TWO]
-    assert [event for event in on_loudspeaker.heard if not isinstance(event, Said)] == []
+    assert [event for event in on_loudspeaker.heard if not isinstance(event, UtteranceEnded)] == []
 
 
 # ---- what cuts ------------------------------------------------------------------------------------------------
@@ -142,7 +142,7 @@ def test_a_cut_ends_every_sentence_exactly_once(one_by_one: bool, voice: ToolVoi
     assert stage.sentences == []
     stage.queue.say(UtteranceId(4), "Forty-seven add six.")
     assert stage.play_out() == Over(UtteranceId(4), stage.clock.since_start_ms())
-    assert [event.id for event in stage.heard if isinstance(event, Said)] == [1, 2, 3, 4]
+    assert [event.id for event in stage.heard if isinstance(event, UtteranceEnded)] == [1, 2, 3, 4]
 
 
 def test_a_cut_between_two_sentences_leaves_the_ear_open_like_any_other(on_loudspeaker: Stage) -> None:
@@ -165,7 +165,7 @@ def test_a_key_cuts_and_is_heard_next(with_headset: Stage) -> None:
     assert with_headset.sentences == ["four"]
     assert with_headset.play_out() == Over(ONE, 0, 0)
     assert isinstance(with_headset.play_out().id, OwnSound)
-    assert with_headset.heard == [Said(ONE, 0, 0)], "the dialogue hears of its own utterances only"
+    assert with_headset.heard == [UtteranceEnded(ONE, 0, 0)], "the dialogue hears of its own utterances only"
 
 
 def test_news_does_not_cut(with_headset: Stage) -> None:
@@ -214,7 +214,7 @@ def test_an_echo_between_two_sentences_ends_that_pause(on_loudspeaker: Stage) ->
     queue.say(ONE, "Forty-seven add five.")
     queue.say(TWO, "Take your time.")
     between = listen_for(Purpose.BETWEEN_SENTENCES)
-    queue.to_dialogue = lambda event: queue.listen(between) if event == Said(ONE, event.at_ms) else None
+    queue.to_dialogue = lambda event: queue.listen(between) if event == UtteranceEnded(ONE, event.at_ms) else None
     on_loudspeaker.play_out()
     queue.echo("The headset is back.", cuts=False)
     assert not on_loudspeaker.is_ear_open
