@@ -29,6 +29,7 @@ UNITS = (
     "tests/app/session/speech/test_speech_queue.py",
     "tests/test_docs.py",
     "tests/test_settings.py",
+    "tests/test_toml_problems.py",
 )
 QUICK = (*STATIC, ("unit tests and stories", (*ON_ALL_CORES, *UNITS)))
 ALL = (

@@ -49,7 +49,7 @@ def mend_records() -> None:
 
 
 def _newest_rows(own: Places) -> Iterator[str]:
-    """Whoever copies the records should have these, too."""
+    """A copy of the records is not complete without these."""
     beside = own.newest_rows_file
     if beside.exists() and beside.stat().st_size:
         yield (
@@ -72,7 +72,7 @@ def _odd_answers(store: StoredRecords) -> Iterator[str]:
 
 
 def _rows_of(store: StoredRecords, pupil: str) -> Iterator[Kept]:
-    """What cannot be read has been told already."""
+    """A practice that cannot be read has been reported by now."""
     for id in store.practices(pupil):
         with suppress(UnreadableError):
             yield from map(Kept, store.practice(id).rows, store.times(id))

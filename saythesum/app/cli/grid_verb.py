@@ -21,7 +21,7 @@ def show_grid(file: Path | None) -> None:
 
 
 def check_grid(file: Path) -> None:
-    """Raises GridError, with every problem, where it is no grid."""
+    """Raises GridError, with every problem in the file."""
     grid = grid_in(file)
     show(f"{file} is right: {grid.title}.")
     for line in _kinds(about(grid)):

@@ -38,13 +38,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return error.exit_code
     except BrokenPipeError:
         return 0  # whatever read our lines has gone; the rows are on disk
-    except Exception as fault:  # whoever is at the terminal cannot read a traceback
+    except Exception as fault:  # a traceback would mean nothing to a teacher
         tell(_own_fault(fault))
         return 1
 
 
 def _own_fault(fault: Exception) -> str:
-    """In one line all that whoever mends it needs: what and where."""
+    """One line with what a developer needs: what went wrong, and where."""
     place = traceback.extract_tb(fault.__traceback__)[-1]
     what = " ".join(f"{type(fault).__name__} {fault}".split())
     where = f"{Path(place.filename).name} line {place.lineno}"
@@ -52,14 +52,14 @@ def _own_fault(fault: Exception) -> str:
 
 
 def parsed(words: Sequence[str]) -> argparse.Namespace:
-    """Without a verb it is practise, with whatever was asked of that, and begins with the silent start."""
-    is_start = not words or (words[0].startswith("-") and words[0] not in _OF_THE_COMMAND)
+    """Without a verb the options are those of `practise`, and it begins with the silent start."""
+    is_start = not words or (words[0].startswith("-") and words[0] not in _TOP_LEVEL_OPTIONS)
     options = _parser().parse_words(["practise", *words] if is_start else words)
     options.is_start = is_start
     return options
 
 
-_OF_THE_COMMAND = ("-h", "--help", "--version")
+_TOP_LEVEL_OPTIONS = ("-h", "--help", "--version")
 
 
 def _parser() -> Parser:
@@ -256,7 +256,7 @@ def _awaiting(text: str) -> Awaiting:
 
 
 def _practise(options: argparse.Namespace) -> None:
-    """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
+    """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
     own = own_places()
     _check_write_ahead_log(wish, own)
@@ -286,7 +286,7 @@ def _check_write_ahead_log(wish: Wish, own: Places) -> None:
 
 
 def _aim(options: argparse.Namespace) -> Aim:
-    """Raises CallerError where what was asked for does not go together."""
+    """Raises CallerError for options that contradict each other."""
     if options.probe and options.find_out:
         raise CallerError("--probe and --find-out are two different practices: leave one of them out.")
     if options.probe and (options.grid or options.seed is not None):

@@ -88,7 +88,7 @@ def _about(kind: PupilKind, makeup: Makeup) -> str:
 
 @contextmanager
 def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime, scratch: Path) -> Iterator[Runner]:
-    """With records of its own, which are gone afterwards: a rehearsal is nobody's practice."""
+    """Its records are temporary: a rehearsal is nobody's practice."""
     grid = grid_in(wish.grid_file) if wish.grid_file else DEFAULT.grid
     _make(wish.folder)
     id = UUID(int=Random(wish.seed).getrandbits(128), version=4)  # noqa: S311  the same seed, the same ids
@@ -107,13 +107,14 @@ def _runner(wish: RehearsalWish, settings: Settings, world: SampleTime, scratch:
 
 
 def _pupil_sound(text: str, voice: ToolVoice) -> Samples:
-    """The recorded voice; what was never recorded is said by the tool's own."""
+    """The recorded voice, or the tool's own where the phrase was never recorded."""
     recorded = pupil_phrase(text)
     return for_listening(recorded if recorded is not None else voice.render(text))
 
 
 def _make(folder: Path) -> None:
-    """With its files, still empty: what cannot be written is told before anything is rehearsed.
+    """Makes the folder and its files, still empty, so that one that cannot be written is reported before anything is
+    rehearsed.
 
     An older rehearsal gives way to the new one; files that no rehearsal wrote do not. Raises CallerError.
     """

@@ -1,7 +1,7 @@
 """What a made-up pupil knows, forgets, mistakes and lets slip, from question to question: seeded.
 
-It is not made of the model that is tested on it: a thing is known or it is not, a memory halves with a half-life that
-grows the more, the later it is recalled, and help teaches by chance. It is no evidence about children.
+It does not use the learner's own model, which is tested on it: a thing is known or not, a memory decays with a
+half-life that grows more the later it is recalled, and help teaches by chance. It is not evidence about children.
 """
 
 from dataclasses import dataclass, field

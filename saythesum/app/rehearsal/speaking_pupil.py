@@ -1,4 +1,4 @@
-"""A made-up pupil in a rehearsal: what it says when the ear opens. It is no evidence about children."""
+"""A made-up pupil in a rehearsal: what it says when the ear opens. It is not evidence about children."""
 
 from dataclasses import dataclass
 from datetime import date

@@ -1,4 +1,4 @@
-"""What a pupil's earlier practices tell of the pupil."""
+"""What is known of a pupil from earlier practices."""
 
 from collections.abc import Iterable
 from datetime import datetime

@@ -22,7 +22,7 @@ BESIDE_NAME = "saythesum-data"
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Nothing here needs to exist yet: whoever writes first makes the folder."""
+    """None of these need exist yet: each is made when something is first written there."""
 
     data: Path
     settings_file: Path
@@ -73,17 +73,17 @@ def _is_same(one: Path, other: Path) -> bool:
 
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
-    """`programs`: the folders that count as beside the program, the likeliest first.
+    """`programs`: the folders that count as beside the program, the most likely first.
 
-    Raises CallerError when SAYTHESUM_HOME names a file, and when nobody may look into the place.
+    Raises CallerError where SAYTHESUM_HOME names a file, and where the place cannot be looked into.
     """
     try:
         found = _found(environment, programs)
         for inside in (found.records_file, found.settings_file, found.models):
             inside.exists()
     except OSError as error:
-        told = f"{error.filename} cannot be looked at ({error.strerror})"
-        raise CallerError(f"{told}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
+        problem = f"{error.filename} cannot be looked at ({error.strerror})"
+        raise CallerError(f"{problem}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
     return found
 
 
@@ -104,7 +104,7 @@ def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places
 
 
 def program_folders() -> tuple[Path, ...]:
-    """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
+    """Those of the command as it was called, of the file behind that link, and of a checkout if it runs from one."""
     command = Path(sys.argv[0]).absolute()
     package = Path(__file__).resolve().parents[2]
     folders = [command.parent, command.resolve().parent]
@@ -119,7 +119,7 @@ def _folder_named(home: str) -> Path:
     except RuntimeError as error:
         raise CallerError(f"{HOME_VARIABLE} is {home!r}, and no such user is known: name a folder.") from error
     if folder.exists() and not folder.is_dir():
-        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is no folder: name one, it is made when needed.")
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is not a folder: name one, it is made when needed.")
     return folder
 
 
@@ -128,6 +128,6 @@ def _all_in(home: Path) -> Places:
 
 
 def has_display() -> bool:
-    """Without one, pygame would draw into nothing."""
+    """Without a display pygame would draw to nowhere, without an error."""
     names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
     return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)

@@ -31,7 +31,7 @@ class Wanted:
 
 
 def gone_on(store: Store, pupil: str, aim: Aim, grid: Grid | None) -> StoredPractice | None:
-    """The unfinished practice of this aim or grid; of whatever kind where neither was asked for."""
+    """The unfinished practice of this aim or grid, or of any kind where neither was asked for."""
     if grid:
         return store.unfinished(pupil, aim=Aim.PRACTISE, grid_text=text_of(grid))
     return store.unfinished(pupil, aim=None if aim is Aim.PRACTISE else aim)
@@ -39,7 +39,7 @@ def gone_on(store: Store, pupil: str, aim: Aim, grid: Grid | None) -> StoredPrac
 
 def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, now: datetime) -> StoredPractice:
     seed = SystemRandom().randrange(2**31) if wanted.seed is None else wanted.seed
-    grid, cells = _asked(store, pupil, wanted, seed)
+    grid, cells = _grid_and_cells(store, pupil, wanted, seed)
     return StoredPractice(
         id=uuid4(),
         pupil=pupil,
@@ -53,7 +53,7 @@ def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, n
     )
 
 
-def _asked(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, tuple[Cell, ...] | None]:
+def _grid_and_cells(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, tuple[Cell, ...] | None]:
     match wanted.aim:
         case Aim.PRACTISE:
             return wanted.grid or DEFAULT.grid, None
