@@ -8,6 +8,8 @@ from saythesum.core.records.rows import Answer, Form
 from saythesum.core.sums import Part
 from saythesum.learner.assessment.telling_apart import by_what_they_tell
 
+UNEXPLAINED = "unexplained"
+"""Kept in the place of a mistake's name, where none fits."""
 CLEAR = 0.7
 """From this share on, one of several mistakes that fit is taken for the one: our own choice. Two earlier answers that
 agree are enough for it."""
@@ -19,7 +21,7 @@ class Reply:
 
     part: Part
     form: Form
-    about: str | None
+    about: str
     """The kept name of the mistake that it starts from, or that it tells from others."""
 
 
@@ -56,18 +58,19 @@ def first_reply(
 def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     """The best first, each part once."""
     asked, names = answer.asked, deciding_names(answer)
-    fresh_look = Reply(Part.WHOLE, Form.LOOK_AGAIN, names[0] if names else None)
+    fresh_look = Reply(Part.WHOLE, Form.LOOK_AGAIN, names[0] if names else UNEXPLAINED)
     if answer.close_to:
         return [fresh_look]
     whole = sum(weights.get(name, 0.0) for name in names)
     shares = {name: weights.get(name, 0.0) / whole if whole else 1 / len(names) for name in names}
-    liked = [asked.taking_up(answer.given), *(help_of(answer, name).part for name in names)]
+    own_parts = [help_of(answer, name).part for name in names]
+    liked = [asked.taking_up(answer.given), *(own_parts if Part.WHOLE not in own_parts else [])]
     telling = by_what_they_tell(asked, shares, liked)
     small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
     own = _own_reply(answer, shares)
     first = [own] if own else []
     if not names or not small:
-        first = [*first, fresh_look, Reply(asked.first_part(answer.given), Form.AFTER_WRONG, None)]
+        first = [*first, fresh_look, Reply(asked.first_part(answer.given), Form.AFTER_WRONG, UNEXPLAINED)]
     by_part: dict[Part, Reply] = {}
     for reply in (*first, *small):
         by_part.setdefault(reply.part, reply)
@@ -86,10 +89,10 @@ def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
     return Reply(part, Form.LOOK_AGAIN if part is Part.WHOLE else Form.AFTER_WRONG, likeliest)
 
 
-def _told_by(asked: Exercise, part: Part, shares: Mapping[str, float]) -> str | None:
+def _told_by(asked: Exercise, part: Part, shares: Mapping[str, float]) -> str:
     """The likeliest mistake that shows in this question, or the likeliest of all."""
     showing = [name for name in shares if asked.foretold(name, part)]
-    return max(showing or shares, key=lambda name: shares[name], default=None)
+    return max(showing or shares, key=lambda name: shares[name], default=UNEXPLAINED)
 
 
 def help_of(answer: Answer, mistake: str) -> Help:
@@ -101,10 +104,12 @@ def help_of(answer: Answer, mistake: str) -> Help:
 def kept_help(answer: Answer, about: str | None) -> Help:
     """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: there it
     was the help that all that fit share, or else a fresh look."""
+    if about == UNEXPLAINED:
+        return Help(Part.WHOLE, answer.asked.unexplained(answer.given))
     if about is not None:
         return help_of(answer, about)
     asked, given = answer.asked, answer.given
     helps = {asked.help_from(pattern.help, given) for pattern in asked.deciding(answer.could_be)}
     if len(helps) == 1 and not answer.close_to:
         return helps.pop()
-    return Help(Part.WHOLE, asked.compared(given) if helps else asked.unexplained(given))
+    return Help(Part.WHOLE, asked.compared(given))

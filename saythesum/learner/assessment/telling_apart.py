@@ -23,7 +23,7 @@ def by_what_they_tell(
     asked: Exercise, weights: Mapping[str, float], liked: Sequence[Part | None] = ()
 ) -> tuple[Part, ...]:
     """The exercise's small questions, the most telling first. Of those that tell nearly as much, first the one that
-    stands first in `liked`, then one in which a likely mistake shows, then by the exercise's own order.
+    stands first in `liked`, then the one in which more of the mistakes show, then by the exercise's own order.
 
     `weights`: the mistakes that fit, by name, adding up to 1.
     """
@@ -31,7 +31,7 @@ def by_what_they_tell(
     enough = NEARLY * max(told.values(), default=0.0)
 
     def order(part: Part) -> tuple[float, int, float]:
-        shown = max((weight for name, weight in weights.items() if asked.foretold(name, part)), default=0.0)
+        shown = sum(weight for name, weight in weights.items() if asked.foretold(name, part))
         is_near = told[part] >= enough
         return (0.0 if is_near else -round(told[part], 6) + 1, _place(part, liked) if is_near else 0, -round(shown, 6))
 
