@@ -210,6 +210,10 @@ class Sum(Bridge, Exercise):
         return (to_ten, Jump(self.rest, Part.REST, self.total, Part.TOTAL))
 
     @property
+    def is_long_to_count(self) -> bool:
+        return self.kind is Kind.CROSSING and self.amount > MOST_COUNTED_ON
+
+    @property
     def count_begins(self) -> frozenset[int]:
         """The start, or one after it, except where that is the answer already: the right answer would otherwise be
         the only number that is no count and is waited for so long."""

@@ -225,6 +225,11 @@ class Exercise(Calculation):
         return ()
 
     @property
+    def is_long_to_count(self) -> bool:
+        """Whether there is a shorter way than counting on in ones."""
+        return False
+
+    @property
     def count_begins(self) -> frozenset[int]:
         """The numbers at which counting aloud to the answer begins."""
         return frozenset()

@@ -57,6 +57,11 @@ class Progress:
     def asked_in(self, activity: int) -> frozenset[Cell]:
         return frozenset(cell for cell in self.asked if cell.activity == activity)
 
+    def answered_in(self, activity: int | None = None) -> int:
+        """How many cells were answered rightly, in this activity or in all; not those that were left in the end."""
+        right = {cell_of(row) for row in answers_in(self.live) if row.right and row.part in CLOSING_PARTS}
+        return sum(activity is None or cell.activity == activity for cell in right & self.closed)
+
     def closed_in(self, activity: int) -> int:
         """How many cells of this activity are done with."""
         return sum(cell.activity == activity for cell in self.closed)

@@ -67,6 +67,8 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((say.BackToOneLeft(),), (whole,))
         case Form.BACK_IN_ROW:
             return Question((say.BackToOneLeft(),), (whole_in_row,))
+        case Form.EASIER:
+            return Question((say.ThisOneFirst(),), (whole,))
         case Form.CALLED:
             return _called_help(ask, asked)
         case Form.STEP_DONE:
