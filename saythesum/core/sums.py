@@ -49,6 +49,12 @@ class Part(StrEnum):
     REST = "rest"
     ONES = "ones"
     TOTAL = "total"
+    TENS = "tens"
+    """How many tens the start has. This and the two that follow are no steps of the way: they tell mistakes apart."""
+    ONE_MORE = "one-more"
+    """The number after the start."""
+    TENS_OF_ONES = "tens-of-ones"
+    """How many tens are in what the ones come to."""
 
 
 CLOSING_PARTS = frozenset({Part.WHOLE, Part.TOTAL})

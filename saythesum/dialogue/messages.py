@@ -1,6 +1,6 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `StopLine`, `Right` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
@@ -35,6 +35,11 @@ class NextAlong:
 @dataclass(frozen=True, slots=True)
 class BackToOneLeft:
     """The tool returns to a cell that was left open, after all others have been asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class ThisOneFirst:
+    """An easier sum comes between, after several that did not go well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +211,25 @@ class Waiting:
 
 
 @dataclass(frozen=True, slots=True)
+class RestOffered:
+    """After several sums that did not go well; the practice waits for the pupil."""
+
+
+@dataclass(frozen=True, slots=True)
+class TwoJumpsOffered:
+    """After a right answer that was counted on in ones: does the pupil want to hear of bridging?"""
+
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TwoJumps:
+    """How the sum that was just answered goes in two jumps."""
+
+    asked: Exercise
+
+
+@dataclass(frozen=True, slots=True)
 class KeysAloud:
     more: tuple[tuple[str, str], ...] = ()
     """Keys of this pupil's own: the setting and the key's name."""
@@ -222,8 +246,8 @@ class AllDone:
 
 @dataclass(frozen=True, slots=True)
 class StopLine:
-    missed: Exercise | None
-    """A sum just missed: its answer is said, and nothing more is asked."""
+    is_missed: bool
+    """A sum was just missed: it comes back, and nothing of it is told."""
     done: int
 
 
@@ -280,6 +304,7 @@ Place: TypeAlias = (
     | NewRow
     | NextAlong
     | BackToOneLeft
+    | ThisOneFirst
     | LeftOpen
     | WhereYouAre
     | RowRead
@@ -302,7 +327,7 @@ Hearing: TypeAlias = (
     | TakenBack
     | NothingToTakeBack
 )
-Pausing: TypeAlias = Waiting | KeysAloud | AllDone | StopLine | NextTime
+Pausing: TypeAlias = Waiting | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | OneByOneSums | Remark

@@ -10,6 +10,7 @@ from saythesum.dialogue.topics.asking import hear_asking, hear_paused
 from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
+from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
 from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
@@ -35,6 +36,7 @@ from saythesum.dialogue.turns.stack import (
     Confirming,
     Ending,
     Guiding,
+    OfferingTwoJumps,
     Paused,
     SayingBack,
     SayingBackCommand,
@@ -147,7 +149,7 @@ def _control(state: State, event: Event) -> Turn | None:
         case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
-            return going_on(state.plan, state.progress, None)
+            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
         case CountsAgain(number=number, how=how) if not _is_deaf(state):
             return settle(_context(state, PupilTurn(number, how)), number, how, event.settled, part=event.part)
         case InputEnded() if not isinstance(top, Ending):
@@ -191,6 +193,8 @@ def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
             return hear_saying_back_command(topic, heard, context)
         case Confirming():
             return hear_confirming(topic, heard, context)
+        case OfferingTwoJumps():
+            return hear_offering(heard, context)
         case Paused():
             return hear_paused(heard, context)
         case AdultsTurn() | Ending():
@@ -212,9 +216,15 @@ _OWN = {
 """The commands that a topic suspends, or answers itself."""
 
 
+_STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID}
+"""Every other command is about a sum, and none is asked."""
+
+
 def _is_suspended(topic: Topic, given: Given) -> bool:
     if isinstance(topic, SayingBackCommand) and (given.alone or given.command is topic.command):
         return True
+    if isinstance(topic, OfferingTwoJumps):
+        return given.command not in _STAYS_AT_AN_OFFER
     return given.command in _OWN.get(type(topic), ())
 
 

@@ -134,8 +134,11 @@ def chance_of_slip(asked: Exercise, given: int) -> float:
 
 def _of_step(asked: Exercise, part: Part, given: int) -> tuple[float, ...]:
     right = asked.answer_to(part)
+    small = {name: asked.foretold(name, part) for name in NAMES} if part in asked.small_questions else {}
     foretold = _foretold(asked, part, lambda pattern: pattern.fits(asked, part, given))
+    foretold |= {name for name, numbers in small.items() if given in numbers}
     able = _foretold(asked, part, lambda pattern: any(number != right for number in pattern.gives(asked)))
+    able |= {name for name, numbers in small.items() if numbers}
     likelihoods = [1 - STEP_STRAYS if given == right else STEP_STRAYS]
     for name in NAMES:
         if given == right:

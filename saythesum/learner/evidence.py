@@ -93,6 +93,7 @@ def _bears_out(again: Answer, first: Answer) -> bool:
 
 def is_possible(answer: Answer) -> bool:
     """Whether it is a number that is awaited, for a part that there is, and marked as the exercise says."""
-    if answer.part not in CLOSING_PARTS and answer.part not in answer.asked.parts:
+    known = (*answer.asked.parts, *answer.asked.small_questions)
+    if answer.part not in CLOSING_PARTS and answer.part not in known:
         return False
     return 0 <= answer.given <= LARGEST_NUMBER and answer.right == (answer.given == answer.asked.answer_to(answer.part))

@@ -141,10 +141,14 @@ def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None
 
 
 def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:
-    """One step tells about its own skill, and about the mistakes that it foretells."""
+    """One step tells about its own skill, and about the mistakes that it foretells.
+
+    A question that only tells mistakes apart has no skill of its own.
+    """
     evidence = evidence_of(answer)
     item = evidence.asked.item_of(answer.part)
-    assert item is not None
+    if item is None:
+        return replace(pupil, evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:])
     dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
     recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
     belief = traced(pupil.belief(item), tracing_of(item), right=answer.right)

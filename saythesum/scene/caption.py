@@ -44,7 +44,7 @@ def caption(state: State, aside: Aside | None) -> Caption:
     return Caption(said_and_shown(messages, state), is_help)
 
 
-_TO_A_SUM = (say.AskWhole, say.GridIntro, say.NewRow, say.NextAlong, say.BackToOneLeft)
+_TO_A_SUM = (say.AskWhole, say.GridIntro, say.NewRow, say.NextAlong, say.BackToOneLeft, say.ThisOneFirst)
 """What leads to a new sum, and asks it."""
 
 

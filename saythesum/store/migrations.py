@@ -125,7 +125,10 @@ question as a sum.
 _ACTIVITIES: Change = ()
 """A plan may hold further activities (`then`); the number keeps an older program from ending after the first."""
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES)
+_TELLING_APART: Change = ()
+"""Questions may ask for parts that are no steps, in forms that an older program has no words for."""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -1,14 +1,18 @@
 """Adding one to nine, by way of the next ten."""
 
-from saythesum.core.exercises import adding_help
+from collections.abc import Collection
+
+from saythesum.core.exercises import adding_help, telling_apart
 from saythesum.core.exercises import bridge_remarks as remarks
-from saythesum.core.exercises.exercise import Exercise, Help, Jump, Lead, Operator, Remark
+from saythesum.core.exercises.exercise import Exercise, Help, Jump, Lead, Operator, PartGiven, Remark
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
 from saythesum.core.mistakes.pattern import HelpFrom
 from saythesum.core.sums import LARGEST_AMOUNT, Bridge, Kind, Part
 
+TURNED_ROUND = ("answer-reversed", "start-reversed")
+"""Mistakes in which the tens and the ones trade places."""
 MOST_COUNTED_ON = 3
 """Up to here counting on is as good as any way."""
 
@@ -22,7 +26,6 @@ class Sum(Bridge, Exercise):
     operator = Operator("+", "add", "adding")
     patterns = CATALOGUE
     part_mistakes = PART_MISTAKES
-    first_asked = Part.NEXT_TEN
 
     def __post_init__(self) -> None:
         super().__post_init__()
@@ -46,6 +49,19 @@ class Sum(Bridge, Exercise):
     def ones_total(self) -> int:
         return self.ones + self.amount
 
+    def answer_to(self, part: Part) -> int:
+        match part:
+            case Part.TENS:
+                return self.start // 10
+            case Part.ONE_MORE:
+                return self.start + 1
+            case Part.TENS_OF_ONES:
+                return self.ones_total // 10
+            case Part.ONES:
+                return self.ones_total
+            case _:
+                return super().answer_to(part)
+
     # ---- asking for a part, and what follows
 
     def question_for(self, part: Part, lead: Lead = Lead()) -> Remark:  # noqa: B008 - a frozen value
@@ -61,11 +77,20 @@ class Sum(Bridge, Exercise):
                 return remarks.AskRest(self.amount)
             case Part.ONES:
                 return remarks.AskOnes(self.ones, self.amount)
+            case Part.TENS:
+                is_turned_round = lead.mistake in TURNED_ROUND and self.ones not in (0, self.start // 10)
+                return remarks.AskTens(self.start, is_either=is_turned_round)
+            case Part.ONE_MORE:
+                return remarks.AskOneMore(self.start, is_again=lead.is_again)
+            case Part.TENS_OF_ONES:
+                return remarks.AskTensOfOnes(self, is_again=lead.is_again)
+            case _ if lead.begun_with is Part.ONES:
+                return remarks.AskTensAndOnes(self)
             case _:
                 return remarks.AskTotal(self)
 
     def _question_for_gap(self, lead: Lead) -> Remark:
-        if lead.is_right:
+        if lead.is_right and lead.answered is Part.NEXT_TEN:
             return remarks.AskGap(self, is_ten_just_said=True)
         if not lead.is_again and adding_help.names_the_ten(lead.remarks):
             return remarks.AskGap(self, is_ten_just_told=True)
@@ -81,6 +106,10 @@ class Sum(Bridge, Exercise):
                 return (remarks.GapGiven(self, is_ten_by_pupil=lead.begun_with is Part.NEXT_TEN),)
             case Part.ONES:
                 return (remarks.OnesGiven(self.ones_total),)
+            case Part.TENS | Part.TENS_OF_ONES:
+                return (remarks.TensGiven(self.answer_to(lead.answered)),)
+            case Part.ONE_MORE:
+                return (PartGiven(self.start + 1),)
             case _:
                 return ()
 
@@ -92,11 +121,33 @@ class Sum(Bridge, Exercise):
                 return remarks.DoGap(self)
             case Part.REST:
                 return remarks.DoRest(self)
+            case Part.TENS:
+                return remarks.InTens(self.start)
+            case Part.TENS_OF_ONES:
+                return remarks.InTens(self.ones_total)
+            case Part.ONE_MORE:
+                return remarks.DoOneMore(self.start)
             case _:
                 return remarks.DoOnes(self)
 
     def part_after_doing(self, part: Part) -> Part:
-        return Part.GAP if part is Part.NEXT_TEN else Part.TOTAL
+        match part:
+            case Part.NEXT_TEN:
+                return Part.GAP
+            case Part.TENS | Part.ONE_MORE:
+                return self.part_after(part)
+            case _:
+                return Part.TOTAL
+
+    def part_after(self, answered: Part) -> Part:
+        return telling_apart.part_after(self, answered) or super().part_after(answered)
+
+    def begun(self, asked_for: Collection[Part]) -> Part | None:
+        """By tens and ones, where these were put together last; or by the pupil's own next ten."""
+        by_ones = {Part.ONES, Part.TENS_OF_ONES}
+        if self.kind is not Kind.WITHIN and not by_ones.isdisjoint(asked_for):
+            return Part.ONES
+        return Part.NEXT_TEN if Part.NEXT_TEN in asked_for else None
 
     def part_answered(self, asked_for: Part, given: int) -> Part | None:
         """The next ten is accepted where the gap was asked, and the gap where the next ten was."""
@@ -112,13 +163,19 @@ class Sum(Bridge, Exercise):
 
     def is_another_try(self, asked_for: Part, given: int) -> bool:
         """A number too large to be a jump or the ones, where one of these is asked."""
-        is_small = asked_for in (Part.GAP, Part.REST, Part.ONES)
-        return is_small and given > max(self.start, 10) and given != self.next_ten
+        if asked_for is Part.ONES and self.kind is not Kind.WITHIN:
+            return given > max(self.start, 2 * LARGEST_AMOUNT)
+        is_small = asked_for in (Part.GAP, Part.REST, Part.ONES, Part.TENS, Part.TENS_OF_ONES)
+        is_past_ten = asked_for is not Part.TENS_OF_ONES or given > max(self.start, 2 * LARGEST_AMOUNT)
+        return is_small and is_past_ten and given > max(self.start, 10) and given != self.next_ten
 
     # ---- a wrong number
 
     def compared(self, given: int) -> tuple[Remark, ...]:
         return adding_help.compared(self, given)
+
+    def unexplained(self, given: int) -> tuple[Remark, ...]:
+        return adding_help.unexplained(self, given)
 
     def about_part(self, part: Part, given: int) -> tuple[Remark, ...]:
         return adding_help.about_part(self, part, given)
@@ -129,6 +186,19 @@ class Sum(Bridge, Exercise):
     def first_part(self, given: int) -> Part:
         return adding_help.first_part(self, given)
 
+    @property
+    def small_questions(self) -> tuple[Part, ...]:
+        return telling_apart.small_questions(self)
+
+    def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
+        return telling_apart.answers_foretold(mistake, self, part)
+
+    def taking_up(self, given: int) -> Part | None:
+        return telling_apart.taking_up(self, given)
+
+    def before_telling(self, part: Part, given: int) -> tuple[Remark, ...]:
+        return telling_apart.before(self, part, given)
+
     # ---- seen and heard
 
     @property
@@ -138,6 +208,10 @@ class Sum(Bridge, Exercise):
             return (Jump(self.amount, by_part, self.total, Part.TOTAL),)
         to_ten = Jump(self.gap, Part.GAP, self.next_ten, Part.NEXT_TEN)
         return (to_ten, Jump(self.rest, Part.REST, self.total, Part.TOTAL))
+
+    @property
+    def is_long_to_count(self) -> bool:
+        return self.kind is Kind.CROSSING and self.amount > MOST_COUNTED_ON
 
     @property
     def count_begins(self) -> frozenset[int]:

@@ -7,6 +7,7 @@ away; those sums get separate remarks.
 from saythesum.core.exercises import bridge_remarks as remarks
 from saythesum.core.exercises.comparison import NAMING_THE_TEN, Stand, Standing, standing_of
 from saythesum.core.exercises.exercise import Help, Remark
+from saythesum.core.exercises.telling_apart import before, small_questions
 from saythesum.core.mistakes.pattern import HelpFrom
 from saythesum.core.sums import Bridge, Kind, Part
 
@@ -23,6 +24,11 @@ def names_the_ten(told: tuple[Remark, ...]) -> bool:
     return any(isinstance(remark, remarks.Stands) and remark.stand.standing in NAMING_THE_TEN for remark in told)
 
 
+def unexplained(asked: Bridge, given: int) -> tuple[Remark, ...]:
+    """Which amount leads to the number, where it can have been meant as a jump; else how the number stands."""
+    return _was_added(asked, given) if given - asked.start <= LARGEST_JUMP_MADE else compared(asked, given)
+
+
 def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
     match begins:
         case HelpFrom.STEPS:
@@ -30,6 +36,14 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
         case HelpFrom.GAP:
             part = Part.GAP if Part.GAP in asked.parts else first_part(asked, given)
             return Help(part, compared(asked, given))
+        case HelpFrom.COUNT | HelpFrom.TENS_OF_ONES | HelpFrom.TENS if _SMALL[begins] in small_questions(asked):
+            return Help(_SMALL[begins], before(asked, _SMALL[begins], given))
+        case HelpFrom.NUMBER_IN_TENS if given < 10 and Part.TENS in small_questions(asked):
+            return Help(Part.TENS, before(asked, Part.TENS, given))
+        case HelpFrom.COUNT if Part.GAP in asked.parts:
+            return Help(Part.GAP, compared(asked, given))
+        case HelpFrom.COUNT | HelpFrom.TENS_OF_ONES:
+            return Help(first_part(asked, given), compared(asked, given))
         case HelpFrom.REST:
             return Help(Part.REST, (remarks.ReachedTen(asked),))
         case HelpFrom.USED_ALL_AGAIN:
@@ -42,6 +56,9 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
             return Help(Part.WHOLE, (remarks.AddingGoesUp(given, asked.start),))
         case _:
             return Help(Part.WHOLE, compared(asked, given) + _added(begins, asked, given))
+
+
+_SMALL = {HelpFrom.COUNT: Part.ONE_MORE, HelpFrom.TENS_OF_ONES: Part.TENS_OF_ONES, HelpFrom.TENS: Part.TENS}
 
 
 def first_part(asked: Bridge, given: int) -> Part:
@@ -74,7 +91,7 @@ def _added(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
             return (remarks.LessThanTen(asked.amount),)
         case HelpFrom.ADDING_IS_STEPS:
             return (remarks.AddingIsSteps(asked.amount),)
-        case HelpFrom.TENS_TOO:
+        case HelpFrom.TENS if given < 10:
             return (remarks.TensToo(),)
         case HelpFrom.NUMBER_IN_TENS if _has_tens(given) and asked.total >= 10:
             return (remarks.InTens(given),)
@@ -103,6 +120,10 @@ def about_part(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
             return (_about_rest(asked, given),)
         case Part.ONES:
             return (_about_ones(asked, given),)
+        case Part.TENS | Part.TENS_OF_ONES:
+            return (_about_tens(asked, given),)
+        case Part.ONE_MORE:
+            return (_about_one_more(asked, given),)
         case Part.TOTAL | Part.WHOLE:
             return _about_total(asked, given)
 
@@ -137,9 +158,25 @@ def _about_rest(asked: Bridge, given: int) -> Remark:
     return remarks.RestMakes(asked, given)
 
 
+def _about_tens(asked: Bridge, given: int) -> Remark:
+    """ "Thirty" for three tens: it is said back as tens, and asked once more."""
+    if given < 10:
+        return remarks.TensMake(given)
+    return remarks.InTens(given) if given in (asked.tens, 10) else remarks.MoreThanTen(given)
+
+
+def _about_one_more(asked: Bridge, given: int) -> Remark:
+    steps = given - asked.start
+    if 1 < steps <= 10:
+        return remarks.Stands(asked, given, Stand(Standing.MORE_THAN_START, steps))
+    return remarks.Stands(asked, given, standing_of(asked, given))
+
+
 def _about_ones(asked: Bridge, given: int) -> Remark:
-    if given > 10:
+    if asked.kind is Kind.WITHIN and given > 10:
         return remarks.MoreThanTen(given)
+    if given > asked.ones + LARGEST_JUMP_MADE:
+        return remarks.OnesFar(given, asked.ones)
     return remarks.OnesLess(given, asked.ones) if given < asked.ones else remarks.OnesMake(asked, given)
 
 

@@ -60,6 +60,42 @@ class AskTotal(Remark):
     asked: Bridge
 
 
+@dataclass(frozen=True, slots=True)
+class AskTensAndOnes(Remark):
+    """Asks for the total by way of the start's tens and what the ones come to."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class AskTens(Remark):
+    """How many tens has the start?"""
+
+    start: int
+    is_either: bool = False
+    """The ones are offered beside the tens."""
+
+    @property
+    def alone(self) -> Remark:
+        return AskTens(self.start)
+
+
+@dataclass(frozen=True, slots=True)
+class AskOneMore(Remark):
+    """Where does counting on from the start begin?"""
+
+    start: int
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class AskTensOfOnes(Remark):
+    """What the ones come to, and how many tens are in it?"""
+
+    asked: Bridge
+    is_again: bool = False
+
+
 # ---- a part that was followed
 
 
@@ -77,6 +113,11 @@ class GapGiven(Followed):
 @dataclass(frozen=True, slots=True)
 class OnesGiven(Followed):
     value: int
+
+
+@dataclass(frozen=True, slots=True)
+class TensGiven(Followed):
+    tens: int
 
 
 # ---- true things about a wrong whole answer
@@ -114,6 +155,20 @@ class TenAndGap(Remark):
 @dataclass(frozen=True, slots=True)
 class ReachedTen(Remark):
     """The answer stopped at the next ten."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class GapGets(Remark):
+    """Which jump leads to the next ten."""
+
+    asked: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class OnesMakeUp(Remark):
+    """The answer was what the ones come to."""
 
     asked: Bridge
 
@@ -256,6 +311,21 @@ class OnesLess(Remark):
 
 
 @dataclass(frozen=True, slots=True)
+class OnesFar(Remark):
+    """Far more than the ones can come to."""
+
+    value: int
+    ones: int
+
+
+@dataclass(frozen=True, slots=True)
+class TensMake(Remark):
+    """What a wrong number of tens would be worth."""
+
+    tens: int
+
+
+@dataclass(frozen=True, slots=True)
 class OnePart(Remark):
     """One of the two parts of the total was given for it."""
 
@@ -302,14 +372,32 @@ class DoOnes(Remark):
     asked: Bridge
 
 
-PartQuestion: TypeAlias = AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
-PartFollowed: TypeAlias = TenGiven | GapGiven | OnesGiven
+@dataclass(frozen=True, slots=True)
+class DoOneMore(Remark):
+    start: int
+
+
+PartQuestion: TypeAlias = (
+    AskNextTen
+    | AskGap
+    | AskBond
+    | AskRest
+    | AskOnes
+    | AskTotal
+    | AskTensAndOnes
+    | AskTens
+    | AskOneMore
+    | AskTensOfOnes
+)
+PartFollowed: TypeAlias = TenGiven | GapGiven | OnesGiven | TensGiven
 OfWhole: TypeAlias = (
     Stands
     | AddingGoesUp
     | TenAndAll
     | TenAndGap
     | ReachedTen
+    | GapGets
+    | OnesMakeUp
     | WasAdded
     | LessThanTen
     | AddingIsSteps
@@ -331,9 +419,11 @@ OfPart: TypeAlias = (
     | MoreThanAll
     | OnesMake
     | OnesLess
+    | OnesFar
+    | TensMake
     | OnePart
     | PartsMake
     | GapLands
 )
-PartDoneFor: TypeAlias = DoNextTen | DoGap | DoRest | DoOnes
+PartDoneFor: TypeAlias = DoNextTen | DoGap | DoRest | DoOnes | DoOneMore
 BridgeRemark: TypeAlias = PartQuestion | PartFollowed | OfWhole | OfPart | PartDoneFor

@@ -4,7 +4,7 @@ The dialogue, the learner, the wording and the window ask the exercise and know 
 an operation, an operator and a total; whatever else it does not define is as simple as it can be.
 """
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
@@ -71,7 +71,9 @@ class Lead:
     """What was just said of a wrong number."""
     is_again: bool = False
     begun_with: Part | None = None
-    """The exercise's `first_asked`, where the pupil was asked for it in this visit."""
+    """What of the exercise's `begun` the pupil was asked for in this visit."""
+    mistake: str | None = None
+    """The kept name of the mistake that the question is about, where it tells that one from others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +113,6 @@ class Exercise(Calculation):
     patterns: ClassVar[tuple[Pattern[Any], ...]] = ANYWHERE
     """The mistakes that may fit a whole answer."""
     part_mistakes: ClassVar[tuple[PartMistake[Any], ...]] = ()
-    first_asked: ClassVar[Part | None] = None
-    """The part that, where the pupil was asked for it, changes how later ones are asked."""
 
     @property
     def key(self) -> Key:
@@ -137,6 +137,14 @@ class Exercise(Calculation):
         """What is asked once the tool has done this part."""
         return Part.TOTAL
 
+    def part_after(self, answered: Part) -> Part:
+        """What is asked after this part was answered rightly."""
+        return self.parts[self.parts.index(answered) + 1]
+
+    def begun(self, asked_for: Collection[Part]) -> Part | None:
+        """Of the parts that the pupil was asked for in a visit, the one that changes how later ones are asked."""
+        return None
+
     def part_answered(self, asked_for: Part, given: int) -> Part | None:
         """The part that a number answers rightly, where this one is asked for; None where it answers none."""
         return asked_for if given == self.answer_to(asked_for) else None
@@ -153,6 +161,10 @@ class Exercise(Calculation):
     def compared(self, given: int) -> tuple[Remark, ...]:
         """What holds of a wrong whole answer, whatever led to it, and is false of the right one."""
         return ()
+
+    def unexplained(self, given: int) -> tuple[Remark, ...]:
+        """What is said of a wrong whole answer that no mistake gives."""
+        return self.compared(given)
 
     def about_part(self, part: Part, given: int) -> tuple[Remark, ...]:
         """True of a wrong answer to one part."""
@@ -174,6 +186,23 @@ class Exercise(Calculation):
         fitting = tuple(pattern for pattern in self.patterns if pattern.name in kept)
         return tuple(pattern for pattern in fitting if not pattern.gives_way) or fitting
 
+    @property
+    def small_questions(self) -> tuple[Part, ...]:
+        """Parts that may be asked for to tell mistakes apart; of equally telling ones, the earlier is asked."""
+        return ()
+
+    def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
+        """The wrong answers to such a question that this mistake may give; none where it does not show there."""
+        return ()
+
+    def taking_up(self, given: int) -> Part | None:
+        """The small question that goes on from what is right in a wrong number."""
+        return None
+
+    def before_telling(self, part: Part, given: int) -> tuple[Remark, ...]:
+        """What is said of a wrong whole answer before such a question."""
+        return ()
+
     def part_mistakes_giving(self, part: Part, given: int) -> tuple[PartMistake[Any], ...]:
         """None where it is this part's right answer."""
         return tuple(mistake for mistake in self.part_mistakes if mistake.fits(self, part, given))
@@ -194,6 +223,11 @@ class Exercise(Calculation):
     def jumps(self) -> tuple[Jump, ...]:
         """The way on the number line, when it is talked through in steps; none where no line helps."""
         return ()
+
+    @property
+    def is_long_to_count(self) -> bool:
+        """Whether there is a shorter way than counting on in ones."""
+        return False
 
     @property
     def count_begins(self) -> frozenset[int]:

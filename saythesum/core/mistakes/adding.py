@@ -36,6 +36,11 @@ def misheard_teen_or_ty(start: int) -> tuple[int, ...]:
     return (10 + start // 10,) if start in range(30, 100, 10) else ()
 
 
+def _ones_alone(occasion: Occasion[Bridge]) -> tuple[int, ...]:
+    """The ones digit of the answer, or all that the ones come to."""
+    return tuple({occasion.asked.total % 10: None, occasion.asked.ones_total: None})
+
+
 def _teen_or_ty(occasion: Occasion[Bridge]) -> tuple[int, ...]:
     return tuple(start + occasion.asked.amount for start in misheard_teen_or_ty(occasion.asked.start))
 
@@ -86,8 +91,8 @@ WIDER: tuple[Pattern[Bridge], ...] = (
     Pattern(
         "A22",
         "ones-only",
-        lambda occasion: (occasion.asked.total % 10,),
-        HelpFrom.TENS_TOO,
+        _ones_alone,
+        HelpFrom.TENS,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
         is_stable=True,
@@ -118,7 +123,7 @@ WIDER: tuple[Pattern[Bridge], ...] = (
         "A27",
         "landing-crossed",
         _crossed_from_the_ten,
-        HelpFrom.GAP,
+        HelpFrom.TENS_OF_ONES,
         "Something was looked for beyond the ten, though nothing is left.",
         "{gap} were needed and {amount} were there. How many stay in your hand?",
         is_stable=True,

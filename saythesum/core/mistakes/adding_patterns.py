@@ -8,12 +8,20 @@ and ones only (143 gives 134, 60 gives 06, which is 6), and "all digits" are eac
 """
 
 from saythesum.core.mistakes.pattern import HelpFrom, Mistake
-from saythesum.core.sums import Kind
+from saythesum.core.sums import Bridge, Kind
 
 
 def tens_and_ones_swapped(number: int) -> int:
     hundreds, tens, ones = number // 100, number // 10 % 10, number % 10
     return 100 * hundreds + 10 * ones + tens
+
+
+def _both_written(asked: Bridge) -> tuple[int, ...]:
+    """Beside the tens, beside the tens with the new ten added, or beside the whole start."""
+    ones = asked.ones + asked.amount
+    beside_all = () if ones >= 10 else (10 * asked.start + ones,)
+    beside_next = (10 * asked.next_ten + ones,) if ones > 10 else ()
+    return (10 * asked.tens + ones, *beside_next, *beside_all)
 
 
 def _all_digits(number: int) -> int:
@@ -41,8 +49,8 @@ MISTAKES: tuple[Mistake, ...] = (
     Mistake(
         "A2",
         "both-digits-written",
-        lambda asked: (asked.tens * 10 + asked.ones + asked.amount,),
-        HelpFrom.STEPS,
+        _both_written,
+        HelpFrom.TENS_OF_ONES,
         "The sum of the ones was written whole beside the tens.",
         "Build {given} with rods and cubes, then {start}. Could {amount} cubes make all that difference?",
         _ASHLOCK_MEMORY,
@@ -51,7 +59,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A3",
         "ten-written-ones-carried",
         lambda asked: (10 * (asked.start // 10 + asked.rest) + 1,),
-        HelpFrom.STEPS,
+        HelpFrom.TENS_OF_ONES,
         "The wrong digit of the ones' sum was carried.",
         "Put {ones} cubes and {amount} cubes together. Which of them make a whole rod?",
         _ASHLOCK_MEMORY,
@@ -78,7 +86,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A6",
         "all-digits-totalled",
         lambda asked: (_all_digits(asked.start) + asked.amount,),
-        HelpFrom.STEPS,
+        HelpFrom.TENS,
         "Every digit was counted as ones.",
         "Make {start} with rods and cubes. What is each digit worth?",
         _ASHLOCK,
@@ -87,7 +95,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A7",
         "one-short",
         lambda asked: (asked.total - 1,),
-        HelpFrom.GAP,
+        HelpFrom.COUNT,
         "The start itself was counted as the first step.",
         "Tap the table and say {start}. Now the next word goes with the first finger, until {amount} are up.",
         _COUNTING,
@@ -96,7 +104,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A8",
         "one-over",
         lambda asked: (asked.total + 1,),
-        HelpFrom.GAP,
+        HelpFrom.COUNT,
         "The count ran on, or left out the ten on the way.",
         "Put {amount} beads aside and count on from {start}, one word a bead, until they are gone.",
         f"{_COUNTING}; leaving out the ten: {_COMMON}",
@@ -179,8 +187,8 @@ MISTAKES: tuple[Mistake, ...] = (
     Mistake(
         "A17",
         "start-reversed",
-        lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount,),
-        HelpFrom.START_IN_TENS,
+        lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount, tens_and_ones_swapped(asked.start)),
+        HelpFrom.TENS,
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
         _READING,

@@ -101,6 +101,11 @@ class Form(StrEnum):
     """The whole sum once more, after a wrong answer to it."""
     STEP_DONE = "step-done"
     """What follows a part that the tool did."""
+    TELLING_APART = "telling-apart"
+    """A small question whose answer tells the mistakes apart that fit a wrong answer, or another way to begin with one
+    that came before."""
+    EASIER = "easier"
+    """A sum of the same grid that will go better, after several that did not."""
     WORKED = "worked"
     """The worked line: the pupil says the answer."""
 
@@ -149,8 +154,9 @@ class Ask:
     form: Form | None = None
     """None only in rows older than format 4; `dialogue.tutor.older_questions` works it out."""
     about: str | None = None
-    """What the words are about: for `step-done` the part that the tool did; for `after-right` `next-ten` if the pupil
-    was asked for that ten."""
+    """What the words are about: for `step-done` the part that the tool did; for `after-right` and `again` the part that
+    was asked for before and changes them (the exercise's `begun`); for the first question after a wrong answer the
+    mistake that it starts from, by its name."""
     lines: tuple[int, ...] = ()
     """The two rows or columns that a talk about patterns compares."""
 

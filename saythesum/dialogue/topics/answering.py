@@ -3,13 +3,26 @@
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
-from saythesum.core.meanings import HowHeard, Number
-from saythesum.core.records.rows import Answer, End, EndReason, Purpose, Row, Settled, Support, Void, VoidReason
+from saythesum.core.meanings import Awaiting, HowHeard, Number
+from saythesum.core.records.rows import (
+    Answer,
+    Ask,
+    End,
+    EndReason,
+    Purpose,
+    Row,
+    Settled,
+    Support,
+    Void,
+    VoidReason,
+    Way,
+)
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Ending, awaiting_for, topic_for
+from saythesum.dialogue.turns.stack import Ending, OfferingTwoJumps, Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
+from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
 from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft
 from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
 from saythesum.dialogue.tutor.plan import Plan
@@ -37,15 +50,27 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
     progress = folded_on(context.progress, undo)
     answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
-    turn = going_on(
-        context.plan,
-        answered,
-        what_next(context.plan, answered, is_enough=context.is_enough_help),
-        said=_verdict(answered, answer),
-        kept=(*undo, answer),
-    )
+    said, kept = _verdict(answered, answer), (*undo, answer)
+    if _is_way_offered(answered, answer):
+        turn = Turn(
+            Afresh((topic_for(context.ask), OfferingTwoJumps())),
+            (*said, say.TwoJumpsOffered()),
+            kept,
+            ListenFor(Awaiting.CHOICE),
+        )
+    else:
+        next = what_next(context.plan, answered, is_enough=context.is_enough_help)
+        turn = going_on(context.plan, answered, next, said=said, kept=kept)
     remembered = (*context.memory.alternatives, (how.id, number.alternatives))
     return replace(turn, memory=replace(context.memory, alternatives=remembered))
+
+
+def _is_way_offered(progress: Progress, answer: Answer) -> bool:
+    """Once a practice, after a right answer that was counted on in ones where two jumps would be shorter."""
+    if answer.way is not Way.COUNTED or not answer.right or answer.purpose is Purpose.PROBE:
+        return False
+    counted = [row for row in answers_in(progress.live) if row.way is Way.COUNTED and row.right]
+    return counted == [answer] and answer.asked.is_long_to_count
 
 
 def going_on(
@@ -67,13 +92,21 @@ def going_on(
     if next is not None:
         if progress.ask and next.activity > progress.ask.activity:
             said = (*said, _over(plan, progress, goes_on=True))
+        is_rest = is_new_cell(progress, next) and hard_goings(progress) and hard_goings(progress) % EVERY_REST == 0
         progress = with_row(progress, next)
         kept = (*kept, next)
+        if is_rest:
+            rest = Afresh((topic_for(next), Paused()))
+            return Turn(rest, (*said, say.RestOffered()), kept, ListenFor(Awaiting.COMMAND), why=why)
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
     asking = question.again if is_again else question.whole
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
+
+
+def is_new_cell(progress: Progress, next: Ask) -> bool:
+    return progress.ask is not None and cell_of(next) != cell_of(progress.ask)
 
 
 def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
@@ -83,8 +116,8 @@ def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
     if activity.aim is Aim.PROBE:
         return say.ProbeOver(len(activity.cells), goes_on=goes_on)
     cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
-    closed = progress.closed_in(on)
-    return say.AllDone(closed, len(cells) - closed, goes_on=goes_on)
+    answered = progress.answered_in(on)
+    return say.AllDone(answered, len(cells) - answered, goes_on=goes_on)
 
 
 def asked_again(context: TurnContext, *, said: tuple[say.Message, ...] = ()) -> Turn:
@@ -159,6 +192,7 @@ def _answer(  # noqa: PLR0917
         exercise=ask.exercise,
         hidden=ask.hidden,
         sure=number.sure,
+        way=Way.COUNTED if number.counting and part in CLOSING_PARTS else None,
     )
 
 
@@ -169,6 +203,7 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
     if answer.purpose is Purpose.PROBE:
         return (say.Noted(),)
     if answer.right:
-        is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
+        by_tens_and_ones = progress.ask is not None and progress.ask.about == Part.ONES
+        is_by_steps = answer.part is Part.TOTAL and not by_tens_and_ones and bool(wrong_wholes(progress))
         return (say.Right(answer.asked, is_by_steps=is_by_steps),)
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -53,7 +53,7 @@ def _stop(context: TurnContext) -> Turn:
     is_missed = context.cell not in context.progress.closed and any(
         is_help(row) or (isinstance(row, Answer) and not row.right) for row in context.progress.visit
     )
-    line = say.StopLine(context.asked if is_missed else None, len(context.progress.closed))
+    line = say.StopLine(is_missed, context.progress.answered_in())
     return ending(context.plan, context.progress, EndReason.STOPPED, said=(line,))
 
 

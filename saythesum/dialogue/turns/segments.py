@@ -37,6 +37,8 @@ def joined(segments: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits)
         heard = _followed_by(heard, segment.heard)
     if any(segment.heard == LOST for segment in segments):
         heard = _unsure(heard)
+    if isinstance(heard, Number) and _is_counted_out(meant, begins):
+        heard = replace(heard, counting=True)
     return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, begins, waits))
 
 
@@ -122,6 +124,16 @@ def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
     if not began:
         return not begins.isdisjoint({numbers[0].value, *numbers[0].alternatives})
     return len(began) == 1 and (len(numbers) > 1 or began <= begins)
+
+
+LEAST_COUNTED = 3
+"""Two numbers one after the other may be a correction."""
+
+
+def _is_counted_out(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
+    """Whether a count was heard that is long enough to be sure of it."""
+    said = [segment for segment in meant if isinstance(segment.heard, Number)]
+    return len(said) == len(meant) and len(_numbers(meant)) >= LEAST_COUNTED and _is_count(meant, begins)
 
 
 def _numbers(meant: Sequence[HeardSoFar]) -> list[Number]:

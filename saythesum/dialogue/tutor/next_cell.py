@@ -2,13 +2,14 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell, Order
 from saythesum.core.records.rows import Ask, End, EndReason, Form, Reason, RowId, Support
 from saythesum.core.sums import Part
+from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
@@ -16,6 +17,7 @@ from saythesum.dialogue.tutor.progress import (
     ended,
     known,
     known_here,
+    opens_visit,
 )
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_tells_most
@@ -122,7 +124,7 @@ def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reas
 
     A cell whose answer the tool has just said is not asked next: the pupil would only repeat it.
     """
-    here = cell_of(progress.ask) if progress.ask else activity.cells[-1]
+    here = _place_in_order(progress, activity)
     at = activity.cells.index(here) if here in activity.cells else -1
     ahead = activity.cells[at + 1 :] + activity.cells[: at + 1]
     left = Counter(progress.left)
@@ -133,8 +135,34 @@ def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reas
     for times in range(MOST_LEAVINGS):
         cells = [cell for cell in ahead if cell not in progress.closed and left[cell] == times]
         if cells:
-            return _first_or_chosen(plan, progress, cells, because)
+            easier = _easier(plan, progress, cells, because)
+            return easier or _first_or_chosen(plan, progress, cells, because)
     return NothingLeft()
+
+
+def _place_in_order(progress: Progress, activity: Activity) -> Cell:
+    """An easier sum that came between is no place in it: the practice goes back to where it was."""
+    for row in reversed(progress.live):
+        if isinstance(row, Ask) and opens_visit(row) and row.form is not Form.EASIER:
+            return cell_of(row)
+    return activity.cells[-1]
+
+
+def _easier(plan: Plan, progress: Progress, cells: Sequence[Cell], because: Reason | None) -> Ask | None:
+    """After several sums that did not go well, the one of those left that is likeliest to, where it is not next
+    anyway."""
+    if because is Reason.MOVED or hard_goings(progress) % EVERY_REST == 0:
+        return None
+    pupil, day = known(plan, progress), plan.began_at.date()
+
+    def ease(cell: Cell) -> tuple[float, int, int]:
+        asked = plan.exercise_at(cell)
+        return (round(pupil.chance(asked, day), 3), -asked.place_in_teaching, -asked.amount)
+
+    easiest = max(cells, key=ease)
+    if ease(easiest) <= ease(cells[0]):
+        return None
+    return replace(cell_asked(plan, progress, easiest, because), form=Form.EASIER)
 
 
 def _first_or_chosen(plan: Plan, progress: Progress, cells: Sequence[Cell], because: Reason | None) -> Next:

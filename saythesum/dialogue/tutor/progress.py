@@ -12,6 +12,7 @@ from saythesum.core.records.rows import (
     Ask,
     End,
     EndReason,
+    Form,
     Purpose,
     Reason,
     Row,
@@ -21,6 +22,7 @@ from saythesum.core.records.rows import (
 )
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue.tutor.feedback import Replied, deciding_names
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.learner.evidence import Tells, tells
 from saythesum.learner.pupil import Pupil
@@ -40,6 +42,9 @@ class Progress:
     left: tuple[Cell, ...] = ()
     """Cells that the pupil chose to leave unanswered since then, each as often as it was left."""
 
+    replied: tuple[Replied, ...] = ()
+    """What the wrong whole answers were met with so far."""
+
     @property
     def ask(self) -> Ask | None:
         """What is being asked."""
@@ -51,6 +56,11 @@ class Progress:
 
     def asked_in(self, activity: int) -> frozenset[Cell]:
         return frozenset(cell for cell in self.asked if cell.activity == activity)
+
+    def answered_in(self, activity: int | None = None) -> int:
+        """How many cells were answered rightly, in this activity or in all; not those that were left in the end."""
+        right = {cell_of(row) for row in answers_in(self.live) if row.right and row.part in CLOSING_PARTS}
+        return sum(activity is None or cell.activity == activity for cell in right & self.closed)
 
     def closed_in(self, activity: int) -> int:
         """How many cells of this activity are done with."""
@@ -107,6 +117,7 @@ def _counted(progress: Progress, row: Row) -> Progress:
             return replace(
                 progress,
                 asked=progress.asked | {here},
+                replied=(*progress.replied, *_replied(progress, row)),
                 helped=progress.helped | {here} if is_help(row) else progress.helped,
                 left=(*progress.left, cell_of(before)) if before and is_left else progress.left,
             )
@@ -116,6 +127,17 @@ def _counted(progress: Progress, row: Row) -> Progress:
             return replace(progress, helped=frozenset(), left=())
         case _:
             return progress
+
+
+def _replied(progress: Progress, ask: Ask) -> tuple[Replied, ...]:
+    """Where the question is the first after a wrong whole answer."""
+    answer = progress.answer(ask.because) if ask.form in _FIRST_AFTER_WRONG and ask.because else None
+    if answer is None or answer.part is not Part.WHOLE or answer.right:
+        return ()
+    return (Replied(deciding_names(answer), ask.part),)
+
+
+_FIRST_AFTER_WRONG = (Form.AFTER_WRONG, Form.LOOK_AGAIN, Form.TELLING_APART)
 
 
 def _asked_before(progress: Progress) -> Ask | None:

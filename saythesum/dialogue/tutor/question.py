@@ -1,6 +1,6 @@
 """The words of the question that stands, from its row alone: so they are the same after any stop."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
@@ -8,7 +8,7 @@ from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Ask, Form, Reason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.tutor.feedback import first_help
+from saythesum.dialogue.tutor.feedback import kept_help
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.learner.assessment.finding_out import MOST
@@ -67,6 +67,8 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((say.BackToOneLeft(),), (whole,))
         case Form.BACK_IN_ROW:
             return Question((say.BackToOneLeft(),), (whole_in_row,))
+        case Form.EASIER:
+            return Question((say.ThisOneFirst(),), (whole,))
         case Form.CALLED:
             return _called_help(ask, asked)
         case Form.STEP_DONE:
@@ -109,6 +111,11 @@ def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
             return Question(verdict + done.opening, done.asking)
         case Form.LOOK_AGAIN:
             return Question((*verdict, *_remarks_on(answer, ask), say.LookAgain()), (say.AskWhole(asked),))
+        case Form.TELLING_APART:
+            lead = Lead(answer.part, answer.given, mistake=ask.about)
+            remarks = asked.before_telling(ask.part, answer.given)
+            lead = replace(lead, remarks=remarks)
+            return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
         case Form.WORKED:
             return Question(verdict, (say.Worked(asked),))
         case _:
@@ -122,16 +129,22 @@ def _after_right_part(answer: Answer, ask: Ask, asked: Exercise) -> Question:
 
 def _part_after_wrong(verdict: tuple[say.Message, ...], answer: Answer, ask: Ask, asked: Exercise) -> Question:
     remarks = _remarks_on(answer, ask)
-    lead = Lead(answer.part, answer.given, remarks=remarks, is_again=ask.form is Form.AGAIN)
+    if ask.form is Form.AGAIN:
+        begun_with = Part(ask.about) if ask.about else None
+        lead = Lead(answer.part, answer.given, remarks=remarks, is_again=True, begun_with=begun_with)
+    else:
+        lead = Lead(answer.part, answer.given, remarks=remarks, mistake=ask.about)
     return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
 
 
 def _remarks_on(answer: Answer, ask: Ask) -> tuple[Remark, ...]:
     """The remarks of help belong to the question that help leads to; before any other, how the number compares."""
     asked = answer.asked
+    if answer.part is Part.TOTAL and ask.about == Part.ONES:
+        return asked.compared(answer.given)
     if answer.part is not Part.WHOLE:
         return asked.about_part(answer.part, answer.given)
-    help = first_help(answer)
+    help = kept_help(answer, ask.about if ask.form is not Form.AGAIN else None)
     is_its_question = help.part is ask.part and ask.form is not Form.AGAIN
     return help.remarks if is_its_question else asked.compared(answer.given)
 
@@ -139,4 +152,5 @@ def _remarks_on(answer: Answer, ask: Ask) -> tuple[Remark, ...]:
 def _step_done(ask: Ask, asked: Exercise) -> Question:
     """The tool did the part that the question is about."""
     assert ask.about is not None, "a question after a step that was done keeps which it was"
-    return Question((asked.done(Part(ask.about)),), (asked.question_for(ask.part, Lead(is_again=True)),))
+    lead = Lead(is_again=True, begun_with=Part(ask.about))
+    return Question((asked.done(Part(ask.about)),), (asked.question_for(ask.part, lead),))

@@ -20,6 +20,11 @@ def of_whole(message: remarks.OfWhole, length: Length) -> str:
             return by_length(length, f"Less than {words(start)}.", goes_up, goes_up)
         case remarks.TenAndAll() | remarks.TenAndGap() | remarks.ReachedTen():
             return _at_the_ten(message, length)
+        case remarks.GapGets(asked=asked):
+            return capital(_gap_gets(asked))
+        case remarks.OnesMakeUp(asked=asked):
+            ones = f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones_total)}."
+            return by_length(length, ones, f"{ones} The tens count too.", f"{ones} The tens count too.")
         case remarks.WasAdded():
             return _was_added(message, length)
         case _:

@@ -27,7 +27,13 @@ def of_part(message: remarks.OfPart, length: Length) -> str:
             makes = f"{begun(asked.ones)} and {words(value - asked.ones)} is {words(value)}."
             return f"{makes} We're adding {words(asked.amount)}."
         case remarks.OnesLess(value=value, ones=ones):
-            return f"{begun(value)} is less than {words(ones)}."
+            return f"{begun(value)} is less than {words(ones)}. Adding goes up."
+        case remarks.OnesFar(value=value, ones=ones):
+            return f"{begun(value)} is far past {words(ones)}."
+        case remarks.TensMake(tens=0):
+            return "No tens is nothing."
+        case remarks.TensMake(tens=tens):
+            return f"{begun(tens)} {'ten' if tens == 1 else 'tens'} is {words(10 * tens)}."
         case remarks.OnePart() | remarks.PartsMake() | remarks.GapLands():
             return _of_total(message, length)
         case _:

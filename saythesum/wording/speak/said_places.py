@@ -25,6 +25,8 @@ def place(message: say.Place, length: Length) -> str:
             return by_length(length, "", "", "Next one along.")
         case say.BackToOneLeft():
             return by_length(length, "", "", "Back to one we left.")
+        case say.ThisOneFirst():
+            return by_length(length, "", "This one first.", "We'll do this one first.")
         case say.LeftOpen(comes_back=comes_back):
             return "We'll come back to that one." if comes_back else "We'll have that one another day."
         case say.WhereYouAre(asked=asked, done=done, of=of):

@@ -17,6 +17,9 @@ PART_NAMES: Mapping[Part, str] = {
     Part.REST: "What is left",
     Part.ONES: "The ones",
     Part.TOTAL: "All together",
+    Part.TENS: "The tens",
+    Part.ONE_MORE: "One more",
+    Part.TENS_OF_ONES: "The tens",
 }
 _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.QUESTION: ("Space", "say_again"),

@@ -25,9 +25,40 @@ def part_question(message: remarks.PartQuestion, length: Length) -> str:
             return _rest(message, length)
         case remarks.AskOnes(ones=ones, amount=amount):
             both = f"{words(ones)} and {words(amount)}?"
+            if ones + amount >= 10:  # there it is a small question, and no first step
+                return capital(both)
             return by_length(length, capital(both), f"Ones first: {both}", f"Look at the ones first: {both}")
         case remarks.AskTotal(asked=asked):
             return _total(asked)
+        case remarks.AskTensAndOnes(asked=asked):
+            return capital(f"{joined(asked.tens, asked.ones_total)}?")
+        case _:
+            return _telling(message, length)
+
+
+def _telling(message: remarks.AskTens | remarks.AskOneMore | remarks.AskTensOfOnes, length: Length) -> str:
+    """Questions that tell mistakes apart."""
+    match message:
+        case remarks.AskTens(start=start, is_either=True):
+            either = f"{words(start // 10)} tens or {words(start % 10)}?"
+            is_that = f"{begun(start)}: is that {either}"
+            return by_length(length, capital(either), is_that, is_that)
+        case remarks.AskTens(start=start):
+            return f"How many tens in {words(start)}?"
+        case remarks.AskOneMore(start=start, is_again=True):
+            return f"One more than {words(start)}?"
+        case remarks.AskOneMore(start=start):
+            return by_length(
+                length,
+                f"One more than {words(start)}?",
+                f"You start on {words(start)}. One more is?",
+                f"Let's count on. You start on {words(start)}. One more is?",
+            )
+        case remarks.AskTensOfOnes(asked=asked, is_again=True):
+            return f"How many tens in {words(asked.ones_total)}?"
+        case remarks.AskTensOfOnes(asked=asked):
+            makes = f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones_total)}."
+            return f"{makes} How many tens in that?"
         case _:
             assert_never(message)
 
@@ -75,6 +106,8 @@ def followed(message: remarks.PartFollowed, length: Length) -> str:
             return _gap_given(message, length)
         case remarks.OnesGiven(value=value):
             return f"{begun(value)}."
+        case remarks.TensGiven(tens=tens):
+            return f"{begun(tens)} {'ten' if tens == 1 else 'tens'}."
         case _:
             assert_never(message)
 
@@ -98,6 +131,8 @@ def part_done(message: remarks.PartDoneFor, length: Length) -> str:
 
 
 def _done(message: remarks.PartDoneFor, length: Length) -> str:
+    if isinstance(message, remarks.DoOneMore):
+        return f"One more than {words(message.start)} is {words(message.start + 1)}."
     asked = message.asked
     gap = begun(asked.gap)
     match message:

@@ -47,6 +47,14 @@ def pausing(message: say.Pausing) -> str:
     match message:
         case say.Waiting():
             return "I'll wait. Say go on, or press Enter."
+        case say.RestOffered():
+            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.TwoJumpsOffered(is_again=False):
+            return "That works. There's a way with two jumps: want it? Yes or no."
+        case say.TwoJumpsOffered():
+            return "A way with two jumps: want it? Yes or no."
+        case say.TwoJumps(asked=asked):
+            return words_of(asked).worked(asked, "short")
         case say.KeysAloud(more=more):
             return keys_said(more)
         case say.AllDone():
@@ -75,8 +83,7 @@ def _all_done(end: say.AllDone) -> str:
 
 
 def _stop(line: say.StopLine) -> str:
-    """Nothing more is asked; a sum just missed is not left open."""
-    if line.missed:
-        answered = words_of(line.missed).answered(line.missed)
-        return f"{answered} We'll have that one another day."
+    """Nothing more is asked, and nothing of a sum just missed is told: it comes back."""
+    if line.is_missed:
+        return "We'll stop there. We'll come back to that one."
     return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."
