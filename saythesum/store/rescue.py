@@ -2,6 +2,7 @@
 
 import os
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, suppress
 from dataclasses import dataclass
@@ -146,7 +147,7 @@ def rescue_files(records: Path, folders: Sequence[Path]) -> list[Path]:
 
 def _is_own(file: Path) -> bool:
     with suppress(OSError):
-        return not file.is_symlink() and (os.name != "posix" or file.stat().st_uid == os.getuid())
+        return not file.is_symlink() and (sys.platform == "win32" or file.stat().st_uid == os.getuid())
     return False
 
 
