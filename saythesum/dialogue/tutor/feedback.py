@@ -1,4 +1,4 @@
-"""What a wrong whole answer is met with: help that starts from the mistake, or the question that tells mistakes apart."""
+"""What meets a wrong whole answer: help that starts from the mistake, or a question that tells mistakes apart."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -47,6 +47,8 @@ def first_reply(
 
     `is_looked_at_again`: there was a fresh look at the whole already.
     """
+    if answer.close_to and not is_looked_at_again:
+        return _fresh_look(answer)
     replies = _replies(answer, weights)
     if is_looked_at_again:
         replies = [reply for reply in replies if reply.part is not Part.WHOLE] or replies
@@ -58,9 +60,6 @@ def first_reply(
 def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     """The best first, each part once."""
     asked, names = answer.asked, deciding_names(answer)
-    fresh_look = Reply(Part.WHOLE, Form.LOOK_AGAIN, names[0] if names else UNEXPLAINED)
-    if answer.close_to:
-        return [fresh_look]
     whole = sum(weights.get(name, 0.0) for name in names)
     shares = {name: weights.get(name, 0.0) / whole if whole else 1 / len(names) for name in names}
     own_parts = [help_of(answer, name).part for name in names]
@@ -70,11 +69,15 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     own = _own_reply(answer, shares)
     first = [own] if own else []
     if not names or not small:
-        first = [*first, fresh_look, Reply(asked.first_part(answer.given), Form.AFTER_WRONG, UNEXPLAINED)]
+        first = [*first, _fresh_look(answer), Reply(asked.first_part(answer.given), Form.AFTER_WRONG, UNEXPLAINED)]
     by_part: dict[Part, Reply] = {}
     for reply in (*first, *small):
         by_part.setdefault(reply.part, reply)
     return list(by_part.values())
+
+
+def _fresh_look(answer: Answer) -> Reply:
+    return Reply(Part.WHOLE, Form.LOOK_AGAIN, next(iter(deciding_names(answer)), UNEXPLAINED))
 
 
 def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
@@ -102,8 +105,8 @@ def help_of(answer: Answer, mistake: str) -> Help:
 
 
 def kept_help(answer: Answer, about: str | None) -> Help:
-    """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: there it
-    was the help that all that fit share, or else a fresh look."""
+    """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: it was
+    the help that all that fit share, or else a fresh look."""
     if about == UNEXPLAINED:
         return Help(Part.WHOLE, answer.asked.unexplained(answer.given))
     if about is not None:
