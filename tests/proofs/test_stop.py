@@ -41,12 +41,12 @@ def test_one_line_and_no_question(ear: Ear) -> None:
 
 
 def test_for_every_sum_the_line_is_short_and_holds_no_step_towards_the_answer() -> None:
-    for asked in Random(7).sample([Sum(start, amount) for start in STARTS for amount in AMOUNTS], 100):  # noqa: S311
+    for asked in Random(7).sample([Sum(start, amount) for start in STARTS for amount in AMOUNTS], 100):
         talk = missed(asked=asked)
         for _ in range(2):
             talk.type("0")
         (line,) = lines(talk.type("stop"))
-        assert not numbers_said(line)
+        assert numbers_said(line) <= {1}  # "that one"
         assert len(line.split()) <= MOST_WORDS
 
 

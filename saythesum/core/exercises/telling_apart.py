@@ -133,4 +133,4 @@ _FORETOLD: Mapping[str, Mapping[Part, Foretold]] = {
     },
     "landing-crossed": {Part.GAP: lambda asked: (asked.gap + 1, asked.gap - 1)},
 }
-"""By the mistakes' kept names. Those left out show in no small question: a place lost in the grid, a slip on the keys."""
+"""By the mistakes' kept names. Those left out show in no small question, like a place lost in the grid."""

@@ -68,10 +68,11 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
     own = _own_reply(answer, shares)
     first = [own] if own else []
+    steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))
     if not names or not small:
-        first = [*first, _fresh_look(answer), Reply(asked.first_part(answer.given), Form.AFTER_WRONG, UNEXPLAINED)]
+        first = [*first, _fresh_look(answer), steps]
     by_part: dict[Part, Reply] = {}
-    for reply in (*first, *small):
+    for reply in (*first, *small, steps, _fresh_look(answer)):
         by_part.setdefault(reply.part, reply)
     return list(by_part.values())
 
@@ -93,7 +94,9 @@ def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
 
 
 def _told_by(asked: Exercise, part: Part, shares: Mapping[str, float]) -> str:
-    """The likeliest mistake that shows in this question, or the likeliest of all."""
+    """The likeliest mistake that shows in this question; the likeliest of all, where that is clear or none shows."""
+    if shares and max(shares.values()) >= CLEAR:
+        return max(shares, key=lambda name: shares[name])
     showing = [name for name in shares if asked.foretold(name, part)]
     return max(showing or shares, key=lambda name: shares[name], default=UNEXPLAINED)
 
@@ -114,5 +117,9 @@ def kept_help(answer: Answer, about: str | None) -> Help:
     asked, given = answer.asked, answer.given
     helps = {asked.help_from(pattern.help, given) for pattern in asked.deciding(answer.could_be)}
     if len(helps) == 1 and not answer.close_to:
-        return helps.pop()
+        help = helps.pop()
+        if help.part in (*asked.parts, Part.WHOLE):
+            return help
+        begins = asked.deciding(answer.could_be)[0].help  # then there was no question for this part yet
+        return Help(Part.WHOLE, asked.fresh_look(begins, given))
     return Help(Part.WHOLE, asked.compared(given))
