@@ -144,7 +144,7 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
         (
             "part",
             "middle",
-            "`part` is 'middle'; it must be one of whole, next-ten, gap, rest, ones, total, tens, one-more, tens-of-ones.",
+            f"`part` is 'middle'; it must be one of {', '.join(Part)}.",
         ),
         ("by", ["keys"], "`by` is ['keys']; it must be one of voice, keys, text."),
         ("operation", "times", "`operation` is 'times'; it must be one of add, take."),
