@@ -160,6 +160,8 @@ class Bridge(Calculation):
                 return self.rest
             case Part.ONES:
                 return self.ones_total
+            case _:
+                return super().answer_to(part)
 
     def _check_amount(self, highest: int) -> None:
         if not 1 <= self.amount <= highest:

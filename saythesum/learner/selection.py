@@ -83,6 +83,8 @@ class WhyChosen:
     """Of a right first answer, as expected now."""
     last_asked: date | None
     """The day of the last first answer to this sum."""
+    is_likely: bool = True
+    """Of a sum chosen as an easier one: whether it is likely to go well, and not only likelier than all others left."""
     mistakes: tuple[str, ...] = ()
     """Two that its answer tells apart, or the one that it would show again; none where everything is open yet."""
 
@@ -108,6 +110,8 @@ HELD_BACK_FROM = 16
 have been asked."""
 UPKEEP_EVERY = 5
 """While anything is left to learn, at most one question in five is there to keep up what is known."""
+LEAST_ALIKE = 3
+"""Answers to one kind of sum, before its being missed each time says anything."""
 FADING_BELOW = 0.9
 """The recall at which the FSRS model lets a fact come again."""
 APART = 3
@@ -190,7 +194,7 @@ def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choi
     missed = sum(not seen.right for seen in pupil.recent[1 - LOOKED_BACK :])
     if not missed or missed + 1 <= LOOKED_BACK * (1 - band.lowest):
         return None
-    likely = [one for one in candidates if one.chance >= band.lowest]
+    likely = [one for one in candidates if one.chance >= band.lowest and not _always_missed(pupil, one.asked)]
     found = [one for one in likely if item_of(one.asked) in pupil.worked_out]
     unsure = [one for one in likely if not pupil.is_sure(item_of(one.asked))]
     one = min(
@@ -198,7 +202,14 @@ def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choi
         key=lambda one: (pupil.recall(one.asked, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
-    return _chosen(pupil, one, ChoiceReason.EASIER, item_of(one.asked))
+    choice = _chosen(pupil, one, ChoiceReason.EASIER, item_of(one.asked))
+    return replace(choice, why=replace(choice.why, is_likely=one in likely))
+
+
+def _always_missed(pupil: Pupil, asked: Exercise) -> bool:
+    """Whether none of its kind was right lately: then none is likely to go well, whatever its steps promise."""
+    alike = [seen for seen in pupil.recent if seen.asked.place_in_teaching == asked.place_in_teaching]
+    return len(alike) >= LEAST_ALIKE and not any(seen.right for seen in alike)
 
 
 def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:

@@ -3,6 +3,7 @@
 import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -26,7 +27,7 @@ def typed(text: str, example: str) -> Typed:
     """Raises CallerError with one sentence, ending in `example`: a line as it should look."""
     text = text.removeprefix("\ufeff")  # Notepad's mark at the beginning of a file
     try:
-        return Typed(tomllib.loads(text), lines_of(text))
+        return _parsed(text)
     except RecursionError:
         raise CallerError(f"There are far too many brackets inside brackets; a line looks like {example}.") from None
     except ValueError as error:
@@ -34,6 +35,21 @@ def typed(text: str, example: str) -> Typed:
         column = "" if problem.column is None else f", column {problem.column}"
         sentence = f"Line {problem.line} cannot be read ({problem.what}{column}); a line looks like {example}."
         raise CallerError(sentence) from error
+
+
+def _parsed(text: str) -> Typed:
+    """Curly quotes, as word processors make them, count as straight ones where the text cannot be read otherwise."""
+    straight = text.translate(_STRAIGHT)
+    try:
+        return Typed(tomllib.loads(text), lines_of(text))
+    except ValueError as error:
+        with suppress(ValueError):
+            if straight != text:
+                return Typed(tomllib.loads(straight), lines_of(straight))
+        raise error
+
+
+_STRAIGHT = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", '"'))
 
 
 def shown(value: object) -> str:

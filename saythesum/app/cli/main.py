@@ -14,17 +14,18 @@ from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
+from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
 from saythesum.app.setup.folders import Places
 from saythesum.app.setup.privacy import open_to_others
-from saythesum.app.terminal.console import tell, write
+from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
-from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -118,6 +119,7 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
+    verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
 
 
@@ -258,6 +260,12 @@ def _awaiting(text: str) -> Awaiting:
 def _practise(options: argparse.Namespace) -> None:
     """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    if hint := hint_of_a_name(options.pupil):
+        tell(hint)
+    if options.found:
+        for line in found_before(options.pupil):
+            show(line)
+        return
     own = own_places()
     _check_write_ahead_log(wish, own)
     if warning := open_to_others(own):

@@ -12,8 +12,10 @@ from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
-from saythesum.core.grids.starters import DEFAULT
+from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
+from saythesum.core.records.rows import End, EndReason
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
+from saythesum.dialogue.tutor.progress import ended, folded
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
@@ -56,12 +58,39 @@ def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, n
 def _grid_and_cells(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, tuple[Cell, ...] | None]:
     match wanted.aim:
         case Aim.PRACTISE:
-            return wanted.grid or DEFAULT.grid, None
+            return wanted.grid or _next_grid(store, pupil), None
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return probe.grid, probe.cells
         case Aim.FIND_OUT:
             return finding_out.GRID, finding_out.cells_to_choose_from(seed)
+
+
+def _next_grid(store: Store, pupil: str) -> Grid:
+    """The first in the order of teaching that the pupil has not been through; never the same again.
+
+    A pupil who did well with the first grid of all, which is mixed, need not begin with adding one.
+    """
+    ids = store.practices(pupil, aim=Aim.PRACTISE)[-len(STARTERS) :]
+    done = [practice for id in ids if ended(folded((practice := store.practice(id)).rows)) is EndReason.FINISHED]
+    if not done:
+        return DEFAULT.grid
+    been = {practice.grid_text for practice in done}
+    went_well = any(practice.grid_text == text_of(DEFAULT.grid) and _went_well(practice) for practice in done)
+    ahead = [one for one in STARTERS if not (went_well and one.stage in _BEFORE_CROSSING)]
+    new = [one.grid for one in ahead if text_of(one.grid) not in been]
+    others = [one.grid for one in ahead if text_of(one.grid) != done[-1].grid_text]
+    return (new or others)[0]
+
+
+_BEFORE_CROSSING = (Stage.PLUS_ONE, Stage.WITHIN, Stage.LANDING)
+WELL = 0.75
+"""The share of sums right at the first try from which a grid went well. Our own choice."""
+
+
+def _went_well(practice: StoredPractice) -> bool:
+    end = next(row for row in reversed(practice.rows) if isinstance(row, End))
+    return end.right_first_time >= WELL * end.cells
 
 
 def plan_of(stored: StoredPractice, store: Store, snapshots: Path) -> Plan:

@@ -183,6 +183,9 @@ class Sum(Bridge, Exercise):
     def help_from(self, begins: HelpFrom, given: int) -> Help:
         return adding_help.help_from(begins, self, given)
 
+    def fresh_look(self, begins: HelpFrom, given: int) -> tuple[Remark, ...]:
+        return adding_help.fresh_look(begins, self, given)
+
     def first_part(self, given: int) -> Part:
         return adding_help.first_part(self, given)
 

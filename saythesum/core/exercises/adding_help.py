@@ -30,19 +30,18 @@ def unexplained(asked: Bridge, given: int) -> tuple[Remark, ...]:
 
 
 def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
+    small = _small_question(begins, asked, given)
+    if small is not None:
+        return Help(small, before(asked, small, given))
     match begins:
         case HelpFrom.STEPS:
             return Help(first_part(asked, given), compared(asked, given))
         case HelpFrom.GAP:
             part = Part.GAP if Part.GAP in asked.parts else first_part(asked, given)
             return Help(part, compared(asked, given))
-        case HelpFrom.COUNT | HelpFrom.TENS_OF_ONES | HelpFrom.TENS if _SMALL[begins] in small_questions(asked):
-            return Help(_SMALL[begins], before(asked, _SMALL[begins], given))
-        case HelpFrom.NUMBER_IN_TENS if given < 10 and Part.TENS in small_questions(asked):
-            return Help(Part.TENS, before(asked, Part.TENS, given))
         case HelpFrom.COUNT if Part.GAP in asked.parts:
             return Help(Part.GAP, compared(asked, given))
-        case HelpFrom.COUNT | HelpFrom.TENS_OF_ONES:
+        case HelpFrom.COUNT | HelpFrom.TENS_OF_ONES | HelpFrom.TENS:
             return Help(first_part(asked, given), compared(asked, given))
         case HelpFrom.REST:
             return Help(Part.REST, (remarks.ReachedTen(asked),))
@@ -55,10 +54,30 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
         case HelpFrom.ADDING_GOES_UP if given < asked.start:
             return Help(Part.WHOLE, (remarks.AddingGoesUp(given, asked.start),))
         case _:
-            return Help(Part.WHOLE, compared(asked, given) + _added(begins, asked, given))
+            return Help(Part.WHOLE, fresh_look(begins, asked, given))
 
 
-_SMALL = {HelpFrom.COUNT: Part.ONE_MORE, HelpFrom.TENS_OF_ONES: Part.TENS_OF_ONES, HelpFrom.TENS: Part.TENS}
+def fresh_look(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
+    """What is said before the whole is asked again."""
+    return compared(asked, given) + _added(begins, asked, given)
+
+
+_SMALL = {
+    HelpFrom.COUNT: Part.ONE_MORE,
+    HelpFrom.TENS_OF_ONES: Part.TENS_OF_ONES,
+    HelpFrom.TENS: Part.TENS,
+    HelpFrom.TENS_TOO: Part.TENS,
+    HelpFrom.START_TURNED: Part.TENS,
+    HelpFrom.NUMBER_IN_TENS: Part.TENS,
+}
+"""The small question that each begins with, where the sum has it."""
+
+
+def _small_question(begins: HelpFrom, asked: Bridge, given: int) -> Part | None:
+    """A number that is turned round has its tens looked at, not those of the start."""
+    part = _SMALL.get(begins)
+    is_number_itself = begins is HelpFrom.NUMBER_IN_TENS and given >= 10
+    return part if part in small_questions(asked) and not is_number_itself else None
 
 
 def first_part(asked: Bridge, given: int) -> Part:
@@ -91,11 +110,11 @@ def _added(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
             return (remarks.LessThanTen(asked.amount),)
         case HelpFrom.ADDING_IS_STEPS:
             return (remarks.AddingIsSteps(asked.amount),)
-        case HelpFrom.TENS if given < 10:
+        case HelpFrom.TENS_TOO:
             return (remarks.TensToo(),)
         case HelpFrom.NUMBER_IN_TENS if _has_tens(given) and asked.total >= 10:
             return (remarks.InTens(given),)
-        case HelpFrom.START_IN_TENS if _has_tens(asked.start) and given < 100:
+        case HelpFrom.START_IN_TENS | HelpFrom.START_TURNED if _has_tens(asked.start) and given < 100:
             return (remarks.InTens(asked.start),)
         case HelpFrom.PLACE_AGAIN:
             return (remarks.PlaceAgain(asked),)

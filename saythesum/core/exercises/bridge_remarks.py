@@ -378,16 +378,7 @@ class DoOneMore(Remark):
 
 
 PartQuestion: TypeAlias = (
-    AskNextTen
-    | AskGap
-    | AskBond
-    | AskRest
-    | AskOnes
-    | AskTotal
-    | AskTensAndOnes
-    | AskTens
-    | AskOneMore
-    | AskTensOfOnes
+    AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal | AskTensAndOnes | AskTens | AskOneMore | AskTensOfOnes
 )
 PartFollowed: TypeAlias = TenGiven | GapGiven | OnesGiven | TensGiven
 OfWhole: TypeAlias = (

@@ -175,6 +175,10 @@ class Exercise(Calculation):
         part = self.first_part(given) if begins is HelpFrom.STEPS else Part.WHOLE
         return Help(part, self.compared(given))
 
+    def fresh_look(self, begins: HelpFrom, given: int) -> tuple[Remark, ...]:
+        """What is said before the whole is asked again, where help with a mistake would begin there."""
+        return self.compared(given)
+
     def first_part(self, given: int) -> Part:
         """Where the steps begin after a wrong whole answer. Without steps it is the whole, looked at again."""
         return self.parts[0] if self.parts else Part.WHOLE

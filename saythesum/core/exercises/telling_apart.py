@@ -133,4 +133,4 @@ _FORETOLD: Mapping[str, Mapping[Part, Foretold]] = {
     },
     "landing-crossed": {Part.GAP: lambda asked: (asked.gap + 1, asked.gap - 1)},
 }
-"""By the mistakes' kept names. Those left out show in no small question: the tens were lost on the way, a key slipped."""
+"""By the mistakes' kept names. Those left out show in no small question, like a place lost in the grid."""

@@ -11,6 +11,7 @@ Without a title the grid is named by its numbers; without an order it goes by ro
 a list is taken as it is: a row may be wanted twice.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -111,6 +112,10 @@ class _Reading:
                 self._tell("take, for subtraction, is not built yet; use add.", name)
                 meant.add("add")
                 continue
+            if name == "sums":
+                self._tell(_instead_of_sums(self._written.values[name]), name)
+                meant |= {"add", "start"}
+                continue
             instead = rather(name, names)
             self._tell(f"{shown_name(name)} is not a name in a grid file; {instead}", name)
             meant |= {known for known in names if instead == f"did you mean {known}?"}
@@ -160,6 +165,15 @@ class _Reading:
             return Order(order)
         self._tell(f'order has {shown(order)}; it is "rows", "columns", "shuffled" or "chosen".', "order")
         return Order.ROWS
+
+
+def _instead_of_sums(listed: object) -> str:
+    """A list of sums is told as the grid that has them, where they can be read."""
+    texts = [text for text in listed if isinstance(text, str)] if isinstance(listed, list) else []
+    pairs = [found.groups() for text in texts if (found := re.fullmatch(r"\s*(\d{1,3})\s*\+\s*([1-9])\s*", text))]
+    starts = ", ".join(dict.fromkeys(start for start, _ in pairs)) or "38, 47"
+    amounts = ", ".join(dict.fromkeys(amount for _, amount in pairs)) or "5, 8"
+    return f"sums is a list, and a grid has starts and amounts; write start = [{starts}] and add = [{amounts}]."
 
 
 def _each(columns: Mapping[str, Sequence[int]]) -> tuple[str, ...]:

@@ -92,7 +92,7 @@ WIDER: tuple[Pattern[Bridge], ...] = (
         "A22",
         "ones-only",
         _ones_alone,
-        HelpFrom.TENS,
+        HelpFrom.TENS_TOO,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
         is_stable=True,

@@ -188,7 +188,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A17",
         "start-reversed",
         lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount, tens_and_ones_swapped(asked.start)),
-        HelpFrom.TENS,
+        HelpFrom.START_TURNED,
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
         _READING,

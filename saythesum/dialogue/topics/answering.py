@@ -50,7 +50,8 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
     progress = folded_on(context.progress, undo)
     answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
-    said, kept = _verdict(answered, answer), (*undo, answer)
+    said = _verdict(answered, answer)
+    kept: tuple[Row, ...] = (*undo, answer)
     if _is_way_offered(answered, answer):
         turn = Turn(
             Afresh((topic_for(context.ask), OfferingTwoJumps())),

@@ -65,15 +65,7 @@ class Ending:
 
 
 Topic: TypeAlias = (
-    Asking
-    | Guiding
-    | SayingBack
-    | SayingBackCommand
-    | Confirming
-    | OfferingTwoJumps
-    | Paused
-    | AdultsTurn
-    | Ending
+    Asking | Guiding | SayingBack | SayingBackCommand | Confirming | OfferingTwoJumps | Paused | AdultsTurn | Ending
 )
 
 

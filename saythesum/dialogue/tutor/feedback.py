@@ -1,4 +1,4 @@
-"""What a wrong whole answer is met with: help that starts from the mistake, or the question that tells mistakes apart."""
+"""What meets a wrong whole answer: help that starts from the mistake, or a question that tells mistakes apart."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -47,6 +47,8 @@ def first_reply(
 
     `is_looked_at_again`: there was a fresh look at the whole already.
     """
+    if answer.close_to and not is_looked_at_again:
+        return _fresh_look(answer)
     replies = _replies(answer, weights)
     if is_looked_at_again:
         replies = [reply for reply in replies if reply.part is not Part.WHOLE] or replies
@@ -58,9 +60,6 @@ def first_reply(
 def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     """The best first, each part once."""
     asked, names = answer.asked, deciding_names(answer)
-    fresh_look = Reply(Part.WHOLE, Form.LOOK_AGAIN, names[0] if names else UNEXPLAINED)
-    if answer.close_to:
-        return [fresh_look]
     whole = sum(weights.get(name, 0.0) for name in names)
     shares = {name: weights.get(name, 0.0) / whole if whole else 1 / len(names) for name in names}
     own_parts = [help_of(answer, name).part for name in names]
@@ -69,12 +68,17 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
     own = _own_reply(answer, shares)
     first = [own] if own else []
+    steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))
     if not names or not small:
-        first = [*first, fresh_look, Reply(asked.first_part(answer.given), Form.AFTER_WRONG, UNEXPLAINED)]
+        first = [*first, _fresh_look(answer), steps]
     by_part: dict[Part, Reply] = {}
-    for reply in (*first, *small):
+    for reply in (*first, *small, steps, _fresh_look(answer)):
         by_part.setdefault(reply.part, reply)
     return list(by_part.values())
+
+
+def _fresh_look(answer: Answer) -> Reply:
+    return Reply(Part.WHOLE, Form.LOOK_AGAIN, next(iter(deciding_names(answer)), UNEXPLAINED))
 
 
 def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
@@ -90,7 +94,9 @@ def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
 
 
 def _told_by(asked: Exercise, part: Part, shares: Mapping[str, float]) -> str:
-    """The likeliest mistake that shows in this question, or the likeliest of all."""
+    """The likeliest mistake that shows in this question; the likeliest of all, where that is clear or none shows."""
+    if shares and max(shares.values()) >= CLEAR:
+        return max(shares, key=lambda name: shares[name])
     showing = [name for name in shares if asked.foretold(name, part)]
     return max(showing or shares, key=lambda name: shares[name], default=UNEXPLAINED)
 
@@ -102,8 +108,8 @@ def help_of(answer: Answer, mistake: str) -> Help:
 
 
 def kept_help(answer: Answer, about: str | None) -> Help:
-    """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: there it
-    was the help that all that fit share, or else a fresh look."""
+    """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: it was
+    the help that all that fit share, or else a fresh look."""
     if about == UNEXPLAINED:
         return Help(Part.WHOLE, answer.asked.unexplained(answer.given))
     if about is not None:
@@ -111,5 +117,9 @@ def kept_help(answer: Answer, about: str | None) -> Help:
     asked, given = answer.asked, answer.given
     helps = {asked.help_from(pattern.help, given) for pattern in asked.deciding(answer.could_be)}
     if len(helps) == 1 and not answer.close_to:
-        return helps.pop()
+        help = helps.pop()
+        if help.part in (*asked.parts, Part.WHOLE):
+            return help
+        begins = asked.deciding(answer.could_be)[0].help  # then there was no question for this part yet
+        return Help(Part.WHOLE, asked.fresh_look(begins, given))
     return Help(Part.WHOLE, asked.compared(given))

@@ -58,9 +58,11 @@ class Progress:
         return frozenset(cell for cell in self.asked if cell.activity == activity)
 
     def answered_in(self, activity: int | None = None) -> int:
-        """How many cells were answered rightly, in this activity or in all; not those that were left in the end."""
+        """How many cells were answered, in this activity or in all; not those whose answer was told in the end. In a
+        probe any answer is one."""
+        told = {cell_of(row) for row in answers_in(self.live) if _is_left_told(row)}
         right = {cell_of(row) for row in answers_in(self.live) if row.right and row.part in CLOSING_PARTS}
-        return sum(activity is None or cell.activity == activity for cell in right & self.closed)
+        return sum(activity is None or cell.activity == activity for cell in self.closed - (told - right))
 
     def closed_in(self, activity: int) -> int:
         """How many cells of this activity are done with."""
@@ -131,7 +133,9 @@ def _counted(progress: Progress, row: Row) -> Progress:
 
 def _replied(progress: Progress, ask: Ask) -> tuple[Replied, ...]:
     """Where the question is the first after a wrong whole answer."""
-    answer = progress.answer(ask.because) if ask.form in _FIRST_AFTER_WRONG and ask.because else None
+    if ask.form not in _FIRST_AFTER_WRONG or ask.because is None or isinstance(ask.because, Reason):
+        return ()
+    answer = progress.answer(ask.because)
     if answer is None or answer.part is not Part.WHOLE or answer.right:
         return ()
     return (Replied(deciding_names(answer), ask.part),)
@@ -186,6 +190,10 @@ def ended(progress: Progress) -> EndReason | None:
     """Why the practice ended, where nothing has been asked since."""
     last = progress.live[-1] if progress.live else None
     return last.reason if isinstance(last, End) else None
+
+
+def _is_left_told(answer: Answer) -> bool:
+    return answer.part in CLOSING_PARTS and answer.support is Support.MODELLED and not answer.right
 
 
 def _closes(answer: Answer) -> bool:

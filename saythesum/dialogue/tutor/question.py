@@ -152,5 +152,5 @@ def _remarks_on(answer: Answer, ask: Ask) -> tuple[Remark, ...]:
 def _step_done(ask: Ask, asked: Exercise) -> Question:
     """The tool did the part that the question is about."""
     assert ask.about is not None, "a question after a step that was done keeps which it was"
-    lead = Lead(is_again=True, begun_with=Part(ask.about))
+    lead = Lead(is_again=True, begun_with=asked.begun({Part(ask.about)}))
     return Question((asked.done(Part(ask.about)),), (asked.question_for(ask.part, lead),))

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.wording.for_adults.days import day_said
+from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import capital
 from saythesum.wording.speak.said_exercises import words_of
@@ -12,7 +13,7 @@ from saythesum.wording.speak.said_exercises import words_of
 REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.UPKEEP: "known well, and not asked since {last}",
     ChoiceReason.BROKEN: "it needs {item}, which did not hold a moment ago",
-    ChoiceReason.EASIER: "likely to go well, to keep enough answers right",
+    ChoiceReason.EASIER: "too few were right lately; {likely}",
     ChoiceReason.NEW: "new, the next kind in the order of teaching",
     ChoiceReason.SHAKY: "tried before, and not sure yet",
     ChoiceReason.FADING: "sure once, and likely to fade soon",
@@ -36,6 +37,7 @@ def why_said(why: WhyChosen) -> str:
         last=day_said(why.last_asked) if why.last_asked else "before",
         item=item_said(why.item),
         telling=_telling(why.mistakes),
+        likely="this one is likely to go well" if why.is_likely else "of those left, the likeliest to go well",
     )
     return f"{capital(words_of(why.asked).whole(why.asked))}: {reason}."
 
@@ -57,8 +59,8 @@ def item_said(item: Item) -> str:
 def _telling(mistakes: tuple[str, ...]) -> str:
     match mistakes:
         case (one, other):
-            return f"its answer tells {one} from {other}"
+            return f"its answer tells {mistake_said(one)} from {mistake_said(other)}"
         case (one,):
-            return f"its answer shows whether {one} comes again"
+            return f"its answer shows whether {mistake_said(one)} comes again"
         case _:
             return "its answer tells most about what a mistake could be"

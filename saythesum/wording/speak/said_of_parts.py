@@ -31,7 +31,7 @@ def of_part(message: remarks.OfPart, length: Length) -> str:
         case remarks.OnesFar(value=value, ones=ones):
             return f"{begun(value)} is far past {words(ones)}."
         case remarks.TensMake(tens=0):
-            return "No tens is nothing."
+            return "Zero tens is zero."
         case remarks.TensMake(tens=tens):
             return f"{begun(tens)} {'ten' if tens == 1 else 'tens'} is {words(10 * tens)}."
         case remarks.OnePart() | remarks.PartsMake() | remarks.GapLands():
