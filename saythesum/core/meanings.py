@@ -50,6 +50,8 @@ class Command(StrEnum):
     ROW_START = "row-start"
     ROW_END = "row-end"
     KEYS_ALOUD = "keys-aloud"
+    NEEDS_ADULT = "needs-adult"
+    """Toilet, ill, upset, something broken: the practice waits, and an adult may help."""
 
 
 class WhyUnclear(StrEnum):

@@ -34,7 +34,7 @@ _YES = {"yes", "yeah", "yep", "yup"}
 _NONE = {"nothing", "none"}
 _EQUALS = {"is", "its", "thats", "makes", "make", "equals", "gives", "get"}
 _SMALL_TALK = """
-a altogether another answer answers are be could equal getting got guess i im innit isnt it just know left like
+a altogether another answer answers are be could equal getting got guess i innit isnt it just know left like
 made maybe miss more must my need needs not now number of oh or perhaps please probably reckon right say sir
 still that the them then there theres think was we will would you
 """
