@@ -146,7 +146,7 @@ def connected(
     open_when: OpenWhen = OpenWhen.AFTER_SPEECH,
 ) -> Practice:
     """With a dialogue in the open ear, records in memory and the log."""
-    stored = StoredPractice(plan.practice, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, "")
+    stored = StoredPractice(plan.practice, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, "")
     store = MemoryStore()
     store.begin(stored)
     state = opened(plan, Progress(), EarKind.OPEN, open_when=open_when)

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 from functools import lru_cache
 
-from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.calibration import calibration
 from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, weights
 from saythesum.hearing.confidence.gate import SURE_ABOVE_NEXT_NATS, UNSURE_BELOW_FREE_NATS, Verdict, judged
@@ -13,29 +13,29 @@ from saythesum.ports import Hearing, Hypothesis
 CLEAR_NATS = (SURE_ABOVE_NEXT_NATS + 0.5, NO_RIVAL_NATS)
 UNCLEAR_NATS = (SURE_ABOVE_NEXT_NATS - 0.1,)
 MOST_BELOW_FREE_NATS = UNSURE_BELOW_FREE_NATS - 0.1
-EXAMPLES: dict[type, Understood] = {Number: Number(43), Choice: Choice(True), Given: Given(Command.STOP)}
+EXAMPLES: dict[type, Meaning] = {Number: Number(43), Choice: Choice(True), Given: Given(Command.STOP)}
 """The gate is as sure of every number as of every other, and of every command."""
 RIVAL = Number(5)
 
 
-def judged_at(heard: Understood, certainty: float, *, is_clear: bool = True) -> Understood:
+def judged_at(heard: Meaning, certainty: float, *, is_clear: bool = True) -> Meaning:
     """`heard` with this certainty, and as sure as the gate is of such a hearing. Not clear: a rival is near."""
     if isinstance(heard, Unclear):
         return heard
     verdict = _verdict(EXAMPLES[type(heard)], certainty, is_clear)
     if verdict is Verdict.REFUSED:
-        return Unclear(Why.OTHER)
+        return Unclear(WhyUnclear.OTHER)
     return replace(heard, certainty=certainty, sure=verdict is Verdict.TAKEN)
 
 
 @lru_cache(maxsize=256)
-def _verdict(example: Understood, certainty: float, is_clear: bool) -> Verdict:
+def _verdict(example: Meaning, certainty: float, is_clear: bool) -> Verdict:
     found = judged(_hearing(example, certainty, is_clear=is_clear), Awaiting.NUMBER)
     assert certainty > 0.99 or found.verdict is Verdict.REFUSED or abs(found.certainty - certainty) < 0.01
     return found.verdict
 
 
-def _hearing(meaning: Understood, certainty: float, *, is_clear: bool) -> Hearing:
+def _hearing(meaning: Meaning, certainty: float, *, is_clear: bool) -> Hearing:
     """One whose margins measure to this certainty; above 0.99 a hearing as good as there is."""
     below_free, above_next, unlikely = _margins(certainty, CLEAR_NATS if is_clear else UNCLEAR_NATS)
     rival = Hypothesis(RIVAL, -unlikely - above_next)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from uuid import UUID
 
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.core.records.rows import Answer, By, HeardId, Row
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, opened, step
@@ -21,14 +21,14 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     ListenId,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
+    UtteranceEnded,
     WakeId,
     Woke,
 )
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.settings import Length, Settings, Wording
 from saythesum.wording.speak.said import said
@@ -43,7 +43,7 @@ NO_EAR = ListenId(-1)
 
 def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short") -> Plan:
     grid = Grid("Rows of oars", tuple(starts), tuple(amounts), Order.ROWS)
-    return planned(PRACTICE, grid, 0, Settings(wording=Wording(length=length)))
+    return planned(PRACTICE, [activity(grid, 0)], Settings(wording=Wording(length=length)))
 
 
 @dataclass
@@ -63,7 +63,7 @@ class Talk:
     listen: Listen | None = None
     """The ear that is open."""
     _due: dict[int, Event] = field(default_factory=dict)
-    _stretch: int = 0
+    _segment: int = 0
     _heard: int = 0
 
     def __post_init__(self) -> None:
@@ -81,14 +81,14 @@ class Talk:
 
     def hear(
         self,
-        meaning: str | Understood,
+        meaning: str | Meaning,
         certainty: float = 0.9,
         *,
         is_clear: bool = True,
         after_ms: int = 0,
         heard: HeardId | None = None,
     ) -> list[Effect]:
-        """One stretch of speech, `after_ms` from now; what it means is settled only after a `wait`.
+        """One segment of speech, `after_ms` from now; what it means is settled only after a `wait`.
 
         Not clear: another meaning is nearly as likely.
         """
@@ -100,11 +100,11 @@ class Talk:
         effects += self.wait(SPEAKING_MS + SILENCE_MS)
         meant = understood(meaning, awaiting) if isinstance(meaning, str) else meaning
         text = meaning if isinstance(meaning, str) else ""
-        self._stretch += 1
+        self._segment += 1
         return effects + self.post(
             HeardSoFar(
                 listen,
-                self._stretch,
+                self._segment,
                 judged_at(meant, certainty, is_clear=is_clear),
                 text,
                 began_ms,
@@ -114,11 +114,11 @@ class Talk:
             )
         )
 
-    def answer(self, meaning: str | Understood, certainty: float = 0.9, *, is_clear: bool = True) -> list[Effect]:
+    def answer(self, meaning: str | Meaning, certainty: float = 0.9, *, is_clear: bool = True) -> list[Effect]:
         """Speech, the end pause, and the pause after what was said back."""
         return self.hear(meaning, certainty, is_clear=is_clear) + self.wait() + self.wait()
 
-    def type(self, line: str | Understood) -> list[Effect]:
+    def type(self, line: str | Meaning) -> list[Effect]:
         by = By.TEXT if self.ear is Ear.TEXT else By.KEYS
         awaiting = self.listen.awaiting if self.listen else Awaiting.NUMBER
         meant = understood(line, awaiting, typed=True) if isinstance(line, str) else line
@@ -141,7 +141,9 @@ class Talk:
         """Let time pass; without `ms`, until whatever is due next has happened."""
         timer = self.state.channel.timer
         self._due = {
-            id: event for id, event in self._due.items() if isinstance(event, Said) or id == (timer and timer.id)
+            id: event
+            for id, event in self._due.items()
+            if isinstance(event, UtteranceEnded) or id == (timer and timer.id)
         }
         if ms is None:
             ms = max(0, min((event.at_ms for event in self._due.values()), default=self.now_ms) - self.now_ms)
@@ -162,7 +164,7 @@ class Talk:
         spoken = [effect for effect in effects if isinstance(effect, Say)]
         if spoken:
             assert self._said_of(spoken[-1]), f"{spoken[-1]} ends a turn and has no words"
-            end = Said(spoken[-1].id, self.now_ms + self.speech_ms)
+            end = UtteranceEnded(spoken[-1].id, self.now_ms + self.speech_ms)
             if self.between_ms is not None:
                 self._due |= self._sentences(spoken, self.between_ms)
             elif self.speech_ms:
@@ -186,7 +188,9 @@ class Talk:
         """Their ends. What this length of wording leaves out is not said."""
         heard = [effect for effect in spoken if self._said_of(effect)]
         each_ms = self.speech_ms + between_ms
-        return {say.id: Said(say.id, self.now_ms + self.speech_ms + at * each_ms) for at, say in enumerate(heard)}
+        return {
+            say.id: UtteranceEnded(say.id, self.now_ms + self.speech_ms + at * each_ms) for at, say in enumerate(heard)
+        }
 
     def _said_of(self, effect: Say) -> str:
         return said(effect.message, self.plan.settings.wording.length)
@@ -200,10 +204,10 @@ class Talk:
                 if text := self._said_of(effect):
                     self.said.append(text)
             case Hush():
-                self._due = {id: event for id, event in self._due.items() if not isinstance(event, Said)}
+                self._due = {id: event for id, event in self._due.items() if not isinstance(event, UtteranceEnded)}
             case Listen():
                 self.listen = effect
-                self._stretch = 0
+                self._segment = 0
             case ShutEar():
                 self.listen = None
             case Wake(id=id, after_ms=after_ms):

@@ -1,4 +1,4 @@
-"""What a practice is for."""
+"""What an activity of a practice is for."""
 
 from enum import StrEnum
 
@@ -17,6 +17,11 @@ class Aim(StrEnum):
     def has_grid(self) -> bool:
         """The pupil knows the grid and moves about in it; elsewhere one sum comes after the other."""
         return self is Aim.PRACTISE
+
+    @property
+    def is_helped(self) -> bool:
+        """A wrong answer gets a verdict and help; otherwise any answer leads to the next sum."""
+        return self is not Aim.PROBE
 
     @property
     def purpose(self) -> Purpose:

@@ -1,4 +1,4 @@
-"""What can be heard, whoever or whatever heard it: the words an answer is made of, as values."""
+"""What can be heard, by an ear, from keys or from a line of text: meanings as values."""
 
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -50,9 +50,11 @@ class Command(StrEnum):
     ROW_START = "row-start"
     ROW_END = "row-end"
     KEYS_ALOUD = "keys-aloud"
+    NEEDS_ADULT = "needs-adult"
+    """Toilet, ill, upset, something broken: the practice waits, and an adult may help."""
 
 
-class Why(StrEnum):
+class WhyUnclear(StrEnum):
     """Why nothing was understood."""
 
     NOTHING = "nothing"
@@ -103,10 +105,10 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Unclear:
-    why: Why
+    why: WhyUnclear
 
 
-LOST = Unclear(Why.LOST)
+LOST = Unclear(WhyUnclear.LOST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +116,11 @@ class WaitEnded:
     name: str
 
 
-Understood: TypeAlias = Number | Choice | Given | Unclear
-"""What one stretch of speech, one line or one key press meant."""
+Meaning: TypeAlias = Number | Choice | Given | Unclear
+"""What one segment of speech, one line or one key press meant."""
 
-Heard: TypeAlias = Understood | WaitEnded
-"""The five kinds of thing a topic can hear."""
+Heard: TypeAlias = Meaning | WaitEnded
+"""What a topic can hear: a meaning, or that a wait has ended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,4 +128,4 @@ class HowHeard:
     by: By
     id: HeardId | None
     took_ms: int | None
-    """From the end of the question to the first sound or key; None where that says nothing."""
+    """From the end of the question to the first sound or key; None where that time says nothing about the pupil."""

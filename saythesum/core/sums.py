@@ -1,9 +1,11 @@
-"""One sum of a start and an amount, and the steps of bridging it.
+"""What is asked, as plain arithmetic: a start, an amount, what comes of them, and the steps of bridging a ten.
 
-Source of the steps: NCETM topic 1.13 "Addition and subtraction: two-digit and single-digit numbers"
-(England, Year 2), teaching points 1 to 4; US CCSS 1.NBT.C.4 and 1.OA.C.6 ("making ten").
+Source of the steps: NCETM topic 1.13 "Addition and subtraction: two-digit and single-digit numbers" (England, Year 2),
+teaching points 1 to 4, and topic 1.11, teaching point 6 (subtracting through ten); US CCSS 1.NBT.C.4 and 1.OA.C.6
+("making ten").
 """
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -21,6 +23,23 @@ class Kind(StrEnum):
     WITHIN = "not-crossing"
 
 
+class ExerciseName(StrEnum):
+    """What kind of question it is. A program that does not know the word refuses the practice: it would take it for
+    a sum."""
+
+    SUM = "sum"
+
+    __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
+
+
+class Hidden(StrEnum):
+    """Which number of the sum is asked for."""
+
+    TOTAL = "total"
+
+    __hash__ = str.__hash__
+
+
 class Part(StrEnum):
     """What can be asked of one cell: the whole answer, or one step on the way."""
 
@@ -30,28 +49,51 @@ class Part(StrEnum):
     REST = "rest"
     ONES = "ones"
     TOTAL = "total"
+    TENS = "tens"
+    """How many tens the start has. This and the two that follow are no steps of the way: they tell mistakes apart."""
+    ONE_MORE = "one-more"
+    """The number after the start."""
+    TENS_OF_ONES = "tens-of-ones"
+    """How many tens are in what the ones come to."""
 
 
 CLOSING_PARTS = frozenset({Part.WHOLE, Part.TOTAL})
-"""The parts whose right answer is the sum's own."""
+"""The parts whose right answer is that of the whole."""
 
 
 @dataclass(frozen=True, slots=True)
-class Sum:
-    """`start` 0 to 999 plus `amount` 1 to 9."""
+class Calculation(ABC):
+    """A start, an amount and the number that comes of them. Two of one class with the same numbers are equal."""
 
     start: int
     amount: int
 
     def __post_init__(self) -> None:
+        """Raises CallerError for numbers that it is not made for."""
         if not 0 <= self.start <= LARGEST_START:
             raise CallerError(f"The start {self.start} is not a whole number from 0 to {LARGEST_START}.")
-        if not 1 <= self.amount <= LARGEST_AMOUNT:
-            raise CallerError(f"The amount {self.amount} is not a whole number from 1 to {LARGEST_AMOUNT}.")
 
     @property
+    @abstractmethod
     def total(self) -> int:
-        return self.start + self.amount
+        """The right answer."""
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The steps to talk through, in order, with the total last; empty where there is one step only."""
+        return ()
+
+    def answer_to(self, part: Part) -> int:
+        """Raises ValueError for a part that it does not have."""
+        if part in CLOSING_PARTS:
+            return self.total
+        raise ValueError(f"{self.start} and {self.amount} have no step {part.value}")
+
+
+class Bridge(Calculation):
+    """A step of one to nine from a start, by way of the ten that is met on it, in one direction or the other."""
+
+    __slots__ = ()
 
     @property
     def ones(self) -> int:
@@ -64,18 +106,23 @@ class Sum:
         return self.start - self.ones
 
     @property
+    @abstractmethod
     def next_ten(self) -> int:
-        """The first ten after the start. A start that is a ten itself has the one after it."""
-        return self.tens + 10
+        """The first ten on the way."""
 
     @property
+    @abstractmethod
     def gap(self) -> int:
-        """From the start to the next ten, 1 to 10."""
-        return self.next_ten - self.start
+        """From the start to the next ten."""
+
+    @property
+    @abstractmethod
+    def ones_total(self) -> int:
+        """What comes of the ones of the start and the amount alone."""
 
     @property
     def rest(self) -> int:
-        """What is left of the amount after the gap; negative where nothing is crossed."""
+        """What is left of the amount after the gap; negative where the ten is not reached."""
         return self.amount - self.gap
 
     @property
@@ -84,7 +131,24 @@ class Sum:
             return Kind.CROSSING
         return Kind.LANDING if self.rest == 0 else Kind.WITHIN
 
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Where the sum lands on the ten there is no `next-ten`: it is the answer itself."""
+        match self.kind:
+            case Kind.CROSSING:
+                return (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
+            case Kind.LANDING:
+                return (Part.GAP, Part.TOTAL)
+            case Kind.WITHIN if self.tens == 0:
+                return ()
+            case Kind.WITHIN if self.ones == 0:
+                return (Part.TOTAL,)
+            case Kind.WITHIN:
+                return (Part.ONES, Part.TOTAL)
+
     def answer_to(self, part: Part) -> int:
+        if part not in CLOSING_PARTS and part not in self.parts:
+            return super().answer_to(part)
         match part:
             case Part.WHOLE | Part.TOTAL:  # first, as most are: Python 3.11 takes long to find a member of an enum
                 return self.total
@@ -95,22 +159,10 @@ class Sum:
             case Part.REST:
                 return self.rest
             case Part.ONES:
-                return self.ones + self.amount
+                return self.ones_total
+            case _:
+                return super().answer_to(part)
 
-
-def parts_of(asked: Sum) -> tuple[Part, ...]:
-    """The steps to talk through, in order; empty where the sum is one step already (4 + 3).
-
-    A landing sum has no `next-ten`: its next ten is the answer itself.
-    """
-    match asked.kind:
-        case Kind.CROSSING:
-            return (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
-        case Kind.LANDING:
-            return (Part.GAP, Part.TOTAL)
-        case Kind.WITHIN if asked.tens == 0:
-            return ()
-        case Kind.WITHIN if asked.ones == 0:
-            return (Part.TOTAL,)
-        case Kind.WITHIN:
-            return (Part.ONES, Part.TOTAL)
+    def _check_amount(self, highest: int) -> None:
+        if not 1 <= self.amount <= highest:
+            raise CallerError(f"The amount {self.amount} is not a whole number from 1 to {highest}.")

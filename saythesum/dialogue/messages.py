@@ -1,15 +1,14 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `StopLine`, `Right` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from saythesum.core.comparison import Stand
+from saythesum.core.exercises.exercise import Exercise, Remark
 from saythesum.core.meanings import Command
-from saythesum.core.sums import Sum
 
 # ---- finding the place -------------------------------------------------------------------------
 
@@ -19,7 +18,8 @@ class GridIntro:
     """At the first visit to a grid, or on request."""
 
     starts: tuple[int, ...]
-    amounts: tuple[int, ...]
+    columns: tuple[Exercise, ...]
+    """The first row's: one of each column."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,38 +34,41 @@ class NextAlong:
 
 @dataclass(frozen=True, slots=True)
 class BackToOneLeft:
-    """A cell that was left open, after all others."""
+    """The tool returns to a cell that was left open, after all others have been asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class ThisOneFirst:
+    """An easier sum comes between, after several that did not go well."""
 
 
 @dataclass(frozen=True, slots=True)
 class LeftOpen:
-    """The pupil knows no answer even after the worked line."""
+    """The pupil does not know the answer even after the worked line."""
 
     comes_back: bool
-    """After all others; else on another day."""
+    """After all others; otherwise on another day."""
 
 
 @dataclass(frozen=True, slots=True)
 class WhereYouAre:
-    asked: Sum
+    asked: Exercise
     done: int
     of: int
 
 
 @dataclass(frozen=True, slots=True)
 class RowRead:
-    """The answered cells of a row: amount and answer; None where none is known yet."""
+    """A row, each cell with its answer; None where none is known yet."""
 
-    start: int
-    cells: tuple[tuple[int, int | None], ...]
+    cells: tuple[tuple[Exercise, int | None], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnRead:
-    """The answered cells of a column: start and answer; None where none is known yet."""
+    """A column, each cell with its answer; None where none is known yet."""
 
-    amount: int
-    cells: tuple[tuple[int, int | None], ...]
+    cells: tuple[tuple[Exercise, int | None], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,51 +88,9 @@ class NoFurther:
 
 @dataclass(frozen=True, slots=True)
 class AskWhole:
-    asked: Sum
+    asked: Exercise
     is_same_row: bool = False
-    """The row was said with the question before."""
-
-
-@dataclass(frozen=True, slots=True)
-class AskNextTen:
-    start: int
-
-
-@dataclass(frozen=True, slots=True)
-class AskGap:
-    """How many from the start to the next ten? A landing sum's next ten is its answer: never named."""
-
-    asked: Sum
-    is_ten_just_said: bool = False
-    """By the pupil."""
-    is_ten_just_told: bool = False
-    """By the tool, in what it said of a wrong number."""
-    is_again: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class AskBond:
-    """The gap, asked by the ones of the start: what makes ten with them?"""
-
-    ones: int
-
-
-@dataclass(frozen=True, slots=True)
-class AskRest:
-    amount: int
-    is_gap_just_said: bool = False
-    is_ten_by_pupil: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class AskOnes:
-    ones: int
-    amount: int
-
-
-@dataclass(frozen=True, slots=True)
-class AskTotal:
-    asked: Sum
+    """The previous question named the row."""
 
 
 # ---- verdicts and what follows an answer ---------------------------------------------------------
@@ -137,7 +98,7 @@ class AskTotal:
 
 @dataclass(frozen=True, slots=True)
 class Right:
-    asked: Sum
+    asked: Exercise
     is_by_steps: bool
     """The pupil came to it through the guided parts, after a wrong answer."""
 
@@ -148,221 +109,8 @@ class NotYet:
 
 
 @dataclass(frozen=True, slots=True)
-class TenGiven:
-    ten: int
-
-
-@dataclass(frozen=True, slots=True)
-class GapGiven:
-    asked: Sum
-    is_ten_by_pupil: bool
-
-
-@dataclass(frozen=True, slots=True)
-class OnesGiven:
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
 class LeftForAnotherDay:
     """The worked line was said and the cell is still open."""
-
-
-# ---- true things about a number ------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class Stands:
-    """How a wrong answer stands to the start or to the next ten."""
-
-    asked: Sum
-    value: int
-    stand: Stand
-
-
-@dataclass(frozen=True, slots=True)
-class AddingGoesUp:
-    value: int
-    start: int
-
-
-@dataclass(frozen=True, slots=True)
-class TenAndAll:
-    """The whole amount was put after the ten."""
-
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class TenAndGap:
-    """The gap was put after the ten once more."""
-
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class ReachedTen:
-    """The answer stopped at the next ten."""
-
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class WasAdded:
-    """Which amount leads to the number, beside the one that is asked."""
-
-    asked: Sum
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class LessThanTen:
-    """The amount is, and the answer is more than ten past the start."""
-
-    amount: int
-
-
-@dataclass(frozen=True, slots=True)
-class AddingIsSteps:
-    amount: int
-
-
-@dataclass(frozen=True, slots=True)
-class TensToo:
-    """Ones were answered, and no tens."""
-
-
-@dataclass(frozen=True, slots=True)
-class InTens:
-    """A number in its tens and ones: an answer whose digits may be turned round, or a start that may be misheard."""
-
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class PlaceAgain:
-    """Both headers of the cell."""
-
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class Digits:
-    """A typed answer, digit by digit."""
-
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class NotATen:
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class TenNotAfter:
-    """A ten that does not come after the start."""
-
-    value: int
-    start: int
-
-
-@dataclass(frozen=True, slots=True)
-class TenTooFar:
-    """A ten more than ten past the start."""
-
-    value: int
-    start: int
-
-
-@dataclass(frozen=True, slots=True)
-class GapReaches:
-    """Where a wrong gap would lead."""
-
-    asked: Sum
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class GapIsAll:
-    """The whole amount was given for the gap."""
-
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class EndsIn:
-    """The ones of the start were given for the gap."""
-
-    start: int
-
-
-@dataclass(frozen=True, slots=True)
-class MoreThanTen:
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class RestMakes:
-    """What gap and a wrong rest make together."""
-
-    asked: Sum
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class GapIsUsed:
-    """The rest was too large; where what it makes with the gap would be the answer."""
-
-    asked: Sum
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class MoreThanAll:
-    """More than the whole amount was given for what is left of it."""
-
-    value: int
-    amount: int
-
-
-@dataclass(frozen=True, slots=True)
-class OnesMake:
-    """Which amount leads from the ones of the start to a wrong sum of the ones."""
-
-    asked: Sum
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class OnesLess:
-    """Fewer than the ones of the start."""
-
-    value: int
-    ones: int
-
-
-@dataclass(frozen=True, slots=True)
-class OnePart:
-    """One of the two parts of the total was given for it."""
-
-    value: int
-    other: int
-
-
-@dataclass(frozen=True, slots=True)
-class PartsMake:
-    """How a wrong total stands to the ten that it was to be put on."""
-
-    ten: int
-    more: int
-    value: int
-
-
-@dataclass(frozen=True, slots=True)
-class GapLands:
-    """The gap of a sum that lands, after a wrong total."""
-
-    asked: Sum
 
 
 # ---- help ------------------------------------------------------------------------------------------
@@ -373,7 +121,7 @@ class ThatsFine:
     """After "I don't know"."""
 
     has_steps: bool = True
-    """Whether what is asked now is a step; from a whole ten there is one step, the sum itself."""
+    """Whether the next question is a step. A start that is a whole ten has only one step, the sum itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -387,30 +135,10 @@ class LookAgain:
 
 
 @dataclass(frozen=True, slots=True)
-class DoNextTen:
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class DoGap:
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class DoRest:
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
-class DoOnes:
-    asked: Sum
-
-
-@dataclass(frozen=True, slots=True)
 class Worked:
     """The whole way, the answer included; then the pupil says the answer."""
 
-    asked: Sum
+    asked: Exercise
 
 
 # ---- hearing ---------------------------------------------------------------------------------------
@@ -448,10 +176,10 @@ class OneNumber:
 
 @dataclass(frozen=True, slots=True)
 class NotUnderstood:
-    """What was entered is neither a number nor a command."""
+    """The line or the keys are neither a number nor a command."""
 
     is_by_keys: bool = False
-    """Where no words can be entered."""
+    """No words can be entered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -483,6 +211,25 @@ class Waiting:
 
 
 @dataclass(frozen=True, slots=True)
+class RestOffered:
+    """After several sums that did not go well; the practice waits for the pupil."""
+
+
+@dataclass(frozen=True, slots=True)
+class TwoJumpsOffered:
+    """After a right answer that was counted on in ones: does the pupil want to hear of bridging?"""
+
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TwoJumps:
+    """How the sum that was just answered goes in two jumps."""
+
+    asked: Exercise
+
+
+@dataclass(frozen=True, slots=True)
 class KeysAloud:
     more: tuple[tuple[str, str], ...] = ()
     """Keys of this pupil's own: the setting and the key's name."""
@@ -493,12 +240,14 @@ class AllDone:
     cells: int
     left: int
     """Cells left for another day."""
+    goes_on: bool = False
+    """The practice continues with its next activity."""
 
 
 @dataclass(frozen=True, slots=True)
 class StopLine:
-    missed: Sum | None
-    """A sum just missed: its answer is said, and nothing more is asked."""
+    is_missed: bool
+    """A sum was just missed: it comes back, and nothing of it is told."""
     done: int
 
 
@@ -518,17 +267,17 @@ class ProbeIntro:
 @dataclass(frozen=True, slots=True)
 class FindOutIntro:
     most: int
-    """At most so many sums."""
+    """The largest number of sums that may be asked."""
 
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """Of any answer in a probe, right or wrong."""
+    """Said of any answer in a probe, right or wrong."""
 
 
 @dataclass(frozen=True, slots=True)
 class PassedOver:
-    """In a probe, whoever does not know goes on to the next sum."""
+    """In a probe a pupil who does not know goes on to the next sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -547,6 +296,7 @@ class OneByOne:
 @dataclass(frozen=True, slots=True)
 class ProbeOver:
     sums: int
+    goes_on: bool = False
 
 
 Place: TypeAlias = (
@@ -554,6 +304,7 @@ Place: TypeAlias = (
     | NewRow
     | NextAlong
     | BackToOneLeft
+    | ThisOneFirst
     | LeftOpen
     | WhereYouAre
     | RowRead
@@ -561,40 +312,8 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Question: TypeAlias = AskWhole | AskNextTen | AskGap | AskBond | AskRest | AskOnes | AskTotal
-Verdict: TypeAlias = Right | NotYet | TenGiven | GapGiven | OnesGiven | LeftForAnotherDay
-OfWhole: TypeAlias = (
-    Stands
-    | AddingGoesUp
-    | TenAndAll
-    | TenAndGap
-    | ReachedTen
-    | WasAdded
-    | LessThanTen
-    | AddingIsSteps
-    | TensToo
-    | InTens
-    | PlaceAgain
-    | Digits
-)
-OfPart: TypeAlias = (
-    NotATen
-    | TenNotAfter
-    | TenTooFar
-    | GapReaches
-    | GapIsAll
-    | EndsIn
-    | MoreThanTen
-    | RestMakes
-    | GapIsUsed
-    | MoreThanAll
-    | OnesMake
-    | OnesLess
-    | OnePart
-    | PartsMake
-    | GapLands
-)
-Help: TypeAlias = ThatsFine | StepByStep | LookAgain | DoNextTen | DoGap | DoRest | DoOnes | Worked
+Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
+Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
     | CommandSaidBack
@@ -608,7 +327,7 @@ Hearing: TypeAlias = (
     | TakenBack
     | NothingToTakeBack
 )
-Pausing: TypeAlias = Waiting | KeysAloud | AllDone | StopLine | NextTime
+Pausing: TypeAlias = Waiting | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
-Message: TypeAlias = Place | Question | Verdict | OfWhole | OfPart | Help | Hearing | Pausing | OneByOneSums
+Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | OneByOneSums | Remark

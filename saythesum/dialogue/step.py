@@ -3,15 +3,16 @@
 from dataclasses import dataclass, field, replace
 
 from saythesum.core.meanings import Command, Given, Heard, Number, WaitEnded
-from saythesum.core.records.rows import Ask, EndReason
+from saythesum.core.records.rows import Answer, Ask, EndReason
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import ending, going_on, settle
 from saythesum.dialogue.topics.asking import hear_asking, hear_paused
 from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
+from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
-from saythesum.dialogue.turns.context import Memory, View
+from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
 from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
 from saythesum.dialogue.turns.events import (
     Began,
@@ -22,20 +23,20 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     NobodySpoke,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
     TypingChanged,
+    UtteranceEnded,
     Woke,
 )
-from saythesum.dialogue.turns.segments import count_begins
 from saythesum.dialogue.turns.stack import (
     AdultsTurn,
     Asking,
     Confirming,
     Ending,
     Guiding,
+    OfferingTwoJumps,
     Paused,
     SayingBack,
     SayingBackCommand,
@@ -44,8 +45,8 @@ from saythesum.dialogue.turns.stack import (
 from saythesum.dialogue.turns.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
 from saythesum.dialogue.turns.turn_taking import (
     NOT_HEARD,
-    Caught,
     Channel,
+    PupilTurn,
     carried_out,
     cut_short,
     ear_asked,
@@ -60,14 +61,16 @@ from saythesum.dialogue.turns.turn_taking import (
 from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of, folded_on, is_help
+from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help
 
 
 @dataclass(frozen=True, slots=True)
 class Talk:
     topics: tuple[Topic, ...] = ()
     """Bottom first; never saved."""
-    memory: Memory = field(default_factory=Memory)
+    memory: TalkMemory = field(default_factory=TalkMemory)
+    verdict: LastVerdict | None = None
+    """Of the last whole answer, for a window to show beside its sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,23 +88,23 @@ def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = Op
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
     """The whole dialogue, one event at a time."""
-    channel, effects, caught = _through_channel(state, event)
+    channel, effects, pupil_turn = _through_channel(state, event)
     state = replace(state, channel=channel)
-    turn = _control(state, event) if caught is None else None
-    if caught is None and turn is None:
+    turn = _control(state, event) if pupil_turn is None else None
+    if pupil_turn is None and turn is None:
         return state, tuple(effects)
-    if caught is not None and (turn := cut_short(channel, caught.heard)) is None:
-        state, turn = _talked(state, caught)
+    if pupil_turn is not None and (turn := cut_short(channel, pupil_turn.heard)) is None:
+        state, turn = _talked(state, pupil_turn)
     assert turn is not None
     return _done(state, turn, effects, event.at_ms)
 
 
-def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], Caught | None]:
+def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect], PupilTurn | None]:
     """At most one thing heard."""
     channel = state.channel
     begins = _count_begins(state)
     match event:
-        case Said():
+        case UtteranceEnded():
             return (*said(channel, event), None)
         case _ if _is_deaf(state):
             return channel, [], None
@@ -118,7 +121,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
         case Entered():
             return entered(channel, event)
         case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in (Ear.KEYS, Ear.TEXT):
-            return channel, [], Caught(Given(Command.GO_ON), NOT_HEARD)
+            return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
         case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | InputEnded():
@@ -126,13 +129,13 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
 
 
 def _is_deaf(state: State) -> bool:
-    """Nobody is to be heard: not begun yet, the adult's turn, or over."""
+    """Nothing is listened to: the practice has not begun, is over, or it is the adult's turn."""
     return not state.talk.topics or isinstance(state.talk.topics[-1], AdultsTurn | Ending)
 
 
 def _count_begins(state: State) -> frozenset[int]:
     ask = state.progress.ask
-    return count_begins(state.plan.sum_at(cell_of(ask))) if ask else frozenset()
+    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------
@@ -146,9 +149,9 @@ def _control(state: State, event: Event) -> Turn | None:
         case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
-            return going_on(state.plan, state.progress, None)
+            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
         case CountsAgain(number=number, how=how) if not _is_deaf(state):
-            return settle(_view(state, Caught(number, how)), number, how, event.settled, part=event.part)
+            return settle(_context(state, PupilTurn(number, how)), number, how, event.settled, part=event.part)
         case InputEnded() if not isinstance(top, Ending):
             return ending(state.plan, state.progress, EndReason.END_OF_INPUT, said=(say.NextTime(),))
         case _:
@@ -158,40 +161,42 @@ def _control(state: State, event: Event) -> Turn | None:
 # ---- the talk ------------------------------------------------------------------------------------------
 
 
-def _talked(state: State, caught: Caught) -> tuple[State, Turn]:
-    """The top topic answers; one that passes down is popped and the next one asked."""
-    view = _view(state, caught)
+def _talked(state: State, pupil_turn: PupilTurn) -> tuple[State, Turn]:
+    """The top topic answers. A topic that passes down is popped, and the one beneath it answers."""
+    context = _context(state, pupil_turn)
     topics = state.talk.topics
-    turn = _answered(topics[-1], caught.heard, view)
+    turn = _answered(topics[-1], pupil_turn.heard, context)
     while isinstance(turn.move, PassDown) and len(topics) > 1:
         topics = topics[:-1]
-        turn = _answered(topics[-1], turn.move.heard, view)
+        turn = _answered(topics[-1], turn.move.heard, context)
     return replace(state, talk=replace(state.talk, topics=topics)), turn
 
 
-def _answered(topic: Topic, heard: Heard, view: View) -> Turn:
+def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
     if isinstance(heard, Given) and heard.sure and not _is_suspended(topic, heard):
-        if heard.alone and view.is_spoken:
+        if heard.alone and context.is_spoken:
             back = SayingBackCommand(heard.command)
             return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())
-        return obey(heard.command, view)
+        return obey(heard.command, context)
     match topic:
         case Asking() | Guiding() if isinstance(heard, Number) and heard.objecting:
-            return hear_objection(topic, heard, view)
+            return hear_objection(topic, heard, context)
         case Asking():
-            return hear_asking(topic, heard, view)
+            return hear_asking(topic, heard, context)
         case Guiding():
-            return hear_guiding(heard, view)
+            return hear_guiding(heard, context)
         case SayingBack():
-            return hear_saying_back(topic, heard, view)
+            return hear_saying_back(topic, heard, context)
         case SayingBackCommand() if _is_let_stand(topic, heard):
-            return obey(topic.command, view)
+            return obey(topic.command, context)
         case SayingBackCommand():
-            return hear_saying_back_command(topic, heard, view)
+            return hear_saying_back_command(topic, heard, context)
         case Confirming():
-            return hear_confirming(topic, heard, view)
+            return hear_confirming(topic, heard, context)
+        case OfferingTwoJumps():
+            return hear_offering(heard, context)
         case Paused():
-            return hear_paused(heard, view)
+            return hear_paused(heard, context)
         case AdultsTurn() | Ending():
             raise AssertionError("in the adult's turn and at the end nobody is heard")
 
@@ -211,18 +216,24 @@ _OWN = {
 """The commands that a topic suspends, or answers itself."""
 
 
+_STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID}
+"""Every other command is about a sum, and none is asked."""
+
+
 def _is_suspended(topic: Topic, given: Given) -> bool:
     if isinstance(topic, SayingBackCommand) and (given.alone or given.command is topic.command):
         return True
+    if isinstance(topic, OfferingTwoJumps):
+        return given.command not in _STAYS_AT_AN_OFFER
     return given.command in _OWN.get(type(topic), ())
 
 
-def _view(state: State, caught: Caught) -> View:
-    return View(
+def _context(state: State, pupil_turn: PupilTurn) -> TurnContext:
+    return TurnContext(
         plan=state.plan,
         progress=state.progress,
         memory=state.talk.memory,
-        how=caught.how,
+        how=pupil_turn.how,
         is_open_ear=state.channel.ear is Ear.OPEN,
         is_enough_help=state.channel.help_speech_ms >= state.plan.settings.helping.most_help_speech_ms,
         is_paused=any(isinstance(topic, Paused) for topic in state.talk.topics),
@@ -235,10 +246,26 @@ def _view(state: State, caught: Caught) -> View:
 def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[State, tuple[Effect, ...]]:
     progress = folded_on(state.progress, turn.keep)
     topics = _moved(state.talk.topics, turn)
-    talk = Talk(topics, turn.memory or state.talk.memory)
+    verdict = _verdict(state.talk.verdict, progress, topics[-1], turn)
+    talk = Talk(topics, turn.memory or state.talk.memory, verdict)
     channel, effects = carried_out(state.channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
     keeps = [Keep(row, turn.why if isinstance(row, Ask) else None) for row in turn.keep]
     return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)
+
+
+def _verdict(before: LastVerdict | None, progress: Progress, top: Topic, turn: Turn) -> LastVerdict | None:
+    """A practice that goes on with a missed sum says its verdict once more."""
+    messages = tuple(message for message in turn.say if isinstance(message, _VERDICTS))
+    if messages:
+        return LastVerdict(answers_in(progress.live)[-1].id, messages)
+    if before is None or progress.answer(before.answer) is None or isinstance(top, SayingBack | Confirming | Ending):
+        return None
+    is_answered = any(isinstance(row, Answer) for row in turn.keep)
+    return None if is_answered else before
+
+
+_VERDICTS = (say.Right, say.NotYet, say.LeftForAnotherDay, say.Noted)
+"""What is said of whole answers. Of a part of the way, the next question says it."""
 
 
 def _moved(topics: tuple[Topic, ...], turn: Turn) -> tuple[Topic, ...]:

@@ -1,6 +1,6 @@
 """The ear: blocks of sound in, what was heard out, in sample time. It waits for nothing and knows no clock.
 
-How long to wait after an answer is the dialogue's business; this only says what each stretch of speech meant.
+How long to wait after an answer is the dialogue's business; this only says what each segment of speech meant.
 """
 
 from collections import deque
@@ -10,7 +10,7 @@ from uuid import uuid4
 
 import numpy as np
 
-from saythesum.core.meanings import Awaiting, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Meaning, Unclear, WhyUnclear
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId, NobodySpoke, SpeechBegan
 from saythesum.hearing.confidence.gate import judged
@@ -22,7 +22,7 @@ LEAD_FRAMES = 6
 """192 ms before the first frame of speech go to the recogniser too. Measured: with none, 37 of 1,000 numbers more
 go wrong or unsure."""
 LONGEST_STRETCH_FRAMES = 625
-"""20 s. Longer speech is no answer: it is judged as it stands, and what follows is a stretch of its own."""
+"""20 s. Longer speech is no answer: it is judged as it stands, and what follows is a segment of its own."""
 SPEECH_DB = 30
 """Speech ends with its last frame that is at most so much quieter than its loudest: the finder of speech goes on for 60
 to 130 ms after it, which would be added to every end pause. Source: ANSI S3.5-1997 takes the level of speech to vary
@@ -30,7 +30,7 @@ over 30 dB (from memory)."""
 HOLE_SAMPLES = FRAME_SAMPLES
 """Lost sound shorter than that is a device's clock put right."""
 LONGEST_FILL_SAMPLES = 12 * FRAME_SAMPLES
-"""More silence than any stretch of speech goes on after."""
+"""More silence than any segment of speech goes on after."""
 HOLE_FRAMES = LEAD_FRAMES + LONGEST_OPENING_FRAMES
 """A hole this near before speech may have swallowed its beginning. Measured: after one, speech is found up to 210 ms
 late."""
@@ -41,7 +41,7 @@ HALF_HEARD = 0.5
 class Ear:
     """Used by one thread. Between `shut` and the next `open` whatever is fed is forgotten.
 
-    Each SpeechBegan is followed by a HeardSoFar of the same stretch, unless the ear is shut in between.
+    Each SpeechBegan is followed by a HeardSoFar of the same segment, unless the ear is shut in between.
     """
 
     def __init__(self, recogniser: Recogniser, post: Callable[[Event], None], *, offset_ms: int = 0) -> None:
@@ -104,12 +104,12 @@ class Ear:
         change = turn.ends.feed(self._activity.probability(frame) if turn.is_past_echo else 0.0)
         turn.lead.append(frame)
         if change is Change.OVER:
-            turn.stretch += 1
+            turn.segment += 1
         elif turn.ends.began is not None:
             self._listen_in(turn, change)
 
     def _listen_in(self, turn: "_Turn", change: Change | None) -> None:
-        """A frame inside a stretch of speech."""
+        """A frame inside a segment of speech."""
         assert turn.ends.began is not None
         if change in (Change.BEGAN, Change.RESUMED):  # first of all: somebody may have to stop speaking
             self._post(SpeechBegan(turn.listen, self._ms(turn, turn.heard_frames)))
@@ -125,7 +125,7 @@ class Ear:
         elif turn.heard_frames - turn.ends.began >= LONGEST_STRETCH_FRAMES:
             event = self._heard_so_far(turn, turn.ends.began)
             turn.ends.cut()
-            turn.stretch += 1
+            turn.segment += 1
             self._post(event)
 
     def _heard_so_far(self, turn: "_Turn", began: int) -> HeardSoFar:
@@ -133,7 +133,7 @@ class Ear:
         heard = judged(hearing, turn.awaiting).heard
         return HeardSoFar(
             turn.listen,
-            turn.stretch,
+            turn.segment,
             _half_heard(heard) if turn.has_hole_since(began - HOLE_FRAMES) else heard,
             hearing.free_text,
             began_ms=self._ms(turn, began),
@@ -147,15 +147,15 @@ class Ear:
         return self._offset_ms + (turn.frame_0_at + frame * FRAME_SAMPLES) * 1000 // LISTENING_RATE_HZ
 
 
-def _half_heard(heard: Understood) -> Understood:
+def _half_heard(heard: Meaning) -> Meaning:
     """Part of it was lost on its way: whatever it seems to be, it has to be said once more."""
     if isinstance(heard, Unclear):
-        return Unclear(Why.LOST)
+        return Unclear(WhyUnclear.LOST)
     return replace(heard, sure=False, certainty=min(heard.certainty or 0.0, HALF_HEARD))
 
 
 class _Turn:
-    """One opening of the ear: its frames, counted, and the stretch of speech it is at."""
+    """One opening of the ear: its frames, counted, and the segment of speech it is at."""
 
     def __init__(
         self, listen: ListenId, awaiting: Awaiting, at_sample: int, speech_from: int, until: int | None
@@ -167,7 +167,7 @@ class _Turn:
         self._speech_from = speech_from
         self.frame_0_at = at_sample
         self.ends = SpeechEnds()
-        self.stretch = 0
+        self.segment = 0
         self.heard_frames = 0
         self.lead: deque[Samples] = deque(maxlen=LEAD_FRAMES + LONGEST_OPENING_FRAMES)
         """The last frames that the recogniser has not been given."""
@@ -207,7 +207,7 @@ class _Turn:
         return self._hole_frame >= frame
 
     def last_loud_frame(self, began: int) -> int:
-        """Of the stretch that began with that frame."""
+        """Of the segment that began with that frame."""
         first_kept = self.heard_frames - len(self._levels)
         levels = list(self._levels)[max(0, began - first_kept) : self.ends.last_speech + 1 - first_kept]
         least = max(levels) * 10 ** (-SPEECH_DB / 20)

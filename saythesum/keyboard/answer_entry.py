@@ -1,4 +1,4 @@
-"""The half-typed answer, and what keys depend on in the dialogue."""
+"""The half-typed answer, and the situation in the dialogue that gives keys their meaning."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -6,25 +6,25 @@ from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard, Number
-from saythesum.core.records.rows import Answer, Ask, Settled
+from saythesum.core.records.rows import Answer, Ask, RowId, Settled
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.keyboard.keys import Focus, KeyAction, SpeakKey, StillTyped
 
-Place: TypeAlias = tuple[Cell, Part]
-"""The question that digits are typed for."""
+Question: TypeAlias = tuple[Cell, Part]
+"""The cell and part that digits are typed for."""
 Digits: TypeAlias = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class TakenBack:
-    """What Backspace took back, and how things stand if nothing has happened since."""
+    """What Backspace took back, and what will still be true if nothing has happened since."""
 
     number: Number
     how: HowHeard
-    """Without the time it took: that was another press or breath."""
+    """Without the time it took, which belonged to another press or utterance."""
     settled: Settled
     part: Part | None
     cell: Cell
@@ -37,51 +37,56 @@ class Typing:
 
     digits: Digits = ()
     has_letters: bool = False
-    """Of braille, among the digits."""
+    """Some of the digits were typed as braille letters."""
     began_ms: int | None = None
-    """The first key of this answer, rubbed out or not."""
-    place: Place | None = None
-    put_by: tuple[tuple[Place, Digits], ...] = ()
+    """When the first key of this answer was pressed, whether or not it was rubbed out."""
+    question: Question | None = None
+    set_aside: tuple[tuple[Question, Digits], ...] = ()
     """Half-typed answers to questions that the pupil has left."""
     rubbed_ms: int | None = None
-    """The last Backspace that was one of rubbing out."""
+    """When Backspace last rubbed something out."""
     taken_back: TakenBack | None = None
     """Set only while nothing else has been pressed."""
     focus: Focus = Focus.ANSWER
     shows_grid: bool = False
     """The grid is shown in place of the sum."""
+    verdict_passed: RowId | None = None
+    """The answer whose verdict the pupil has gone on from, by a key."""
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
-    """What keys depend on in the dialogue."""
+class Situation:
+    """What the meaning of a key depends on in the dialogue."""
 
     is_running: bool
     is_speaking: bool
     is_paused: bool
     is_adults_turn: bool
-    place: Place | None
+    question: Question | None
     takes_back: TakenBack | None
     """What "not what I said" would take back."""
     answers: int
     """How many answers count."""
+    verdict_on: RowId | None
+    """The answer whose verdict was said last."""
 
 
 Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
 
 
-def seen(state: State) -> Seen:
+def situation(state: State) -> Situation:
     top = state.talk.topics[-1] if state.talk.topics else None
     ask = state.progress.ask
     answers = [row for row in state.progress.live if isinstance(row, Answer)]
-    return Seen(
+    return Situation(
         is_running=top is not None and not isinstance(top, Ending),
         is_speaking=state.channel.speaking is not None,
         is_paused=isinstance(top, Paused),
         is_adults_turn=isinstance(top, AdultsTurn),
-        place=(cell_of(ask), ask.part) if ask else None,
+        question=(cell_of(ask), ask.part) if ask else None,
         takes_back=_to_take_back(top, ask, answers),
         answers=len(answers),
+        verdict_on=state.talk.verdict.answer if state.talk.verdict else None,
     )
 
 
@@ -94,7 +99,7 @@ def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer])
         return None
     last = answers[-1]
     return TakenBack(
-        Number(last.given, certainty=last.certainty, close_to=last.close_to),
+        Number(last.given, certainty=last.certainty, sure=last.sure, close_to=last.close_to),
         HowHeard(last.by, last.heard, took_ms=None),
         last.settled,
         part=last.part,
@@ -103,13 +108,19 @@ def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer])
     )
 
 
-def followed(typing: Typing, seen: Seen) -> Outcome:
-    """To be called after whatever happened in the dialogue: half-typed answers stay with their questions."""
-    if seen.place == typing.place or seen.place is None:
+def keep_with_question(typing: Typing, situation: Situation) -> Outcome:
+    """Half-typed answers stay with their questions. To be called whenever something has happened in the dialogue."""
+    if situation.question == typing.question or situation.question is None:
         return typing, ()
-    others = tuple((place, digits) for place, digits in typing.put_by if place not in (seen.place, typing.place))
-    if typing.place and typing.digits:
-        others = (*others, (typing.place, typing.digits))
-    digits = dict(typing.put_by).get(seen.place, ())
-    there = replace(typing, digits=digits, has_letters=False, began_ms=None, place=seen.place, put_by=others)
+    others = tuple(
+        (question, digits)
+        for question, digits in typing.set_aside
+        if question not in (situation.question, typing.question)
+    )
+    if typing.question and typing.digits:
+        others = (*others, (typing.question, typing.digits))
+    digits = dict(typing.set_aside).get(situation.question, ())
+    there = replace(
+        typing, digits=digits, has_letters=False, began_ms=None, question=situation.question, set_aside=others
+    )
     return there, (SpeakKey(StillTyped(digits)),) if digits else ()

@@ -1,24 +1,24 @@
-"""What comes of a pressed key. Nothing is ever sent by itself, and a key that is held acts once."""
+"""What a pressed key does. No answer is sent without Enter, and a key that is held down acts once."""
 
 from collections.abc import Mapping
 from dataclasses import replace
 
-from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
-from saythesum.keyboard.answer_entry import Outcome, Seen, TakenBack, Typing, followed
+from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
 from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
     CutSpeech,
     DigitTyped,
     Focus,
+    FocusMoved,
     Key,
     KeyAction,
     KeyMessage,
     LookChange,
     NoRoom,
-    OnFocus,
     Post,
     Pressed,
     PutBack,
@@ -28,47 +28,48 @@ from saythesum.keyboard.keys import (
 )
 
 RUBBING_OUT_MS = 700
-"""A Backspace this soon after the last one still means to rub out, also where nothing is left to rub out."""
+"""A Backspace this soon after the last one still means rubbing out, even when nothing is left to rub out."""
 
 
-def pressed(typing: Typing, press: Pressed, *, seen: Seen, heard_id: HeardId) -> Outcome:
-    """`heard_id` is the id that this press gets if it comes to an answer or a command."""
-    if press.is_repeat or not seen.is_running:
+def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: HeardId) -> Outcome:
+    """`heard_id` becomes the id of the answer or command that this press leads to, if any."""
+    if press.is_repeat or not situation.is_running:
         return typing, ()
     if press.key in LOOKS:
-        return _look_changed(typing, LOOKS[press.key], seen)
+        return _look_changed(typing, LOOKS[press.key], situation)
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
-    if seen.is_adults_turn:
+    typing = replace(typing, verdict_passed=situation.verdict_on)
+    if situation.is_adults_turn:
         return typing, _in_adults_turn(press)
-    typing, _ = followed(typing, seen)
+    typing, _ = keep_with_question(typing, situation)
     if press.key in (Key.BACKSPACE, Key.NOT_WHAT_I_SAID):
-        return _backspace(typing, press, seen, heard_id)
-    return _other_than_backspace(replace(typing, taken_back=None), press, seen, heard_id)
+        return _backspace(typing, press, situation, heard_id)
+    return _other_than_backspace(replace(typing, taken_back=None), press, situation, heard_id)
 
 
 def _in_adults_turn(press: Pressed) -> tuple[KeyAction, ...]:
-    """Nothing the pupil presses counts; the turn can be given back, and stop means stop."""
+    """The pupil's keys do nothing, but the turn can be given back, and stop means stop."""
     if press.key in (Key.ADULT, Key.ESCAPE):
         return (Post(TurnGivenBack(press.at_ms)),)
     return (Post(InputEnded(press.at_ms)),) if press.key is Key.STOP else ()
 
 
-def _other_than_backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
     match press.key:
         case Key.DIGIT:
             assert press.digit is not None, "a digit key says which"
-            return _digit(typing, press, seen, press.digit)
-        case Key.ENTER | Key.SPACE if typing.focus is not Focus.ANSWER:
-            return _button(typing, press, seen, heard_id)
+            return _digit(typing, press, situation, press.digit)
+        case Key.ENTER if typing.focus is not Focus.ANSWER:
+            return _button(typing, press, situation, heard_id)
         case Key.ENTER:
             return _enter(typing, press, heard_id)
         case Key.TAB | Key.SHIFT_TAB:
             places = list(Focus)
             way = 1 if press.key is Key.TAB else -1
-            return _focused(typing, places[(places.index(typing.focus) + way) % len(places)], seen)
+            return _focused(typing, places[(places.index(typing.focus) + way) % len(places)], situation)
         case Key.ESCAPE:
-            return _step_back(typing, press, seen, heard_id)
+            return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:
             return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
         case key:
@@ -94,16 +95,16 @@ _COMMANDS: Mapping[Key, Command] = {
 # ---- typing an answer ----------------------------------------------------------------------------------
 
 
-def _digit(typing: Typing, press: Pressed, seen: Seen, digit: int) -> Outcome:
+def _digit(typing: Typing, press: Pressed, situation: Situation, digit: int) -> Outcome:
     """Typing goes to the answer from wherever Tab is."""
     typing = replace(typing, focus=Focus.ANSWER)
     if len(typing.digits) == MOST_DIGITS:
-        return typing, _spoken(NoRoom(), seen)
+        return typing, _spoken(NoRoom(), situation)
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
     has_letters = typing.has_letters or press.is_letter
     digits = (*typing.digits, digit)
     typing = replace(typing, digits=digits, has_letters=has_letters, began_ms=began_ms, rubbed_ms=None)
-    return typing, _spoken(DigitTyped(digit, press.is_letter), seen)
+    return typing, _spoken(DigitTyped(digit, press.is_letter), situation)
 
 
 def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
@@ -111,7 +112,7 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
         return typing, (Post(EarAsked(press.at_ms)),)
     text = "".join(map(str, typing.digits))
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
-    heard: Understood = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(Why.OTHER)
+    heard: Meaning = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(WhyUnclear.OTHER)
     sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
     actions: tuple[KeyAction, ...] = (sent,)
     if typing.has_letters and isinstance(heard, Number):
@@ -119,18 +120,18 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
     return replace(typing, digits=(), has_letters=False, began_ms=None), actions
 
 
-def _backspace(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+def _backspace(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
     is_rubbing_out = press.key is Key.BACKSPACE
     if typing.digits and is_rubbing_out:
-        return _rubbed_out(typing, press, seen)
+        return _rubbed_out(typing, press, situation)
     if is_rubbing_out and typing.rubbed_ms is not None and press.at_ms - typing.rubbed_ms <= RUBBING_OUT_MS:
         return replace(typing, rubbed_ms=press.at_ms, taken_back=None), ()
-    if typing.taken_back and _still_stands(typing.taken_back, seen):
+    if typing.taken_back and _still_stands(typing.taken_back, situation):
         return _put_back(typing, press, typing.taken_back)
-    return _take_back(replace(typing, rubbed_ms=None), press, seen, heard_id)
+    return _take_back(replace(typing, rubbed_ms=None), press, situation, heard_id)
 
 
-def _rubbed_out(typing: Typing, press: Pressed, seen: Seen) -> Outcome:
+def _rubbed_out(typing: Typing, press: Pressed, situation: Situation) -> Outcome:
     *left, last = typing.digits
     has_letters = typing.has_letters and bool(left)
     rubbed = replace(
@@ -141,20 +142,24 @@ def _rubbed_out(typing: Typing, press: Pressed, seen: Seen) -> Outcome:
         focus=Focus.ANSWER,
         taken_back=None,
     )
-    return rubbed, _spoken(RubbedOut(last, is_empty=not left), seen)
+    return rubbed, _spoken(RubbedOut(last, is_empty=not left), situation)
 
 
-def _still_stands(taken: TakenBack, seen: Seen) -> bool:
-    return seen.place is not None and seen.place[0] == taken.cell and seen.answers == taken.answers_left
+def _still_stands(taken: TakenBack, situation: Situation) -> bool:
+    return (
+        situation.question is not None
+        and situation.question[0] == taken.cell
+        and situation.answers == taken.answers_left
+    )
 
 
-def _take_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
+def _take_back(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
     given = _given(Command.NOT_WHAT_I_SAID, press, heard_id)
-    return replace(typing, taken_back=seen.takes_back), (given,)
+    return replace(typing, taken_back=situation.takes_back), (given,)
 
 
 def _put_back(typing: Typing, press: Pressed, taken: TakenBack) -> Outcome:
-    """A void is for ever, so it is a new answer to the same question; all but its time is as it was."""
+    """A void is permanent, so this is a new answer to the same question, the same in all but its time."""
     again = CountsAgain(taken.number, taken.how, taken.settled, taken.part, press.at_ms)
     kept = replace(typing, taken_back=None, rubbed_ms=press.at_ms)
     return kept, (SpeakKey(PutBack(taken.number.value)), Post(again))
@@ -163,15 +168,15 @@ def _put_back(typing: Typing, press: Pressed, taken: TakenBack) -> Outcome:
 # ---- buttons and steps back ------------------------------------------------------------------------------
 
 
-def _button(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
-    """Pressed, a button gives Tab's place back to the answer: a second Enter does not press it again."""
+def _button(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
+    """Pressing a button moves the focus back to the answer, so that a second Enter does not press it again."""
     back = replace(typing, focus=Focus.ANSWER)
     match typing.focus:
         case Focus.GRID:
             shown = replace(back, shows_grid=not typing.shows_grid)
             return shown, (_given(Command.READ_ROW, press, heard_id),) if shown.shows_grid else ()
         case Focus.NOT_WHAT_I_SAID:
-            return _take_back(back, press, seen, heard_id)
+            return _take_back(back, press, situation, heard_id)
         case focus:
             return back, (_given(_BUTTONS[focus], press, heard_id),)
 
@@ -184,15 +189,15 @@ _BUTTONS: Mapping[Focus, Command] = {
 }
 
 
-def _step_back(typing: Typing, press: Pressed, seen: Seen, heard_id: HeardId) -> Outcome:
-    """Hush, or one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
-    if seen.is_speaking:
+def _step_back(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
+    """Silence, or else one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
+    if situation.is_speaking:
         return typing, (CutSpeech(),)
     if typing.focus is not Focus.ANSWER:
-        return _focused(typing, Focus.ANSWER, seen)
+        return _focused(typing, Focus.ANSWER, situation)
     if typing.shows_grid:
         return replace(typing, shows_grid=False), ()
-    return typing, (_given(Command.GO_ON, press, heard_id),) if seen.is_paused else ()
+    return typing, (_given(Command.GO_ON, press, heard_id),) if situation.is_paused else ()
 
 
 LOOKS: Mapping[Key, LookChange] = {
@@ -203,23 +208,23 @@ LOOKS: Mapping[Key, LookChange] = {
 }
 
 
-def _look_changed(typing: Typing, change: LookChange, seen: Seen) -> Outcome:
-    """A view that is chosen takes the place of a grid that was opened."""
+def _look_changed(typing: Typing, change: LookChange, situation: Situation) -> Outcome:
+    """Choosing a view closes the grid if it was open."""
     shows_grid = typing.shows_grid and change is not LookChange.NEXT_VIEW
-    return replace(typing, shows_grid=shows_grid), (*_cut(seen), ChangeLook(change))
+    return replace(typing, shows_grid=shows_grid), (*_cut(situation), ChangeLook(change))
 
 
-def _focused(typing: Typing, focus: Focus, seen: Seen) -> Outcome:
-    return replace(typing, focus=focus), _spoken(OnFocus(focus, typing.digits), seen)
+def _focused(typing: Typing, focus: Focus, situation: Situation) -> Outcome:
+    return replace(typing, focus=focus), _spoken(FocusMoved(focus, typing.digits), situation)
 
 
-def _spoken(message: KeyMessage, seen: Seen) -> tuple[KeyAction, ...]:
-    """A key's own sound takes the place of whatever is being said."""
-    return (*_cut(seen), SpeakKey(message))
+def _spoken(message: KeyMessage, situation: Situation) -> tuple[KeyAction, ...]:
+    """What a key says interrupts whatever is being said."""
+    return (*_cut(situation), SpeakKey(message))
 
 
-def _cut(seen: Seen) -> tuple[KeyAction, ...]:
-    return (CutSpeech(),) if seen.is_speaking else ()
+def _cut(situation: Situation) -> tuple[KeyAction, ...]:
+    return (CutSpeech(),) if situation.is_speaking else ()
 
 
 def _given(command: Command, press: Pressed, heard_id: HeardId) -> Post:

@@ -1,4 +1,4 @@
-"""What each key means, by its name: what it means for everybody, and what the settings add."""
+"""What each key means, by its name: the meanings that all pupils share, and those that settings add."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,25 +9,26 @@ from saythesum.settings import Settings
 from saythesum.settings.key_names import OWN
 
 _LETTERS = "jabcdefghi"
-"""0 to 9. Source: The Rules of Unified English Braille, 6.1: a digit is the cell of its letter after a number sign."""
+"""The letters for 0 to 9. Source: The Rules of Unified English Braille, 6.1: a digit is written as a number sign and a
+letter."""
 _NUMBER_SIGN = "#"
-"""As a display types it. Source: North American Braille Computer Code, dots 3456."""
+"""As a braille display types it. Source: North American Braille Computer Code, dots 3456."""
 
 
 @dataclass(frozen=True, slots=True)
 class Keymap:
     keys: Mapping[str, Key]
-    """By the names that settings use. A digit of the pad is here only where it was given another meaning."""
+    """By the names that settings use. A pad digit is here only if it was given another meaning."""
     has_braille_letters: bool = False
-    """Letters a to j are typed digits."""
+    """The letters a to j count as digits."""
 
     def digit_of(self, letter: str) -> int | None:
-        """None for what is no letter from a to j, and where letters are no digits."""
+        """None unless it is a letter from a to j and letters count as digits."""
         is_one = self.has_braille_letters and len(letter) == 1 and letter.lower() in _LETTERS
         return _LETTERS.index(letter.lower()) if is_one else None
 
     def digits_of(self, text: str) -> str | None:
-        """Of a whole answer in such letters, a number sign before them or not; None for any other text."""
+        """The digits of a whole answer in such letters, with or without a number sign; None for any other text."""
         digits = [self.digit_of(letter) for letter in text.removeprefix(_NUMBER_SIGN)]
         if None in digits or not 0 < len(digits) <= MOST_DIGITS:
             return None

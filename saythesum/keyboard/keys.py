@@ -1,6 +1,6 @@
-"""The keys of a practice, and what a press can come to, as values. No sentence is in here.
+"""The keys of a practice, and what a press can lead to, as values. There are no sentences in here.
 
-An edge (window, terminal) turns what its keyboard did into `Pressed`; `pressing` says what comes of it.
+An edge (window, terminal) turns its keyboard's events into `Pressed`; `key_actions` says what each one does.
 """
 
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ from saythesum.settings import Colours, View
 
 
 class Key(StrEnum):
-    """Every key that means something, either place of it. Whatever is not here is never a key."""
+    """Every key that means something, wherever it is on the keyboard. Anything not listed here does nothing."""
 
     DIGIT = "digit"
     ENTER = "enter"
@@ -20,7 +20,7 @@ class Key(StrEnum):
     """Also the pad's minus."""
     SPACE = "space"
     SAY_AGAIN = "say-again"
-    """The pad's star: Space that presses no button."""
+    """The pad's star: another Space."""
     HELP = "help"
     """Page Down, the pad's plus."""
     WHERE_AM_I = "where-am-i"
@@ -47,12 +47,12 @@ class Key(StrEnum):
     COLOURS = "colours"
     """F3."""
     NOT_WHAT_I_SAID = "not-what-i-said"
-    """Only where the settings give it a key, and so is the next."""
+    """Has a key only if the settings give it one; so does the next."""
     SKIP = "skip"
     STOP = "stop"
     """Ctrl and C in a terminal."""
     CLOSE = "close"
-    """The input is at its end, or the window is being closed."""
+    """The input has ended, or the window is being closed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +60,15 @@ class Pressed:
     key: Key
     at_ms: int
     is_repeat: bool = False
-    """It is still held down from before."""
+    """The key is being held down."""
     digit: int | None = None
-    """0 to 9, for `Key.DIGIT` alone."""
+    """0 to 9; only for `Key.DIGIT`."""
     is_letter: bool = False
-    """The digit came as a letter of braille."""
+    """The digit was typed as a braille letter."""
 
 
 class Focus(StrEnum):
-    """Where Tab goes, in its order; it wraps."""
+    """Where Tab goes, in this order; it wraps around."""
 
     QUESTION = "question"
     ANSWER = "answer"
@@ -79,14 +79,14 @@ class Focus(StrEnum):
     STOP = "stop"
 
 
-# ---- what is said of keys ----------------------------------------------------------------------------
+# ---- what is said about keys ----------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
 class DigitTyped:
     digit: int
     is_letter: bool = False
-    """It came as a letter of braille: whatever else speaks keys says the letter."""
+    """It was typed as a braille letter: a screen reader that echoes keys says the letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,19 +98,19 @@ class RubbedOut:
 
 @dataclass(frozen=True, slots=True)
 class NoRoom:
-    """A digit more than an answer can have; it was not typed."""
+    """One digit more than an answer can have; it was ignored."""
 
 
 @dataclass(frozen=True, slots=True)
 class StillTyped:
-    """What was typed here before the pupil went elsewhere. Digits, first one first."""
+    """What was typed here before the pupil moved away: the digits in order."""
 
     digits: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """The answer that is being given, where letters of braille stood for its digits."""
+    """The answer being given, when braille letters were typed for its digits."""
 
     value: int
 
@@ -123,7 +123,7 @@ class PutBack:
 
 
 @dataclass(frozen=True, slots=True)
-class OnFocus:
+class FocusMoved:
     focus: Focus
     digits: tuple[int, ...]
     """What is typed, for `Focus.ANSWER`."""
@@ -152,37 +152,37 @@ class SizeShown:
 
 @dataclass(frozen=True, slots=True)
 class NoWindow:
-    """There is none whose look could be changed."""
+    """There is no window whose look could be changed."""
 
 
 LookMessage: TypeAlias = ViewShown | ColoursShown | SizeShown
 TypingMessage: TypeAlias = DigitTyped | RubbedOut | NoRoom | StillTyped | ReadBack | PutBack
-KeyMessage: TypeAlias = TypingMessage | OnFocus | AdultHasTurn | LookMessage | NoWindow
+KeyMessage: TypeAlias = TypingMessage | FocusMoved | AdultHasTurn | LookMessage | NoWindow
 
 # ---- what an edge has to do --------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
 class Post:
-    """Give it to the dialogue."""
+    """Pass this event to the dialogue."""
 
     event: Event
 
 
 @dataclass(frozen=True, slots=True)
 class CutSpeech:
-    """Cut what is being said, and report it to the dialogue as cut: it goes on from there."""
+    """Cut what is being said and report it to the dialogue as cut; the dialogue goes on from there."""
 
 
 @dataclass(frozen=True, slots=True)
 class SpeakKey:
-    """Say it at once. Whatever the dialogue says because of a `Post` after this comes behind it."""
+    """Say it at once. Anything the dialogue says because of a later `Post` is said after it."""
 
     message: KeyMessage
 
 
 class LookChange(StrEnum):
-    """What can be changed in what the window looks like."""
+    """What can be changed about how the window looks."""
 
     BIGGER = "bigger"
     """One step of print size."""
@@ -193,7 +193,7 @@ class LookChange(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ChangeLook:
-    """Say what it has come to, as a `SpeakKey`."""
+    """Change it, then say the result as a `SpeakKey`."""
 
     change: LookChange
 

@@ -1,7 +1,7 @@
-"""A window's keyboard: which key a stroke is, whatever its layout and whether Num Lock is on or off.
+"""A window's keyboard: which key was pressed, whatever the layout and whether Num Lock is on or off.
 
-Keys are known by their place. Source of the numbers: USB HID Usage Tables, Keyboard/Keypad page (0x07); SDL numbers
-its scan codes the same.
+Keys are identified by their position. Source of the numbers: USB HID Usage Tables, Keyboard/Keypad page (0x07); SDL
+numbers its scan codes the same.
 """
 
 from collections.abc import Mapping
@@ -14,9 +14,9 @@ from saythesum.keyboard.keys import Key, Pressed
 @dataclass(frozen=True, slots=True)
 class Stroke:
     scan: int
-    """The key's place, as a usage of page 0x07; 0 where unknown."""
+    """The key's position, as a usage of page 0x07; 0 if unknown."""
     text: str
-    """What the system says it types; "" where it types nothing."""
+    """What the system says it types; "" if it types nothing."""
     at_ms: int
     is_repeat: bool = False
     is_shift: bool = False
@@ -25,7 +25,7 @@ class Stroke:
 
 
 def press_of(stroke: Stroke, keymap: Keymap = EVERYBODYS) -> Pressed | None:
-    """None for whatever is never a key: letters, locks, Insert, a lone Shift, Ctrl or Alt, chords of the system."""
+    """None for anything that never acts: letters, locks, Insert, Shift, Ctrl or Alt alone, system shortcuts."""
     if stroke.is_alt:
         return None
     if stroke.is_ctrl:
@@ -42,7 +42,7 @@ def press_of(stroke: Stroke, keymap: Keymap = EVERYBODYS) -> Pressed | None:
 
 
 def presses_of_text(text: str, at_ms: int, keymap: Keymap = EVERYBODYS) -> tuple[Pressed, ...]:
-    """Text that came without a key: from a braille display, a switch, an on-screen keyboard, a paste."""
+    """Text that arrived without a key press: from a braille display, a switch, an on-screen keyboard or a paste."""
     presses = (
         Pressed(Key.DIGIT, at_ms, digit=int(sign)) if _is_digit(sign) else _letter(sign, keymap, at_ms) for sign in text
     )
@@ -50,7 +50,8 @@ def presses_of_text(text: str, at_ms: int, keymap: Keymap = EVERYBODYS) -> tuple
 
 
 def _digit(stroke: Stroke) -> int | None:
-    """By what it types; else by its place: rows of other layouts type other signs, a pad without Num Lock none."""
+    """By what it types, otherwise by its position: on other layouts the digit row types other signs, and without Num
+    Lock the pad types none."""
     if _is_digit(stroke.text):
         return int(stroke.text)
     return None if stroke.is_shift else _DIGITS.get(stroke.scan)
@@ -89,4 +90,4 @@ _CHORDS: Mapping[int, Key] = {
     **{45: Key.SMALLER, 86: Key.SMALLER, 46: Key.BIGGER, 87: Key.BIGGER},
 }
 _CHORDS_BY_TEXT: Mapping[str, Key] = {"-": Key.SMALLER, "+": Key.BIGGER, "=": Key.BIGGER}
-"""Plus and minus lie elsewhere on other layouts."""
+"""Plus and minus are in other positions on other layouts."""

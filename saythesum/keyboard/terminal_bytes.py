@@ -1,7 +1,7 @@
-"""The bytes that a terminal sends, as presses.
+"""The bytes that a terminal sends, as key presses.
 
-A terminal does not tell a key that is held from one pressed often, nor always the pad from the row; with Num Lock off
-it sends arrows for the pad.
+A terminal does not distinguish a key that is held from one pressed repeatedly, nor always the pad from the digit row;
+with Num Lock off it sends arrows for the pad.
 """
 
 import re
@@ -31,7 +31,7 @@ _UNFINISHED = re.compile(rb"\x1b(?:\[(?:\[|[0-?]*[ -/]*)|O[0-9;]*|[\]PX^_][^\x07
 
 _ARROWS = {"Up": b"A", "Down": b"B", "Right": b"C", "Left": b"D"}
 F_NUMBERS = (11, 12, 13, 14, 15, 17, 18, 19, 20, 21, 23, 24, 25, 26, 28, 29, 31, 32, 33, 34)
-"""Of F1 to F20. Source: DEC VT220, whose numbers leave out some."""
+"""The numbers of F1 to F20. Source: DEC VT220, which skips some."""
 
 
 def _f_keys() -> Mapping[str, tuple[bytes, ...]]:
@@ -46,9 +46,9 @@ def _f_keys() -> Mapping[str, tuple[bytes, ...]]:
 def decoded(
     data: bytes, at_ms: int, keymap: Keymap = EVERYBODYS, *, is_over: bool = False
 ) -> tuple[list[Pressed], bytes]:
-    """The presses, and the beginning of a sequence that is still to come.
+    """The presses, and the start of a sequence whose rest has not arrived yet.
 
-    With `is_over` nothing comes any more: an Escape by itself is the key. What means nothing is swallowed whole.
+    With `is_over` nothing more will arrive, so a lone Escape is the key. Unknown sequences are skipped whole.
     """
     presses: list[Pressed] = []
     at = 0
@@ -56,7 +56,7 @@ def decoded(
         piece = _PIECE.match(data, at)
         if piece is None:
             piece = _UNFINISHED.match(data, at)
-            assert piece is not None, "only an Escape begins more than one byte"
+            assert piece is not None, "only an Escape starts a sequence of several bytes"
             if piece.end() == len(data) and not is_over:
                 return presses, data[at:]
         press = _press(piece.group(), at_ms, keymap)
@@ -91,7 +91,7 @@ _SEQUENCES: Mapping[str, tuple[bytes, ...]] = {
     **{name: (b"\x1bO" + bytes([ord("p") + digit]),) for digit, name in enumerate(_PAD)},
     **_f_keys(),
 }
-"""Of the keys that have names. The pad's digits only in a terminal that tells them from the row.
+"""The sequences of the keys that have names. The pad's digits only come from a terminal that distinguishes them.
 
 Source: terminfo's entries for the common terminals (a test compares them), and xterm's control sequences.
 """
@@ -104,8 +104,8 @@ _KEYS: Mapping[bytes, Key] = {
 """Chords."""
 
 
-def held_marked(presses: Iterable[Pressed]) -> Iterator[Pressed]:
-    """A key that acts, and comes again at the pace of a held one, is still held. Digits and rubbing out are typed."""
+def held_keys_marked(presses: Iterable[Pressed]) -> Iterator[Pressed]:
+    """Marks a key as held when it comes again as fast as keyboards repeat. Keys used for typing are never marked."""
     before: Pressed | None = None
     for press in presses:
         comes_quickly = before is not None and before.key is press.key and press.at_ms - before.at_ms < HELD_MS

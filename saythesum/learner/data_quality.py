@@ -1,23 +1,15 @@
-"""Kept rows that cannot be taken at their word: they stay, the computation leaves them out, and a check tells."""
+"""Kept rows that look wrong. They stay in the records, are left out of what is computed, and `check` names them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from saythesum.core.mistakes.adding import CATALOGUE, NO_ANSWER
-from saythesum.core.mistakes.adding_steps import PART_MISTAKES
-from saythesum.core.mistakes.taking import TAKE_MISTAKES
-from saythesum.core.mistakes.taking_steps import TAKE_STEP_MISTAKES
+from saythesum.core.exercises.registry import EXERCISES
+from saythesum.core.mistakes.adding import NO_ANSWER
 from saythesum.core.records.rows import Answer
 from saythesum.learner.evidence import is_possible
 from saythesum.learner.replay import Kept
-
-KNOWN_NAMES = frozenset(
-    mistake.name
-    for mistakes in (CATALOGUE, PART_MISTAKES, TAKE_MISTAKES, TAKE_STEP_MISTAKES, (NO_ANSWER,))
-    for mistake in mistakes
-)
 
 
 class Odd(StrEnum):
@@ -41,20 +33,28 @@ class Oddity:
 def oddities(rows: Iterable[Kept]) -> tuple[Oddity, ...]:
     """`rows` of one pupil, in the order in which they were kept, each with its own time."""
     found: list[Oddity] = []
+    known = _known_names()
     before: datetime | None = None
     for kept in rows:
         if isinstance(kept.row, Answer):
-            found += [Oddity(kept.row, kept.at, what) for what in _odd_in(kept.row, kept.at, before)]
+            found += [Oddity(kept.row, kept.at, what) for what in _oddities_of(kept.row, kept.at, before, known)]
             before = kept.at
     return tuple(found)
 
 
-def _odd_in(answer: Answer, at: datetime, before: datetime | None) -> Iterator[Odd]:
+def _oddities_of(answer: Answer, at: datetime, before: datetime | None, known: frozenset[str]) -> Iterator[Odd]:
     if before is not None and at < before:
         yield Odd.CLOCK_WENT_BACK
     if at == before:
         yield Odd.SAME_TIME
-    if not KNOWN_NAMES.issuperset(answer.could_be):
+    if not known.issuperset(answer.could_be):
         yield Odd.UNKNOWN_MISTAKE
-    if answer.operation == "add" and not is_possible(answer):
+    if not is_possible(answer):
         yield Odd.IMPOSSIBLE_ANSWER
+
+
+def _known_names() -> frozenset[str]:
+    names = {NO_ANSWER.name}
+    for kind in EXERCISES.values():
+        names |= {pattern.name for pattern in kind.patterns} | {mistake.name for mistake in kind.part_mistakes}
+    return frozenset(names)

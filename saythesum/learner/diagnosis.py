@@ -9,15 +9,18 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from math import prod
+from typing import Any
 
-from saythesum.core.mistakes.adding import CATALOGUE, Asked, Pattern
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.meanings import LARGEST_NUMBER
+from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
-from saythesum.core.mistakes.adding_steps import PART_MISTAKES, PartMistake
-from saythesum.core.sums import Part, Sum
-from saythesum.learner.evidence import LARGEST_HEARD, Evidence
+from saythesum.core.mistakes.pattern import Occasion, PartMistake
+from saythesum.core.sums import Part
+from saythesum.learner.evidence import Evidence
 
-STABLE: tuple[Pattern, ...] = tuple(pattern for pattern in CATALOGUE if pattern.is_stable)
-NAMES: tuple[str, ...] = tuple(pattern.name for pattern in STABLE)
+NAMES: tuple[str, ...] = tuple(pattern.name for pattern in CATALOGUE if pattern.is_stable)
+"""The stable mistakes that are told apart. Another exercise's of the same name are the same belief."""
 
 SHOWS = 0.9
 """How often a mistake that is believed in shows where it can. This and the chances below are our own choice."""
@@ -52,15 +55,17 @@ class Diagnosis:
         return tuple(sorted(self.shares, key=lambda name: -self.shares[name]))
 
 
+_TOLD_APART = frozenset(NAMES)
 _PAIRS = tuple(combinations(range(1, len(NAMES) + 1), 2))
 _PRIORS = [NO_BELIEF] + [ONE_BELIEF / len(NAMES)] * len(NAMES)
 
 
 def diagnosed(evidence: Sequence[Evidence]) -> Diagnosis:
-    told = _told(evidence)
-    none, *singles = _alone(told)
+    likelihoods = _all_likelihoods(evidence)
+    none, *singles = _weights_alone(likelihoods)
     pairs = [
-        prod([(one[first] + one[second]) / 2 for one in told]) * TWO_BELIEFS / len(_PAIRS) for first, second in _PAIRS
+        prod([(one[first] + one[second]) / 2 for one in likelihoods]) * TWO_BELIEFS / len(_PAIRS)
+        for first, second in _PAIRS
     ]
     whole = none + sum(singles) + sum(pairs)
     shares = list(singles)
@@ -72,43 +77,43 @@ def diagnosed(evidence: Sequence[Evidence]) -> Diagnosis:
 
 def leaning(evidence: Sequence[Evidence]) -> Mapping[str, float]:
     """What `diagnosed` comes to if nobody believes in two mistakes at once: rougher, and a tenth of the work."""
-    none, *singles = _alone(_told(evidence))
+    none, *singles = _weights_alone(_all_likelihoods(evidence))
     whole = none + sum(singles)
     return {name: single / whole for name, single in zip(NAMES, singles, strict=True)}
 
 
-def _told(evidence: Sequence[Evidence]) -> list[tuple[float, ...]]:
-    return [_likelihoods(one.sum, one.part, one.given) for one in evidence]
+def _all_likelihoods(evidence: Sequence[Evidence]) -> list[tuple[float, ...]]:
+    return [_likelihoods(one.asked, one.part, one.given) for one in evidence]
 
 
-def _alone(told: Sequence[tuple[float, ...]]) -> list[float]:
+def _weights_alone(likelihoods: Sequence[tuple[float, ...]]) -> list[float]:
     """The weight of no belief, then of each one alone."""
     return (
-        [prior * prod(column) for prior, column in zip(_PRIORS, zip(*told, strict=True), strict=True)]
-        if told
+        [prior * prod(column) for prior, column in zip(_PRIORS, zip(*likelihoods, strict=True), strict=True)]
+        if likelihoods
         else list(_PRIORS)
     )
 
 
 @lru_cache(maxsize=1024)
-def numbers_shown(asked: Sum) -> tuple[tuple[int, ...], ...]:
-    """For each stable mistake, the wrong numbers by which it shows in this sum; none where it cannot show."""
-    return tuple(
-        tuple(number for number in pattern.gives(Asked(asked)) if _is_wrong(asked, number)) for pattern in STABLE
-    )
+def numbers_shown(asked: Exercise) -> tuple[tuple[int, ...], ...]:
+    """For each stable mistake, the wrong numbers by which it shows in this exercise; none where it cannot show."""
+    occasion = Occasion(asked)
+    given = {pattern.name: pattern.gives(occasion) for pattern in asked.patterns if pattern.is_stable}
+    return tuple(tuple(number for number in given.get(name, ()) if _is_wrong(asked, number)) for name in NAMES)
 
 
-def _is_wrong(asked: Sum, number: int) -> bool:
-    return 0 <= number <= LARGEST_HEARD and number != asked.total
+def _is_wrong(asked: Exercise, number: int) -> bool:
+    return 0 <= number <= LARGEST_NUMBER and number != asked.total
 
 
 @lru_cache(maxsize=65_536)
-def _likelihoods(asked: Sum, part: Part, given: int) -> tuple[float, ...]:
+def _likelihoods(asked: Exercise, part: Part, given: int) -> tuple[float, ...]:
     """The chance of this answer under no mistake, then under each of the stable ones."""
     return _of_whole(asked, given) if part is Part.WHOLE else _of_step(asked, part, given)
 
 
-def _of_whole(asked: Sum, given: int) -> tuple[float, ...]:
+def _of_whole(asked: Exercise, given: int) -> tuple[float, ...]:
     is_right = given == asked.total
     stray = STRAYS * chance_of_slip(asked, given)
     likelihoods = [stray + (1 - STRAYS) * is_right]
@@ -118,19 +123,22 @@ def _of_whole(asked: Sum, given: int) -> tuple[float, ...]:
     return tuple(likelihoods)
 
 
-def chance_of_slip(asked: Sum, given: int) -> float:
+def chance_of_slip(asked: Exercise, given: int) -> float:
     """Which number a slip gives: often one or two beside, a ten beside or turned round, else any."""
     if given == asked.total:
         return 0.0
     beside = {1: 0.1, 2: 0.05, 10: 0.06}.get(abs(given - asked.total), 0.0)
     turned = 0.04 if given == tens_and_ones_swapped(asked.total) else 0.0
-    return beside + turned + 0.54 / LARGEST_HEARD
+    return beside + turned + 0.54 / LARGEST_NUMBER
 
 
-def _of_step(asked: Sum, part: Part, given: int) -> tuple[float, ...]:
+def _of_step(asked: Exercise, part: Part, given: int) -> tuple[float, ...]:
     right = asked.answer_to(part)
+    small = {name: asked.foretold(name, part) for name in NAMES} if part in asked.small_questions else {}
     foretold = _foretold(asked, part, lambda pattern: pattern.fits(asked, part, given))
+    foretold |= {name for name, numbers in small.items() if given in numbers}
     able = _foretold(asked, part, lambda pattern: any(number != right for number in pattern.gives(asked)))
+    able |= {name for name, numbers in small.items() if numbers}
     likelihoods = [1 - STEP_STRAYS if given == right else STEP_STRAYS]
     for name in NAMES:
         if given == right:
@@ -140,31 +148,30 @@ def _of_step(asked: Sum, part: Part, given: int) -> tuple[float, ...]:
     return tuple(likelihoods)
 
 
-def _foretold(asked: Sum, part: Part, chosen: Callable[[PartMistake], bool]) -> frozenset[str]:
-    patterns = (pattern for pattern in PART_MISTAKES if part in pattern.parts and chosen(pattern))
+def _foretold(asked: Exercise, part: Part, chosen: Callable[[PartMistake[Any]], bool]) -> frozenset[str]:
+    patterns = (pattern for pattern in asked.part_mistakes if part in pattern.parts and chosen(pattern))
     return frozenset(name for pattern in patterns for name in FORETELLS.get(pattern.name, ()))
 
 
 SLIP_SHARE = 0.2 / len(NAMES)
 """Of a pattern that nobody believes in, beside the share of one that somebody may."""
-_SLIPS = tuple(pattern for pattern in CATALOGUE if not pattern.is_stable)
 
 
-def weighed(asked: Asked, given: int, shares: Mapping[str, float]) -> dict[str, float]:
+def weighed(occasion: Occasion[Exercise], given: int, shares: Mapping[str, float]) -> dict[str, float]:
     """All patterns that give the number, with weights that add up to 1, heaviest first; none where unexplained.
 
     A pattern weighs as much as its share after the other answers, divided by how many numbers it could give.
     """
-    weights = {name: shares.get(name, SLIP_SHARE) / ways for name, ways in _ways(asked.sum, given)}
-    for pattern in _SLIPS:
-        if given >= 0 and pattern.fits(asked, given):
-            weights[pattern.name] = SLIP_SHARE / len(set(pattern.gives(asked)))
+    weights = {name: shares.get(name, SLIP_SHARE) / ways for name, ways in _ways(occasion.asked, given)}
+    for pattern in occasion.asked.patterns:
+        if pattern.name not in _TOLD_APART and pattern.fits(occasion, given):
+            weights[pattern.name] = SLIP_SHARE / len(set(pattern.gives(occasion)))
     whole = sum(weights.values())
     return {name: weights[name] / whole for name in sorted(weights, key=lambda name: -weights[name])}
 
 
 @lru_cache(maxsize=16_384)
-def _ways(asked: Sum, given: int) -> tuple[tuple[str, int], ...]:
+def _ways(asked: Exercise, given: int) -> tuple[tuple[str, int], ...]:
     """The stable mistakes that give this number, each with how many numbers it may give."""
     shown = zip(NAMES, numbers_shown(asked), strict=True)
     return tuple((name, len(set(numbers))) for name, numbers in shown if given in numbers)

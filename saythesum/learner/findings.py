@@ -5,9 +5,10 @@ Nothing is named before two answers agree out of the last four in which the mist
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from saythesum.core.mistakes.adding import Asked
-from saythesum.core.mistakes.adding_steps import PartMistake, fitting_part
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.mistakes.pattern import Occasion, PartMistake
 from saythesum.core.records.rows import RowId
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.learner.diagnosis import FORETELLS, NAMES, Diagnosis, diagnosed, numbers_shown
@@ -43,22 +44,22 @@ def _found(evidence: Sequence[Evidence], name: str, share: float) -> Finding | N
     if share < LEAST_SHARE:
         return None
     place = NAMES.index(name)
-    shown = [(one, numbers_shown(one.sum)[place]) for one in evidence if one.part is Part.WHOLE]
+    shown = [(one, numbers_shown(one.asked)[place]) for one in evidence if one.part is Part.WHOLE]
     able = [(one, one.given in numbers) for one, numbers in shown if numbers][-LOOKED_BACK:]
     agreeing = tuple(one for one, is_for in able if is_for)
-    if len({one.sum for one in agreeing}) < AGREEING:
+    if len({one.asked for one in agreeing}) < AGREEING:
         return None
     against = tuple(one.of for one, is_for in able if not is_for)
     return Finding(name, share, tuple(one.of for one in agreeing), against)
 
 
-def fitting_names(pupil: Pupil, asked: Asked, part: Part, given: int) -> tuple[str, ...]:
+def fitting_names(pupil: Pupil, occasion: Occasion[Exercise], part: Part, given: int) -> tuple[str, ...]:
     """At the total both kinds count: it is a step and a whole answer. Of equals, the catalogue's order."""
     shares = pupil.leaning()
 
-    def foretold(mistake: PartMistake) -> float:
+    def foretold(mistake: PartMistake[Any]) -> float:
         return max((shares[name] for name in FORETELLS.get(mistake.name, ())), default=0.0)
 
-    guided = sorted(fitting_part(asked.sum, part, given), key=foretold, reverse=True)
-    wholes = pupil.could_be(asked, given) if part in CLOSING_PARTS else {}
+    guided = sorted(occasion.asked.part_mistakes_giving(part, given), key=foretold, reverse=True)
+    wholes = pupil.could_be(occasion, given) if part in CLOSING_PARTS else {}
     return (*(mistake.name for mistake in guided), *wholes)

@@ -12,33 +12,24 @@ from math import prod
 from operator import or_
 from typing import Any, NamedTuple, TypeAlias
 
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
+from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.grids.grid import Cell, Grid
-from saythesum.core.mistakes.adding import Asked, asked_in
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Answer, By, Purpose
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Part
 from saythesum.learner.diagnosis import Diagnosis, diagnosed, leaning, weighed
-from saythesum.learner.evidence import Evidence, Tells, bears_out, evidence_of, tells
+from saythesum.learner.evidence import Evidence, Unsettled, counted, evidence_of
 from saythesum.learner.memory import Recalled, Trace, recall, remembered
-from saythesum.learner.response_times import KEPT, Pace, is_worked_out, pace
+from saythesum.learner.response_times import KEPT, is_worked_out
 from saythesum.learner.review_schedule import Upkeep, kept_up
-from saythesum.learner.skills import (
-    FEW,
-    MOST_COUNTED_ON,
-    Item,
-    Skill,
-    fact_of,
-    implicated,
-    in_decade_of,
-    item_of_part,
-    needs,
-    steps_of,
-    tracing_of,
-)
+from saythesum.learner.skills import FEW, fact_of, item_of, steps_of, tracing_of
 from saythesum.learner.tracing import Belief, chance_right, traced
 
 EVIDENCE_KEPT = 40
 """A mistake that was believed in longer ago than so many answers is history."""
-LATELY = 12
+RECENT = 12
 LIGHTLY = 0.3
 """How much a right whole answer tells about a fact or a way, which it may have been found without."""
 CARRIES_OVER = 0.7
@@ -48,14 +39,18 @@ SURE_FROM_KNOWN = 0.95
 """Corbett and Anderson's criterion of mastery; one lucky answer must not meet it, hence the count."""
 
 
-class Seen(NamedTuple):
+class FirstAnswer(NamedTuple):
     """A whole sum that was answered at first and without help."""
 
-    sum: Sum
+    key: Key
     right: bool
     on: date
     was_due: bool = False
     """It had been known, and its wait was over."""
+
+    @property
+    def asked(self) -> Exercise:
+        return exercise(*self.key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +61,10 @@ class Pupil:
     upkeep: dict[Item, Upkeep] = field(default_factory=dict)
     """Of sums."""
     evidence: tuple[Evidence, ...] = ()
-    lately: tuple[Seen, ...] = ()
+    recent: tuple[FirstAnswer, ...] = ()
     """The last whole answers, oldest first; those of a probe left out: its sums are not chosen to go well."""
     times_ms: Mapping[By, tuple[int, ...]] = field(default_factory=dict)
-    unsettled: Mapping[Cell, Answer] = field(default_factory=dict)
-    """Wrong answers that may have been misheard, one for a cell."""
+    unsettled: Unsettled = field(default_factory=dict)
     worked_out: frozenset[Item] = frozenset()
     """Sums that were right the last time, and were rather found than known."""
     broken: Item | None = None
@@ -89,44 +83,42 @@ class Pupil:
         belief = self.belief(item)
         return belief.known >= SURE_FROM_KNOWN and belief.answers >= ANSWERS_TO_BE_SURE
 
-    def recall(self, asked: Sum, on: date) -> float:
+    def recall(self, asked: Exercise, on: date) -> float:
         """The chance that the sum still comes to mind, if it was known: by its own trace, or else by its fact's."""
-        trace = self.traces.get(in_decade_of(asked)) or self.traces.get(fact_of(asked))
+        trace = self.traces.get(item_of(asked)) or self.traces.get(fact_of(asked))
         return 1.0 if trace is None else recall(trace, on)
 
-    def by_heart(self, asked: Sum, on: date) -> float:
-        return self.belief(in_decade_of(asked)).known * self.recall(asked, on)
+    def by_heart(self, asked: Exercise, on: date) -> float:
+        return self.belief(item_of(asked)).known * self.recall(asked, on)
 
-    def by_steps(self, asked: Sum) -> float:
+    def by_steps(self, asked: Exercise) -> float:
         """The chance that all the steps hold, and that the pupil takes them unprompted."""
         steps = prod(self.belief(step).known for step in steps_of(asked))
-        return steps * self.belief(Item(Skill.BRIDGES)).known if asked.kind is Kind.CROSSING else steps
+        return steps * self.belief(asked.way).known if asked.way else steps
 
-    def chance(self, asked: Sum, on: date) -> float:
+    def chance(self, asked: Exercise, on: date) -> float:
         """The chance of a right first answer: from memory, or else by the steps."""
         known = 1 - (1 - self.by_heart(asked, on)) * (1 - self.by_steps(asked))
-        return chance_right(known, tracing_of(in_decade_of(asked)))
+        return chance_right(known, tracing_of(item_of(asked)))
 
     def diagnosis(self) -> Diagnosis:
         return diagnosed(self.evidence)
 
-    def could_be(self, asked: Asked, given: int) -> dict[str, float]:
+    def could_be(self, occasion: Occasion[Exercise], given: int) -> dict[str, float]:
         """What a wrong answer could come from: names and weights, what fits the other answers best first."""
-        return weighed(asked, given, self.leaning())
+        return weighed(occasion, given, self.leaning())
 
     def leaning(self) -> Mapping[str, float]:
         """Which mistakes the last answers lean to."""
-        return leaning(self.evidence[-LATELY:])
+        return leaning(self.evidence[-RECENT:])
 
-    def asked_at(self, asked: Sum, cell: Cell, grid: Grid | None, by: By) -> Asked:
+    def occasion_of(self, asked: Exercise, cell: Cell, grid: Grid | None, by: By) -> Occasion[Exercise]:
         """The sum with what stands beside it, where its grid is known, and what was answered before it."""
         before = next((one.given for one in reversed(self.evidence) if one.part is Part.WHOLE), None)
-        if grid is None or cell not in grid or grid.sum_at(cell) != asked:
-            return Asked(asked, by, before=before)
-        return asked_in(grid, cell, by, before)
-
-    def pace(self, by: By) -> Pace | None:
-        return pace(self.times_ms.get(by, ()))
+        is_typed = by is not By.VOICE
+        if grid is None or cell not in grid or grid.exercise_at(cell) != asked:
+            return Occasion(asked, is_typed, before=before)
+        return grid.occasion_at(cell, is_typed=is_typed, before=before)
 
 
 Merge: TypeAlias = Callable[[Any, Any], Any]
@@ -138,32 +130,25 @@ def with_answer(pupil: Pupil, answer: Answer, on: date, grid: Grid | None = None
 
     With `ior` for `merge`, the pupil that is given is used up: quick, where nobody else holds it.
     """
-    cell = Cell(*answer.place)
-    match tells(answer):
-        case Tells.THE_SUM:
-            return _with_whole(_without_doubt(pupil, cell), answer, on, grid, merge=merge)
-        case Tells.A_STEP:
-            return _with_step(pupil, answer, on, merge=merge)
-        case Tells.PERHAPS:
-            return replace(pupil, unsettled={**pupil.unsettled, cell: answer})
-        case Tells.NOTHING:
-            first = pupil.unsettled.get(cell)
-            if first is not None and bears_out(answer, first):
-                return _with_whole(_without_doubt(pupil, cell), first, on, grid, merge=merge)
-            return pupil
-
-
-def _without_doubt(pupil: Pupil, cell: Cell) -> Pupil:
-    if cell not in pupil.unsettled:
+    counts, unsettled = counted(answer, pupil.unsettled)
+    if unsettled is not pupil.unsettled:
+        pupil = replace(pupil, unsettled=unsettled)
+    if counts is None:
         return pupil
-    return replace(pupil, unsettled={one: answer for one, answer in pupil.unsettled.items() if one != cell})
+    if counts.part is Part.WHOLE:
+        return _with_whole(pupil, counts, on, grid, merge=merge)
+    return _with_step(pupil, counts, on, merge=merge)
 
 
 def _with_step(pupil: Pupil, answer: Answer, on: date, *, merge: Merge) -> Pupil:
-    """One step tells about its own skill, and about the mistakes that it foretells."""
+    """One step tells about its own skill, and about the mistakes that it foretells.
+
+    A question that only tells mistakes apart has no skill of its own.
+    """
     evidence = evidence_of(answer)
-    item = item_of_part(evidence.sum, answer.part)
-    assert item is not None
+    item = evidence.asked.item_of(answer.part)
+    if item is None:
+        return replace(pupil, evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:])
     dated = (item,) if item.skill in (Skill.BOND, Skill.FACT) else ()
     recalled = Recalled.AT_ONCE if answer.right else Recalled.NOT
     belief = traced(pupil.belief(item), tracing_of(item), right=answer.right)
@@ -184,26 +169,28 @@ def _broken_after(pupil: Pupil, item: Item, *, right: bool) -> Item | None:
 
 def _with_whole(pupil: Pupil, answer: Answer, on: date, grid: Grid | None, *, merge: Merge) -> Pupil:
     evidence = evidence_of(answer)
-    asked, right = evidence.sum, answer.right
+    asked, right = evidence.asked, answer.right
     times_ms = pupil.times_ms.get(answer.by, ())
     recalled = _recalled(answer, times_ms)
-    told = _told_by_right(asked, recalled) if right else _told_by_wrong(pupil, answer, grid)
-    here = in_decade_of(asked)
+    weights = _weights_after_right(asked, recalled) if right else _weights_after_wrong(pupil, answer, grid)
+    here = item_of(asked)
     kept = pupil.upkeep.get(here)
-    seen = Seen(asked, right, on, was_due=kept is not None and kept.is_due(on))
-    beliefs = {item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in told}
+    newest = FirstAnswer(asked.key, right, on, was_due=kept is not None and kept.is_due(on))
+    beliefs = {
+        item: traced(pupil.belief(item), tracing_of(item), right=right, weight=weight) for item, weight in weights
+    }
     return replace(
         pupil,
         beliefs=merge(pupil.beliefs, beliefs),
         traces=merge(pupil.traces, _traces(pupil, (fact_of(asked), here), on, recalled)),
         upkeep=merge(pupil.upkeep, {here: kept_up(kept, on, right=right)}),
         evidence=(*pupil.evidence, evidence)[-EVIDENCE_KEPT:],
-        lately=pupil.lately if answer.purpose is Purpose.PROBE else (*pupil.lately, seen)[-LATELY:],
+        recent=pupil.recent if answer.purpose is Purpose.PROBE else (*pupil.recent, newest)[-RECENT:],
         times_ms=pupil.times_ms
         if answer.took_ms is None or not right
         else {**pupil.times_ms, answer.by: (*times_ms, answer.took_ms)[-KEPT:]},
         worked_out=_worked_out(pupil.worked_out, here, recalled),
-        broken=_still_broken(pupil, asked) if right else _heaviest(told) or pupil.broken,
+        broken=_still_broken(pupil, asked) if right else _heaviest(weights) or pupil.broken,
     )
 
 
@@ -220,42 +207,45 @@ def _worked_out(before: frozenset[Item], item: Item, recalled: Recalled) -> froz
     return before | {item} if is_so else before - {item}
 
 
-def _still_broken(pupil: Pupil, asked: Sum) -> Item | None:
-    return None if pupil.broken and needs(asked, pupil.broken) else pupil.broken
+def _still_broken(pupil: Pupil, asked: Exercise) -> Item | None:
+    return None if pupil.broken and asked.needs(pupil.broken) else pupil.broken
 
 
 @lru_cache(maxsize=FEW)
-def _told_by_right(asked: Sum, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
+def _weights_after_right(asked: Exercise, recalled: Recalled) -> tuple[tuple[Item, float], ...]:
     """A right whole answer tells about this sum, a little about its fact and the way across, nothing about a step.
 
     Where it was worked out, it tells more of the way than of the fact.
     """
     by_way = 1.0 if recalled is Recalled.WORKED_OUT else LIGHTLY
-    told = [(in_decade_of(asked), 1.0), (fact_of(asked), LIGHTLY), (Item(Skill.HEARS), 1.0)]
-    if asked.kind is Kind.CROSSING:
-        told.append((Item(Skill.BRIDGES), by_way))
-    if asked.amount <= MOST_COUNTED_ON:
-        told.append((Item(Skill.COUNT_ON), LIGHTLY))
-    return tuple(told)
+    weights = {item_of(asked): 1.0}
+    weights.setdefault(fact_of(asked), LIGHTLY)
+    weights[Item(Skill.HEARS)] = 1.0
+    if asked.way:
+        weights[asked.way] = by_way
+    counting_on = Item(Skill.COUNT_ON)
+    if asked.needs(counting_on):
+        weights[counting_on] = LIGHTLY
+    return tuple(weights.items())
 
 
-def _told_by_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
+def _weights_after_wrong(pupil: Pupil, answer: Answer, grid: Grid | None) -> tuple[tuple[Item, float], ...]:
     """A wrong whole answer tells only what its diagnosis bears; one that was misheard by the pupil is no lack of
     the fact."""
-    asked = answer.sum
-    where = pupil.asked_at(asked, Cell(*answer.place), grid, answer.by)
-    told: dict[Item, float] = {}
+    asked = answer.asked
+    where = pupil.occasion_of(asked, Cell(*answer.place), grid, answer.by)
+    weights: dict[Item, float] = {}
     for name, weight in pupil.could_be(where, answer.given).items():
-        item = implicated(name, asked)
+        item = asked.spoken_against(name)
         if item is not None:
-            told[item] = told.get(item, 0.0) + weight
-    not_heard = told.get(Item(Skill.HEARS), 0.0)
-    return (*told.items(), (in_decade_of(asked), 1.0 - not_heard))
+            weights[item] = weights.get(item, 0.0) + weight
+    not_heard = weights.get(Item(Skill.HEARS), 0.0)
+    return (*weights.items(), (item_of(asked), 1.0 - not_heard))
 
 
-def _heaviest(told: Sequence[tuple[Item, float]]) -> Item | None:
+def _heaviest(weights: Sequence[tuple[Item, float]]) -> Item | None:
     """The prerequisite that most of the weight speaks against; the sum itself and the hearing are none."""
-    able = [(weight, item) for item, weight in told if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
+    able = [(weight, item) for item, weight in weights if item.skill not in (Skill.IN_DECADE, Skill.HEARS)]
     weight, item = max(able, default=(0.0, None), key=lambda one: one[0])
     return item if weight >= 0.5 else None
 

@@ -15,7 +15,7 @@ from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId,
 from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Pupil, with_answer
 
-WEIGHED_AS = 1
+WEIGHED_AS = 2
 """Raised whenever the same rows come to another pupil than before, so that no pupil kept from then is taken for one of
 now."""
 STAGES = 8
@@ -63,9 +63,10 @@ class KnownSoFar:
     beginning. That is all it remembers: the same rows come to the same pupil, whatever was asked before.
     """
 
-    def __init__(self, before: Pupil, at: datetime, grid: Grid | None) -> None:
+    def __init__(self, before: Pupil, at: datetime, grids: Sequence[Grid | None]) -> None:
+        """`grids`: of each of the practice's activities."""
         self._at = at
-        self._grid = grid
+        self._grids = grids
         self._start = _Stage((), before)
         self._stages: deque[_Stage] = deque(maxlen=STAGES)
 
@@ -74,9 +75,14 @@ class KnownSoFar:
         new = live[len(begun.live) :]
         if not new:
             return begun.pupil
-        pupil = learned((Kept(row, self._at, self._grid) for row in new), begun.pupil)
+        pupil = learned((Kept(row, self._at, grid_of(row, self._grids)) for row in new), begun.pupil)
         self._stages.append(_Stage(live, pupil))
         return pupil
+
+
+def grid_of(row: Row, grids: Sequence[Grid | None]) -> Grid | None:
+    """Where it was asked, of the grids of the practice's activities; None where no grid is known."""
+    return grids[row.activity] if isinstance(row, Answer) and row.activity < len(grids) else None
 
 
 class _Stage(NamedTuple):

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.skills import Item
 from saythesum.core.grids.grid import Cell
-from saythesum.core.sums import Kind, Sum, parts_of
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.skills import Item, fact_of, in_decade_of, needs, steps_of, tracing_of
+from saythesum.learner.skills import fact_of, item_of, steps_of, tracing_of
 from saythesum.settings import Choosing
 
 
@@ -49,7 +50,7 @@ def band_of(choosing: Choosing) -> Band:
     return LOW_CONFIDENCE if choosing.confidence == "low" else NO_BAND_SET
 
 
-class Reason(StrEnum):
+class ChoiceReason(StrEnum):
     UPKEEP = "upkeep"
     """Known well, and not asked for some weeks."""
     BROKEN = "broken"
@@ -71,11 +72,11 @@ class Reason(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Why:
+class WhyChosen:
     """For the adult and the log: one sentence is made of it."""
 
-    reason: Reason
-    sum: Sum
+    reason: ChoiceReason
+    asked: Exercise
     item: Item
     """What it is about: the fact, the bond that broke, the sum in its ten."""
     chance: float
@@ -84,18 +85,20 @@ class Why:
     """The day of the last first answer to this sum."""
     mistakes: tuple[str, ...] = ()
     """Two that its answer tells apart, or the one that it would show again; none where everything is open yet."""
+    is_likely: bool = True
+    """Of a sum chosen as an easier one: whether it is likely to go well, and not only likelier than all others left."""
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
     cell: Cell
-    why: Why
+    why: WhyChosen
 
 
 @dataclass(frozen=True, slots=True)
 class _Open:
     cell: Cell
-    sum: Sum
+    asked: Exercise
     chance: float
 
 
@@ -107,6 +110,8 @@ HELD_BACK_FROM = 16
 have been asked."""
 UPKEEP_EVERY = 5
 """While anything is left to learn, at most one question in five is there to keep up what is known."""
+LEAST_ALIKE = 3
+"""Answers to one kind of sum, before its being missed each time says anything."""
 FADING_BELOW = 0.9
 """The recall at which the FSRS model lets a fact come again."""
 APART = 3
@@ -117,11 +122,11 @@ FOUND_OUT = 0.05
 """What a first answer is worth for what it tells, beside what may be learned from it. Both are our own choice."""
 
 
-def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = NO_BAND_SET) -> Choice:
+def choose(pupil: Pupil, open_cells: Mapping[Cell, Exercise], on: date, band: Band = NO_BAND_SET) -> Choice:
     """`open_cells` holds one cell at least; of equals the first in its order is taken."""
     candidates = [_Open(cell, asked, pupil.chance(asked, on)) for cell, asked in open_cells.items()]
     if len(candidates) == 1:
-        return _chosen(pupil, candidates[0], Reason.LAST, fact_of(candidates[0].sum))
+        return _chosen(pupil, candidates[0], ChoiceReason.LAST, fact_of(candidates[0].asked))
     candidates = _apart_from_lately(pupil, _without_last(candidates), on)
     return (
         _to_keep_up(pupil, candidates, on)
@@ -132,18 +137,18 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Sum], on: date, band: Band = 
     )
 
 
-def why_it_tells_most(pupil: Pupil, asked: Sum, on: date, mistakes: tuple[str, ...]) -> Why:
-    why = _why(pupil, Reason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
+def why_it_tells_most(pupil: Pupil, asked: Exercise, on: date, mistakes: tuple[str, ...]) -> WhyChosen:
+    why = _why(pupil, ChoiceReason.TELLING, asked, fact_of(asked), pupil.chance(asked, on))
     return replace(why, mistakes=mistakes)
 
 
-def _chosen(pupil: Pupil, one: _Open, reason: Reason, item: Item) -> Choice:
-    return Choice(one.cell, _why(pupil, reason, one.sum, item, one.chance))
+def _chosen(pupil: Pupil, one: _Open, reason: ChoiceReason, item: Item) -> Choice:
+    return Choice(one.cell, _why(pupil, reason, one.asked, item, one.chance))
 
 
-def _why(pupil: Pupil, reason: Reason, asked: Sum, item: Item, chance: float) -> Why:
-    last = pupil.traces.get(in_decade_of(asked))
-    return Why(reason, asked, item, chance, last.last if last else None)
+def _why(pupil: Pupil, reason: ChoiceReason, asked: Exercise, item: Item, chance: float) -> WhyChosen:
+    last = pupil.traces.get(item_of(asked))
+    return WhyChosen(reason, asked, item, chance, last.last if last else None)
 
 
 def _without_last(candidates: list[_Open]) -> list[_Open]:
@@ -155,49 +160,56 @@ def _without_last(candidates: list[_Open]) -> list[_Open]:
 
 def _apart_from_lately(pupil: Pupil, candidates: list[_Open], on: date) -> list[_Open]:
     """Interleaved, where enough is open: no fact twice in a short while, nor a start or an amount twice running."""
-    lately = [seen for seen in pupil.lately[-APART:] if seen.on == on]
-    facts = {fact_of(seen.sum) for seen in lately}
-    others = [one for one in candidates if fact_of(one.sum) not in facts] or candidates
+    lately = [seen for seen in pupil.recent[-APART:] if seen.on == on]
+    facts = {fact_of(seen.asked) for seen in lately}
+    others = [one for one in candidates if fact_of(one.asked) not in facts] or candidates
     if not lately:
         return others
-    last = lately[-1].sum
-    return [one for one in others if one.sum.start != last.start and one.sum.amount != last.amount] or others
+    last = lately[-1].asked
+    return [one for one in others if one.asked.start != last.start and one.asked.amount != last.amount] or others
 
 
 def _to_keep_up(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
     """Mixed with the rest: a practice of nothing but what is known long ago would teach little."""
-    lately = [seen for seen in pupil.lately[1 - UPKEEP_EVERY :] if seen.on == on]
+    lately = [seen for seen in pupil.recent[1 - UPKEEP_EVERY :] if seen.on == on]
     return None if any(seen.was_due for seen in lately) else _due(pupil, candidates, on)
 
 
 def _due(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
-    due = [one for one in candidates if (kept := pupil.upkeep.get(in_decade_of(one.sum))) and kept.is_due(on)]
+    due = [one for one in candidates if (kept := pupil.upkeep.get(item_of(one.asked))) and kept.is_due(on)]
     if not due:
         return None
-    one = min(due, key=lambda one: pupil.upkeep[in_decade_of(one.sum)].last)
-    return _chosen(pupil, one, Reason.UPKEEP, fact_of(one.sum))
+    one = min(due, key=lambda one: pupil.upkeep[item_of(one.asked)].last)
+    return _chosen(pupil, one, ChoiceReason.UPKEEP, fact_of(one.asked))
 
 
 def _share_right(pupil: Pupil) -> float | None:
-    lately = pupil.lately[-LOOKED_BACK:]
+    lately = pupil.recent[-LOOKED_BACK:]
     return sum(seen.right for seen in lately) / len(lately) if lately else None
 
 
 def _easier(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
     """Where one more wrong answer would make too few right. Not the easiest of all: of what will likely go well, what
     was worked out the last time, or is not sure yet, and fades soonest."""
-    missed = sum(not seen.right for seen in pupil.lately[1 - LOOKED_BACK :])
+    missed = sum(not seen.right for seen in pupil.recent[1 - LOOKED_BACK :])
     if not missed or missed + 1 <= LOOKED_BACK * (1 - band.lowest):
         return None
-    likely = [one for one in candidates if one.chance >= band.lowest]
-    found = [one for one in likely if in_decade_of(one.sum) in pupil.worked_out]
-    unsure = [one for one in likely if not pupil.is_sure(in_decade_of(one.sum))]
+    likely = [one for one in candidates if one.chance >= band.lowest and not _always_missed(pupil, one.asked)]
+    found = [one for one in likely if item_of(one.asked) in pupil.worked_out]
+    unsure = [one for one in likely if not pupil.is_sure(item_of(one.asked))]
     one = min(
         found or unsure or likely,
-        key=lambda one: (pupil.recall(one.sum, on), _practised(pupil, one)),
+        key=lambda one: (pupil.recall(one.asked, on), _practised(pupil, one)),
         default=max(candidates, key=lambda one: one.chance),
     )
-    return _chosen(pupil, one, Reason.EASIER, in_decade_of(one.sum))
+    choice = _chosen(pupil, one, ChoiceReason.EASIER, item_of(one.asked))
+    return replace(choice, why=replace(choice.why, is_likely=one in likely))
+
+
+def _always_missed(pupil: Pupil, asked: Exercise) -> bool:
+    """Whether none of its kind was right lately: then none is likely to go well, whatever its steps promise."""
+    alike = [seen for seen in pupil.recent if seen.asked.place_in_teaching == asked.place_in_teaching]
+    return len(alike) >= LEAST_ALIKE and not any(seen.right for seen in alike)
 
 
 def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | None:
@@ -208,11 +220,11 @@ def _of_what_broke(pupil: Pupil, candidates: list[_Open], on: date) -> Choice | 
     broken = pupil.broken
     if broken is None:
         return None
-    needing = [one for one in candidates if needs(one.sum, broken) and pupil.by_heart(one.sum, on) < 0.5]
+    needing = [one for one in candidates if one.asked.needs(broken) and pupil.by_heart(one.asked, on) < 0.5]
     if not needing:
         return None
-    one = min(needing, key=lambda one: (_place_in_order(one.sum), -_gained_by_question(pupil, one)))
-    return _chosen(pupil, one, Reason.BROKEN, broken)
+    one = min(needing, key=lambda one: (one.asked.place_in_teaching, -_gained_by_question(pupil, one)))
+    return _chosen(pupil, one, ChoiceReason.BROKEN, broken)
 
 
 def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Choice | None:
@@ -226,15 +238,15 @@ def _to_learn(pupil: Pupil, candidates: list[_Open], on: date, band: Band) -> Ch
     if shaky and share is not None and share <= band.middle:
         return _worth_most(pupil, shaky)
     new = [one for one in open_to_learn if _is_new(pupil, one)]
-    first = min((_place_in_order(one.sum) for one in new), default=0)
-    able = shaky + [one for one in new if _place_in_order(one.sum) == first]
+    first = min((one.asked.place_in_teaching for one in new), default=0)
+    able = shaky + [one for one in new if one.asked.place_in_teaching == first]
     hard = [one for one in able if one.chance < band.lowest]
     return _worth_most(pupil, hard or able) if able else None
 
 
 def _worth_most(pupil: Pupil, able: list[_Open]) -> Choice:
     one = max(able, key=lambda one: _gained_by_question(pupil, one))
-    return _chosen(pupil, one, Reason.NEW if _is_new(pupil, one) else Reason.SHAKY, in_decade_of(one.sum))
+    return _chosen(pupil, one, ChoiceReason.NEW if _is_new(pupil, one) else ChoiceReason.SHAKY, item_of(one.asked))
 
 
 def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
@@ -244,8 +256,8 @@ def _to_remember(pupil: Pupil, candidates: list[_Open], on: date) -> Choice:
         return due
     fading = [one for one in candidates if not _rests(pupil, one, on)]
     unsure = [one for one in candidates if not _is_known(pupil, one)]
-    one = min(fading or unsure or candidates, key=lambda one: pupil.recall(one.sum, on))
-    return _chosen(pupil, one, Reason.FADING if fading else Reason.SURE, fact_of(one.sum))
+    one = min(fading or unsure or candidates, key=lambda one: pupil.recall(one.asked, on))
+    return _chosen(pupil, one, ChoiceReason.FADING if fading else ChoiceReason.SURE, fact_of(one.asked))
 
 
 def _gained_by_question(pupil: Pupil, one: _Open) -> float:
@@ -254,14 +266,14 @@ def _gained_by_question(pupil: Pupil, one: _Open) -> float:
     A right answer may settle the sum; a wrong one leads through its steps, each a question, and may settle those.
     So a sum with several shaky steps is worth its many questions, and one that is known is worth none.
     """
-    item = in_decade_of(one.sum)
+    item = item_of(one.asked)
     missed = 1 - one.chance
     gained = (1 - _known_by_heart(pupil, item)) * tracing_of(item).learned_each_time
-    for step in steps_of(one.sum):
+    for step in steps_of(one.asked):
         gained += missed * (1 - pupil.belief(step).known) * tracing_of(step).learned_each_time
     if not _practised(pupil, one):
         gained += FOUND_OUT
-    return gained / (1 + missed * len(parts_of(one.sum)))
+    return gained / (1 + missed * len(one.asked.parts))
 
 
 def _known_by_heart(pupil: Pupil, item: Item) -> float:
@@ -270,25 +282,18 @@ def _known_by_heart(pupil: Pupil, item: Item) -> float:
 
 
 def _rests(pupil: Pupil, one: _Open, on: date) -> bool:
-    return _practised(pupil, one) > 0 and pupil.recall(one.sum, on) >= FADING_BELOW
+    return _practised(pupil, one) > 0 and pupil.recall(one.asked, on) >= FADING_BELOW
 
 
 def _is_known(pupil: Pupil, one: _Open) -> bool:
     """Sure, and not because it can be worked out."""
-    item = in_decade_of(one.sum)
+    item = item_of(one.asked)
     return pupil.is_sure(item) and item not in pupil.worked_out
 
 
 def _is_new(pupil: Pupil, one: _Open) -> bool:
-    return in_decade_of(one.sum) not in pupil.traces
+    return item_of(one.asked) not in pupil.traces
 
 
 def _practised(pupil: Pupil, one: _Open) -> float:
-    return pupil.belief(in_decade_of(one.sum)).answers
-
-
-_ORDER = (Kind.WITHIN, Kind.LANDING, Kind.CROSSING)
-
-
-def _place_in_order(asked: Sum) -> int:
-    return 0 if asked.amount == 1 else 1 + _ORDER.index(asked.kind)
+    return pupil.belief(item_of(one.asked)).answers

@@ -1,4 +1,4 @@
-"""The edges: what each device and service must be able to do, whoever does it, and the values that pass there."""
+"""The edges: what each device and service must be able to do, and the values that pass between them and us."""
 
 from saythesum.ports.clock import Clock
 from saythesum.ports.listener import Listener
@@ -7,7 +7,7 @@ from saythesum.ports.microphone import Captured, Microphone
 from saythesum.ports.recogniser import Frames, Hearing, Hypothesis, Recogniser, SecondOpinion
 from saythesum.ports.screen import Screen, Touched
 from saythesum.ports.sound import LISTENING_RATE_HZ, Samples, Sound
-from saythesum.ports.store import EarlierPractice, Store, StoredPractice
+from saythesum.ports.store import EarlierPractice, Keeper, Store, StoredActivity, StoredPractice
 from saythesum.ports.voice import PacedVoice, Voice
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Frames",
     "Hearing",
     "Hypothesis",
+    "Keeper",
     "Listener",
     "Loudspeaker",
     "Microphone",
@@ -32,6 +33,7 @@ __all__ = [
     "Sound",
     "SoundId",
     "Store",
+    "StoredActivity",
     "StoredPractice",
     "Touched",
     "Voice",

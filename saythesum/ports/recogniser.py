@@ -5,7 +5,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.ports.sound import Samples
 
 Frames = NDArray[np.float32]
@@ -19,7 +19,7 @@ class Hypothesis:
     `meaning` None stands for a rival that is no answer (an ordinal, say): it takes part so that it can win.
     """
 
-    meaning: Understood | None
+    meaning: Meaning | None
     log_probability: float
 
 
@@ -27,15 +27,15 @@ class Hypothesis:
 class SecondOpinion:
     """What a second model, of the same sound, thinks was meant."""
 
-    log_probabilities: Mapping[Understood | None, float]
+    log_probabilities: Mapping[Meaning | None, float]
     """Of each meaning it tells apart; None is something else, whatever that may be."""
     of_others: float
     """Of all numbers together that have no place of their own."""
 
-    def of(self, meaning: Understood | None) -> float:
+    def of(self, meaning: Meaning | None) -> float:
         return self.log_probabilities.get(meaning, self.of_others)
 
-    def doubt(self, meaning: Understood | None) -> float:
+    def doubt(self, meaning: Meaning | None) -> float:
         """By how many nats it prefers anything else to `meaning`; below 0 where it prefers that."""
         others = [score for other, score in self.log_probabilities.items() if other != meaning]
         if meaning in self.log_probabilities:

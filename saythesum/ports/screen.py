@@ -29,7 +29,7 @@ class Screen(Protocol):
         """
 
     def wake(self) -> None:
-        """From any thread: something else has happened, `presses` is to return at once."""
+        """From any thread: something else has happened, so `presses` should return at once."""
 
     def change(self, change: LookChange) -> LookMessage:
         """What it has come to."""

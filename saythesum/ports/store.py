@@ -10,6 +10,15 @@ from saythesum.settings import Settings
 
 
 @dataclass(frozen=True, slots=True)
+class StoredActivity:
+    aim: Aim
+    grid_text: str
+    """The grid in its own file format."""
+    cells: tuple[Cell, ...] | None = None
+    """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+
+
+@dataclass(frozen=True, slots=True)
 class StoredPractice:
     """A practice as it was saved when it started, with the rows kept so far in order."""
 
@@ -25,7 +34,15 @@ class StoredPractice:
     aim: Aim = Aim.PRACTISE
     cells: tuple[Cell, ...] | None = None
     """The cells that are asked, in their order; None: all of the grid's, in the grid's own."""
+    then: tuple[StoredActivity, ...] = ()
+    """What is done in it after this first activity, in order."""
     rows: tuple[Row, ...] = ()
+    left_aside: tuple[str, ...] = ()
+    """A sentence for each kept row that cannot be read, and is not among the rows."""
+
+    @property
+    def activities(self) -> tuple[StoredActivity, ...]:
+        return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
 
 
 class EarlierPractice(NamedTuple):
@@ -34,14 +51,18 @@ class EarlierPractice(NamedTuple):
     """How many are kept of it."""
 
 
-class Store(Protocol):
+class Keeper(Protocol):
+    """All that a running practice needs of the records."""
+
+    def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
+        """On disk when it returns. `at` is UTC, ISO 8601. Raises StoreError."""
+
+
+class Store(Keeper, Protocol):
     """Every method raises StoreError when the records cannot be read or written."""
 
     def begin(self, practice: StoredPractice) -> None:
         """Save a practice that has no rows yet."""
-
-    def keep(self, practice: UUID, row: Row, *, at: str, at_ms: int) -> None:
-        """On disk when it returns. `at` is UTC, ISO 8601."""
 
     def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
         """The pupil's newest practice that has not been finished.

@@ -1,25 +1,39 @@
-"""What a window shows, as values: the sentence that is being said, the sum, the answer as it is typed.
+"""What a window shows, as values: what is said, the sum, the answer as it is typed, the verdict on the last one.
 
-No right answer is shown before the pupil said it; only sentences that say it aloud have it, too.
+Made from the dialogue's state and messages alone. No right answer is shown before the pupil said it; only sentences
+that say it aloud have it, too. Each thing has its name in words, for a screen reader.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
-from saythesum.core.records.rows import Answer
-from saythesum.core.sums import CLOSING_PARTS, Kind, Part, Sum
+from saythesum.core.records.rows import Answer, EndReason
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
+from saythesum.dialogue.turns.context import LastVerdict
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
-from saythesum.dialogue.tutor.progress import Progress, cell_of
-from saythesum.keyboard.answer_entry import Typing
+from saythesum.dialogue.tutor.progress import cell_of, ended
+from saythesum.keyboard.answer_entry import Digits, Typing
 from saythesum.keyboard.keys import Focus
-from saythesum.wording.speak.said import said
+from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
+from saythesum.scene.grid import GridShown, answered_cells, grid_shown
+from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
+from saythesum.wording.speak.said_shown import (
+    PART_NAMES,
+    answer_name,
+    keys_of,
+    sum_in_words,
+    typed_in_words,
+    verdict_in_digits,
+    verdict_in_words,
+)
 
 
 class Now(StrEnum):
@@ -32,6 +46,8 @@ class Now(StrEnum):
     ADULTS_TURN = "adults-turn"
     PAUSED = "paused"
     OVER = "over"
+    CLOSES = "closes"
+    """Over, and the last words are there to be read until a key is pressed."""
     STARTING = "starting"
 
 
@@ -43,50 +59,48 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
     Now.OVER: "Practice over",
+    Now.CLOSES: "All done. Press any key",
     Now.STARTING: "Up or Down, then Enter",
 }
-PART_WORDS: Mapping[Part, str] = {
-    Part.WHOLE: "",
-    Part.NEXT_TEN: "The next ten",
-    Part.GAP: "To the next ten",
-    Part.REST: "What is left",
-    Part.ONES: "The ones",
-    Part.TOTAL: "All together",
-}
-LEFT_OPEN = "–"
-"""In a cell that was worked through and waits for another day."""
 
 
 @dataclass(frozen=True, slots=True)
-class GridShown:
-    starts: tuple[str, ...]
-    amounts: tuple[str, ...]
-    cells: tuple[tuple[str, ...], ...]
-    """Row by row; "" where nothing was answered yet."""
-    current: Cell | None
-    most_digits: int
-    """Of the longest answer: room that is kept in every cell."""
+class SumShown:
+    text: str
+    """ "38 + 5" """
+    name: str
 
 
 @dataclass(frozen=True, slots=True)
-class Jump:
-    by: str
-    to: str
-    """ "" for both where the pupil has not got there yet."""
+class AnswerShown:
+    """The field for the answer, with what stands in it."""
+
+    text: str
+    """Half-typed, or as it was heard, right or wrong."""
+    name: str
+    value: str
+    part: str
+    """Which part of the way is asked; "" for the whole answer."""
+    is_of_sum: bool
+    """The sum's own answer is asked, so that an equals sign stands before it."""
+    is_focused: bool
 
 
 @dataclass(frozen=True, slots=True)
-class LineShown:
-    """An empty number line: where it starts, and one jump or two. Its jumps are not to scale."""
+class VerdictShown:
+    """A verdict with the sum and the answer that it is about, until the next answer or key."""
 
-    start: str
-    jumps: tuple[Jump, ...]
+    text: str
+    name: str
+    is_right: bool
 
 
 @dataclass(frozen=True, slots=True)
 class ButtonShown:
     focus: Focus
     name: str
+    keys: str
+    """The keys that do the same; "" where Tab is the only way."""
     is_focused: bool
 
 
@@ -96,18 +110,16 @@ class Scene:
 
     now: Now
     now_words: str
-    caption: str
-    """The sentence being said, or said last."""
-    sum: str
-    part: str
-    """Which guided part is asked; "" for the whole answer."""
-    is_whole: bool
-    """The answer is the sum's own, so that an equals sign stands before it."""
-    answer: str
-    """Half-typed, or as it was heard, right or wrong."""
+    caption: Caption
+    verdict: VerdictShown | None
+    sum: SumShown | None
+    """None where no sum is asked: before the first question, and after a stop."""
+    answer: AnswerShown | None
+    """The same."""
     grid: GridShown
     line: LineShown | None
     buttons: tuple[ButtonShown, ...]
+    """None once the practice is over."""
     shows_grid: bool
     """The pupil opened the grid in place of the sum."""
     choice: str = ""
@@ -118,65 +130,117 @@ class Scene:
 class _Place:
     cell: Cell
     part: Part
-    answer: str
+    typed: Digits = ()
+    given: int | None = None
+    """As it was heard, or kept."""
 
 
-def scene(state: State, typing: Typing, saying: say.Message | str = "") -> Scene:
-    """`saying`: the message being said, or a sentence from elsewhere (of a key, of a device)."""
-    place = _place(state, typing, saying)
+def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
+    last = _last_verdict(state, typing)
+    place = _place(state, typing, last[0] if last else None)
     now = _now(state)
-    asked = state.plan.sum_at(place.cell) if place else None
-    is_probe = state.plan.aim is Aim.PROBE  # there a line would help, and show what was right
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
-        caption=saying if isinstance(saying, str) else said(saying, state.plan.settings.wording.length),
-        sum=f"{asked.start} + {asked.amount}" if asked else "",
-        part=PART_WORDS[place.part] if place else "",
-        is_whole=place is None or place.part in CLOSING_PARTS,
-        answer=place.answer if place else "",
-        grid=_grid(state, place.cell if place else None),
-        line=_line(asked, place, state.progress) if asked and place and not is_probe else None,
-        buttons=tuple(ButtonShown(focus, BUTTON_NAMES[focus], focus is typing.focus) for focus in Focus),
+        caption=caption(state, aside),
+        verdict=_verdict(state, *last) if last else None,
+        sum=_sum(state, place) if place else None,
+        answer=_answer(state, typing, place) if place else None,
+        grid=grid_shown(state, place.cell if place else None),
+        line=_line(state, place) if place else None,
+        buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
     )
 
 
-def grid_extract(rows: range, columns: range, grid: GridShown) -> str:
-    """Says so where a grid is too large to be shown whole."""
-    told = []
-    for shown, all_of_them, name in ((rows, len(grid.starts), "Row"), (columns, len(grid.amounts), "Column")):
-        if len(shown) < all_of_them:
-            which = f"{name} {shown.start + 1}" if len(shown) == 1 else f"{name}s {shown.start + 1} to {shown.stop}"
-            told.append(f"{which} of {all_of_them}")
-    return ". ".join(told)
+# ---- what is asked, and what was answered last -----------------------------------------------------------
 
 
-def _place(state: State, typing: Typing, saying: say.Message | str) -> _Place | None:
-    """A verdict is about the last answer, and is shown with it; otherwise what is asked, and what is typed.
+def _place(state: State, typing: Typing, last: Answer | None) -> _Place | None:
+    """What is asked, and what is typed or heard. At the end the last sum stays with its verdict.
 
-    None before the first question and at the end: stop means stop, so no question stays on the screen.
+    None before the first question, and at an end without a verdict: stop means stop, so no question stays shown.
     """
-    progress = state.progress
-    typed = "".join(map(str, typing.digits))
-    answers = [row for row in progress.live if isinstance(row, Answer)]
-    if isinstance(saying, say.Verdict | say.Noted) and answers and not typed:
-        last = answers[-1]
-        return _Place(cell_of(last), last.part, str(last.given))
-    ask = progress.ask
-    if ask is None or isinstance(_top(state), Ending):
+    top, ask = _top(state), state.progress.ask
+    if _is_over(state):
+        return _Place(cell_of(last), last.part, given=last.given) if last else None
+    if ask is None:
         return None
-    return _Place(cell_of(ask), ask.part, typed or _heard(_top(state)))
+    heard = top.number.value if isinstance(top, SayingBack | Confirming) else None
+    return _Place(cell_of(ask), ask.part, typing.digits, heard)
 
 
-def _heard(top: Topic | None) -> str:
-    return str(top.number.value) if isinstance(top, SayingBack | Confirming) else ""
+def _last_verdict(state: State, typing: Typing) -> tuple[Answer, LastVerdict] | None:
+    """None once the pupil has gone on from it by a key, or where this length of wording has no words for it."""
+    verdict = state.talk.verdict
+    answer = state.progress.answer(verdict.answer) if verdict else None
+    if verdict is None or answer is None or verdict.answer == typing.verdict_passed:
+        return None
+    return (answer, verdict) if said_and_shown(verdict.messages, state) else None
+
+
+def _verdict(state: State, answer: Answer, verdict: LastVerdict) -> VerdictShown:
+    text = said_and_shown(verdict.messages, state)
+    is_right = any(isinstance(message, say.Right) for message in verdict.messages)
+    asked = state.plan.exercise_at(cell_of(answer))
+    return VerdictShown(
+        text=verdict_in_digits(asked, answer.given, text, is_right=is_right),
+        name=verdict_in_words(asked, answer.given, text, is_right=is_right),
+        is_right=is_right,
+    )
+
+
+def _sum(state: State, place: _Place) -> SumShown:
+    asked = state.plan.exercise_at(place.cell)
+    return SumShown(asked.shown, sum_in_words(asked))
+
+
+def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
+    is_given = not place.typed and place.given is not None
+    return AnswerShown(
+        text=str(place.given) if is_given else "".join(map(str, place.typed)),
+        name=answer_name(state.plan.exercise_at(place.cell), place.part),
+        value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
+        part=PART_NAMES[place.part],
+        is_of_sum=place.part in CLOSING_PARTS,
+        is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
+    )
+
+
+def _line(state: State, place: _Place) -> LineShown | None:
+    """Where nobody is helped a line would help, and show what was right."""
+    if not state.plan.activity_on(state.progress.ask).aim.is_helped:
+        return None
+    asked = state.plan.exercise_at(place.cell)
+    return line_shown(asked, place.part, _known_parts(state, asked, place))
+
+
+def _known_parts(state: State, asked: Exercise, place: _Place) -> frozenset[Part]:
+    """The parts whose answers may be seen: those that were answered, or lie before the one that is asked."""
+    steps = [part for part in asked.parts if part not in CLOSING_PARTS]
+    if place.cell in answered_cells(state.progress):
+        return frozenset({*steps, Part.TOTAL})
+    if place.part in steps:
+        right = (row.part for row in state.progress.visit if isinstance(row, Answer) and row.right)
+        return frozenset({*steps[: steps.index(place.part)], *right} - CLOSING_PARTS)
+    return frozenset(steps)
+
+
+# ---- whose turn it is, and what can be pressed -----------------------------------------------------------
+
+
+_BUTTONS = tuple(focus for focus in Focus if focus is not Focus.ANSWER)
+"""The answer is a field."""
+
+
+def _button(focus: Focus, state: State, typing: Typing) -> ButtonShown:
+    return ButtonShown(focus, BUTTON_NAMES[focus], keys_of(focus, state.plan.settings.keys), focus is typing.focus)
 
 
 def _now(state: State) -> Now:
     top = _top(state)
-    if isinstance(top, Ending):
-        return Now.OVER
+    if _is_over(state):
+        return Now.CLOSES if ended(state.progress) is EndReason.FINISHED else Now.OVER
     if isinstance(top, AdultsTurn):
         return Now.ADULTS_TURN
     if isinstance(top, Paused):
@@ -188,55 +252,9 @@ def _now(state: State) -> Now:
     return Now.ENTER_LISTENS if state.channel.ear is Ear.PRESS else Now.NOT_LISTENING
 
 
+def _is_over(state: State) -> bool:
+    return isinstance(_top(state), Ending)
+
+
 def _top(state: State) -> Topic | None:
     return state.talk.topics[-1] if state.talk.topics else None
-
-
-def _grid(state: State, current: Cell | None) -> GridShown:
-    grid = state.plan.grid
-    most_digits = len(str(max(grid.starts) + max(grid.amounts)))
-    if not state.plan.aim.has_grid:
-        return _grid_of_one(state.plan.sum_at(current) if current else None, most_digits)
-    rows, columns = range(len(grid.starts)), range(len(grid.amounts))
-    answered = _answered(state.progress)
-    return GridShown(
-        starts=tuple(map(str, grid.starts)),
-        amounts=tuple(f"+{amount}" for amount in grid.amounts),
-        cells=tuple(tuple(_cell(Cell(row, column), state, answered) for column in columns) for row in rows),
-        current=current,
-        most_digits=most_digits,
-    )
-
-
-def _grid_of_one(asked: Sum | None, most_digits: int) -> GridShown:
-    """Where sums come one by one, only the one that is asked."""
-    start, amount = (str(asked.start), f"+{asked.amount}") if asked else ("", "")
-    return GridShown((start,), (amount,), (("",),), Cell(0, 0) if asked else None, most_digits)
-
-
-def _answered(progress: Progress) -> frozenset[Cell]:
-    """The cells whose right answer the pupil gave."""
-    given = (row for row in progress.live if isinstance(row, Answer) and row.right and row.part in CLOSING_PARTS)
-    return frozenset(map(cell_of, given))
-
-
-def _cell(cell: Cell, state: State, answered: frozenset[Cell]) -> str:
-    if cell in answered:
-        return str(state.plan.sum_at(cell).total)
-    return LEFT_OPEN if cell in state.progress.closed else ""
-
-
-def _line(asked: Sum, place: _Place, progress: Progress) -> LineShown:
-    """One jump for the whole amount until it is talked through in two."""
-    total = str(asked.total) if place.cell in _answered(progress) else ""
-    right = {row.part for row in progress.visit if isinstance(row, Answer) and row.right}
-    if asked.kind is not Kind.CROSSING or (place.part is Part.WHOLE and not total):
-        is_gap_asked = place.part is Part.GAP and not total
-        return LineShown(str(asked.start), (Jump("" if is_gap_asked else str(asked.amount), total),))
-    is_asked_for_all = place.part in CLOSING_PARTS
-    is_ten_known = is_asked_for_all or place.part in (Part.GAP, Part.REST) or Part.NEXT_TEN in right
-    to_ten = Jump(
-        str(asked.gap) if is_asked_for_all or Part.GAP in right else "", str(asked.next_ten) if is_ten_known else ""
-    )
-    past_ten = Jump(str(asked.rest) if is_asked_for_all or Part.REST in right else "", total)
-    return LineShown(str(asked.start), (to_ten, past_ten))

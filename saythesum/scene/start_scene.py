@@ -1,9 +1,25 @@
 """What a window shows before a practice: the question of the first start, and how it is answered so far."""
 
-from saythesum.scene.scene import NOW_WORDS, ButtonShown, GridShown, Now, Scene
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
+from saythesum.scene.caption import Caption
+from saythesum.scene.grid import GridShown
+from saythesum.scene.scene import NOW_WORDS, AnswerShown, ButtonShown, Now, Scene, SumShown
+from saythesum.wording.numbers import words
+from saythesum.wording.speak.said_shown import answer_name, sum_in_words
 
-_NO_GRID = GridShown(("10",), ("+1",), (("",),), None, most_digits=2)
+_NO_GRID = GridShown("", (), (), (), None, most_digits=2)
 _NO_BUTTONS: tuple[ButtonShown, ...] = ()
+_TRIED = Sum(10, 1)
+_SUM_TRIED = SumShown(_TRIED.shown, sum_in_words(_TRIED))
+_ANSWER_TRIED = AnswerShown(
+    text=str(_TRIED.total),
+    name=answer_name(_TRIED, Part.WHOLE),
+    value=words(_TRIED.total),
+    part="",
+    is_of_sum=True,
+    is_focused=False,
+)
 
 
 def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False) -> Scene:
@@ -11,11 +27,10 @@ def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False)
     return Scene(
         now=Now.STARTING,
         now_words=NOW_WORDS[Now.STARTING],
-        caption=f"{caption} {choice}" if is_print_tried else caption,
-        sum="10 + 1" if is_print_tried else "",
-        part="",
-        is_whole=True,
-        answer="11" if is_print_tried else "",
+        caption=Caption(f"{caption} {choice}" if is_print_tried else caption, is_help=True),
+        verdict=None,
+        sum=_SUM_TRIED if is_print_tried else None,
+        answer=_ANSWER_TRIED if is_print_tried else None,
         grid=_NO_GRID,
         line=None,
         buttons=_NO_BUTTONS,

@@ -60,7 +60,7 @@ def button_bar(
     for digit_px in range(wished, least - 1, -1):
         widths = [max(least_px, _width(button, digit_px, ruler)) for button in buttons]
         if max(widths) <= width:
-            height = max(least_px, ruler.line_px(digit_px) + 2 * _thick_px(digit_px) + digit_px // 3)
+            height = max(least_px, ruler.line_px(digit_px) + 2 * _thick_px(digit_px))
             return _in_lines(buttons, widths, width, (digit_px, height))
     return ButtonBar((), least, (), least_px, 0)
 

@@ -1,14 +1,14 @@
 """Sentences in lines: as large as they fit, never cut in the middle of a line."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from saythesum.screen.shapes import Ruler, Words, words
+from saythesum.screen.shapes import Ruler, Words, sizes_down, words
 
 LINE_PITCH = 2.2
 """Line to line, in heights of a digit: 1.5 times the nominal size. Source: WCAG 2.2, success criterion 1.4.12."""
 _MORE = "…"
-_SMALLER = 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +18,9 @@ class Paragraph:
     height_px: int
     is_whole: bool = True
 
+    def width_px(self, ruler: Ruler) -> int:
+        return max((ruler.width_px(line, self.digit_px) for line in self.lines), default=0)
+
     def set_at(self, x: int, y: int, ruler: Ruler) -> tuple[Words, ...]:
         pitch = pitch_px(self.digit_px, ruler)
         return tuple(
@@ -25,8 +28,16 @@ class Paragraph:
         )
 
 
+def words_of(text: str) -> list[str]:
+    """A sum in digits is one word: its spaces do not break."""
+    return [word for word in re.split(r"[^\S\N{NO-BREAK SPACE}]+", text) if word.strip()]
+
+
 def pitch_px(digit_px: int, ruler: Ruler) -> int:
     return max(ruler.line_px(digit_px), round(LINE_PITCH * digit_px))
+
+
+NOTHING = Paragraph((), 0, 0)
 
 
 def paragraph(text: str, size: tuple[int, int], digits_px: tuple[int, int], ruler: Ruler) -> Paragraph:
@@ -35,9 +46,9 @@ def paragraph(text: str, size: tuple[int, int], digits_px: tuple[int, int], rule
     What is too long even in the least size ends in "…" after the last line that fits.
     """
     width, height = size
-    for digit_px in _sizes(*digits_px):
+    for digit_px in sizes_down(*digits_px):
         set_in = _in_lines(text, width, digit_px, ruler)
-        if set_in.height_px <= height and _are_within(text.split(), width, digit_px, ruler):
+        if set_in.height_px <= height and _are_within(words_of(text), width, digit_px, ruler):
             return set_in
     if set_in.height_px <= height and _are_within(set_in.lines, width, set_in.digit_px, ruler):
         return set_in  # with a word broken in two
@@ -46,14 +57,6 @@ def paragraph(text: str, size: tuple[int, int], digits_px: tuple[int, int], rule
 
 def _are_within(texts: Iterable[str], width: int, digit_px: int, ruler: Ruler) -> bool:
     return all(ruler.width_px(text, digit_px) <= width for text in texts)
-
-
-def _sizes(wished_px: int, least_px: int) -> Iterator[int]:
-    size = wished_px
-    while size > least_px:
-        yield size
-        size = min(size - 1, int(size * _SMALLER))
-    yield least_px
 
 
 def _in_lines(text: str, width: int, digit_px: int, ruler: Ruler) -> Paragraph:
@@ -81,7 +84,7 @@ def _cut(paragraph: Paragraph, width: int, height: int, ruler: Ruler) -> Paragra
 def _wrapped(text: str, width: int, digit_px: int, ruler: Ruler) -> Iterator[str]:
     """Between words; a word wider than the line is broken."""
     line = ""
-    for word in text.split():
+    for word in words_of(text):
         longer = f"{line} {word}".lstrip()
         if ruler.width_px(longer, digit_px) <= width:
             line = longer

@@ -5,8 +5,8 @@ from typing import assert_never
 import pygame
 
 from saythesum.screen.colours import Colours
-from saythesum.screen.layout import Layout
 from saythesum.screen.lettering import Lettering
+from saythesum.screen.page import Layout
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Shape, Words
 
 
@@ -33,7 +33,7 @@ def _draw(surface: pygame.Surface, shape: Shape, colours: Colours, lettering: Le
 def _words(surface: pygame.Surface, words: Words, colours: Colours, lettering: Lettering) -> None:
     ink = colours.ground if words.is_turned else colours.ink
     sized = lettering.sized(words.digit_px, is_bold=words.is_bold)
-    top = sized.digits.top if words.is_tight else 0
+    top = sized.digits.top if words.is_tight else sized.line.top
     surface.blit(sized.font.render(words.text, True, ink), (words.box.x, words.box.y - top))
 
 

@@ -7,10 +7,14 @@ from saythesum.keyboard.keys import ColoursShown, LookChange, LookMessage, SizeS
 from saythesum.settings import Colours, View
 
 LAST_STEP = 8
-"""At the last step one cell fills the window, and nothing else is shown."""
+"""At the last step there is one cell, as in the view of one cell."""
 FIRST_STEP = 5
+"""Where nobody has chosen one."""
 VIEWS: tuple[View, ...] = get_args(View)
 ALL_COLOURS: tuple[Colours, ...] = get_args(Colours)
+
+_TEXT_GROWS = 1.7
+_SMALLEST_SUM = 0.45
 
 Named = TypeVar("Named")
 
@@ -18,7 +22,9 @@ Named = TypeVar("Named")
 @dataclass(frozen=True, slots=True)
 class Look:
     view: View = "sum"
-    """One cell: one thing at a time on a plain ground, for pupils with a cerebral visual impairment."""
+    """One cell: the sum alone with its verdict and help, on a plain ground, for pupils with a cerebral visual
+    impairment.
+    """
     step: int = FIRST_STEP
     """0 (large print, N24) to LAST_STEP."""
     colours: Colours = "black on white"
@@ -37,12 +43,27 @@ class Look:
                 coloured = replace(self, colours=_next(self.colours, ALL_COLOURS))
                 return coloured, ColoursShown(coloured.colours)
 
-    def digit_px(self, smallest_px: int, largest_px: int) -> int:
-        """The height of the sum's digits at this step: every step is larger by the same factor."""
-        if smallest_px < 1:
-            return 0
-        factor: float = (largest_px / smallest_px) ** (self.step / LAST_STEP)
-        return round(smallest_px * factor)
+    def text_px(self, large_px: int) -> int:
+        """The height of digits in everything that is read beside the sum; `large_px` is that of large print."""
+        return round(_between(large_px, large_px * _TEXT_GROWS, self.step / LAST_STEP))
+
+    def sum_px(self, large_px: int, beside_px: int, alone_px: int) -> int:
+        """Of the sum's digits. `beside_px`: where they leave room for all else; `alone_px`: for verdict and help only.
+
+        At the first step the sum has all the room that is left. Smaller steps have smaller print for pupils who see a
+        small part of the window only; at larger ones the sum takes the room of what is least important.
+        """
+        if self.step > FIRST_STEP:
+            part = min(1.0, (self.step - FIRST_STEP) / (LAST_STEP - 1 - FIRST_STEP))
+            return round(_between(beside_px, max(beside_px, alone_px), part))
+        smallest_px = min(beside_px, max(large_px, round(beside_px * _SMALLEST_SUM)))
+        return round(_between(smallest_px, beside_px, self.step / FIRST_STEP))
+
+
+def _between(one: float, other: float, part: float) -> float:
+    """Every step is larger by the same factor."""
+    factor: float = (other / one) ** part if one else 0.0
+    return one * factor
 
 
 def _next(one: Named, all_of_them: tuple[Named, ...]) -> Named:

@@ -1,9 +1,12 @@
 """What a layout is made of: boxes in pixels with words, frames, bars and jumps in them. Nothing is drawn here."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Protocol, TypeAlias
+from typing import Protocol, TypeAlias, TypeVar
 
 from saythesum.keyboard.keys import Focus
+
+_SMALLER = 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +105,18 @@ def digits(ruler: Ruler, text: str, digit_px: int, *, at: tuple[int, int], is_bo
     return Words(Box(*at, width, digit_px), text, digit_px, is_bold, is_tight=True)
 
 
-def moved(shape: Shape, right_px: int, down_px: int) -> Shape:
+Moved = TypeVar("Moved", bound=Shape)
+
+
+def moved(shape: Moved, right_px: int, down_px: int) -> Moved:
     box = replace(shape.box, x=shape.box.x + right_px, y=shape.box.y + down_px)
     return replace(shape, box=box)
+
+
+def sizes_down(largest_px: int, smallest_px: int) -> Iterator[int]:
+    """From one to the other, each a tenth smaller: so many that little room is lost, so few that it takes no time."""
+    size = largest_px
+    while size > smallest_px:
+        yield size
+        size = min(size - 1, int(size * _SMALLER))
+    yield min(largest_px, smallest_px)

@@ -7,29 +7,21 @@ from dataclasses import replace
 from threading import Event
 
 import pygame
-
-from saythesum.keyboard.keymap import Keymap
-from saythesum.keyboard.keys import Pressed
-from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
-
-os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # plain lines are for the pupil
-os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")  # else Windows blurs what it enlarges
-os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")  # else the whole screen may flicker at the start
-os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "saythesum")
-
 from pygame._sdl2.video import Window as SdlWindow
 
 from saythesum.errors import ScreenError
-from saythesum.keyboard.keymap import EVERYBODYS
-from saythesum.keyboard.keys import Key, LookChange, LookMessage
+from saythesum.keyboard.keymap import EVERYBODYS, Keymap
+from saythesum.keyboard.keys import Key, LookChange, LookMessage, Pressed
+from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import Touched
 from saythesum.scene.scene import Scene
-from saythesum.screen import x11 as lost
+from saythesum.screen import x11
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
-from saythesum.screen.layout import Layout, lay_out
+from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
 from saythesum.screen.look import Look
+from saythesum.screen.page import Layout
 from saythesum.screen.shapes import Button
 
 TITLE = "Say the sum"
@@ -50,7 +42,7 @@ class Window:
         keymap: Keymap = EVERYBODYS,
     ) -> None:
         self.look = look
-        """Changes by key; kept by whoever keeps settings."""
+        """Changed by key. The settings are kept elsewhere."""
         self._now_ms = now_ms
         self._strokes = Strokes(keymap)
         self._scene: Scene | None = None
@@ -63,7 +55,7 @@ class Window:
         try:
             pygame.font.init()
             self._lettering = Lettering()
-            self._surface, self._kept, self._link = lost.opened(lambda: _opened(size, ground))
+            self._surface, self._kept, self._link = x11.opened(lambda: _opened(size, ground))
         except pygame.error as error:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
@@ -146,7 +138,7 @@ class Window:
         return next((button for button in self.buttons if button.box.holds(*at)), None)
 
     def _let_go(self, at: tuple[int, int]) -> list[Touched]:
-        """A button acts when it is let go; who slides off it has changed their mind."""
+        """A button acts when it is let go; somebody who slides off it has changed their mind."""
         touched, self._touched = self._touched, None
         let_go = self._button_at(at)
         if touched is None or let_go is None or touched.focus is not let_go.focus:
@@ -172,7 +164,7 @@ class Window:
         pygame.display.flip()
 
 
-def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surface, object, lost.Link]:
+def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surface, object, x11.Link]:
     """Hidden until it has its colour: pygame makes every new window black.
 
     The second is to be kept as long as events are read: pygame hands it out with them, and does not keep it itself.
@@ -190,7 +182,7 @@ def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surfac
     shown.show()
     pygame.display.flip()
     pygame.display.set_allow_screensaver(True)
-    return surface, shown, lost.Link()
+    return surface, shown, x11.Link()
 
 
 def _usual_size() -> tuple[int, int]:
@@ -199,7 +191,7 @@ def _usual_size() -> tuple[int, int]:
 
 
 class Strokes:
-    """Tells keys that are held from keys pressed again, and text that came without a key from text of a key.
+    """Distinguishes keys that are held from keys pressed again, and text that came without a key from text of a key.
 
     A held key repeats its text on some systems, and input methods send a key's text after it: neither is typed anew.
     """
@@ -235,6 +227,6 @@ class Strokes:
         return [] if is_of_a_key else list(presses_of_text(event.text, at_ms, self._keymap))
 
     def focus_lost(self) -> None:
-        """Keys let go elsewhere are never told."""
+        """No event comes for keys that are let go in another window."""
         self._held.clear()
         self._awaited = ""

@@ -4,12 +4,13 @@ Until the window is there, a thread of its own opens it: where the server goes i
 behind in Xlib's call for help, which would end the program if it ever came back. Once the window is there, its
 connection is looked at before it is used, and when it is cut, SDL is not called any more; for the moment in between,
 Xlib is told not to end the program.
-Source: poll(2), POLLHUP; libX11 1.7 and later, XSetIOErrorExitHandler. Where that is missing, or the window is none of
-X's, nothing is done: there the end of the server is the end of the program, with every row on disk.
+Source: poll(2), POLLHUP; libX11 1.7 and later, XSetIOErrorExitHandler. Where that is missing, or the
+window does not belong to X, nothing is done: there the program ends with the server, and every row is on disk.
 """
 
 import atexit
 import ctypes
+import sys
 import threading
 from collections.abc import Callable
 from queue import SimpleQueue
@@ -97,12 +98,13 @@ class Link:
         _kept.append(end)
         xlib.XSetIOErrorExitHandler(display, end, None)
         _handle(xlib, cut)
-        self._poll = select.poll()
-        self._poll.register(xlib.XConnectionNumber(display), 0)  # of no interest but its end, which is always told
+        if sys.platform != "win32":  # which has neither X nor poll
+            self._poll = select.poll()
+            self._poll.register(xlib.XConnectionNumber(display), 0)  # no event asked for: its end is always reported
 
 
 def _xlib() -> ctypes.CDLL | None:
-    """The one that SDL uses; None where there is none, or an old one."""
+    """The library that SDL uses; None where it is missing or too old."""
     try:
         xlib = ctypes.CDLL("libX11.so.6")
     except OSError:

@@ -115,6 +115,8 @@ class Window:
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     view: View = field(default="sum", metadata=one_of(View))
     """Besides the sum, or in place of it."""
+    sums_in_digits: bool = field(default=False, metadata=yes_or_no())
+    """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())
     """A screen reader speaks the keys: then the tool does not speak typed digits."""
 

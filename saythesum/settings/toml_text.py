@@ -3,11 +3,13 @@
 import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from saythesum.errors import CallerError
 from saythesum.settings.toml_lines import Path, lines_of
+from saythesum.settings.toml_problems import first_problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,52 +27,29 @@ def typed(text: str, example: str) -> Typed:
     """Raises CallerError with one sentence, ending in `example`: a line as it should look."""
     text = text.removeprefix("\ufeff")  # Notepad's mark at the beginning of a file
     try:
-        return Typed(tomllib.loads(text), lines_of(text))
+        return _parsed(text)
     except RecursionError:
         raise CallerError(f"There are far too many brackets inside brackets; a line looks like {example}.") from None
     except ValueError as error:
-        line, what = _where_and_what(text, str(error))
-        raise CallerError(f"Line {line} cannot be read ({what}); a line looks like {example}.") from error
+        problem = first_problem(text)
+        column = "" if problem.column is None else f", column {problem.column}"
+        sentence = f"Line {problem.line} cannot be read ({problem.what}{column}); a line looks like {example}."
+        raise CallerError(sentence) from error
 
 
-def _where_and_what(text: str, told: str) -> tuple[int, str]:
-    """tomllib tells the place in its sentence; Python, refusing thousands of digits, tells none."""
-    if place := re.fullmatch(r"(.*) \(at line (\d+), column (\d+)\)", told, re.DOTALL):
-        return int(place[2]), f"{_plainly(place[1])}, column {place[3]}"
-    if long_number := re.search(r"\d[\d_]{4000}", text):
-        return text.count("\n", 0, long_number.start()) + 1, "a number far too long"
-    return text.rstrip().count("\n") + 1, _plainly(told.removesuffix(" (at end of document)"))
+def _parsed(text: str) -> Typed:
+    """Curly quotes, as word processors make them, count as straight ones where the text cannot be read otherwise."""
+    straight = text.translate(_STRAIGHT)
+    try:
+        return Typed(tomllib.loads(text), lines_of(text))
+    except ValueError as error:
+        with suppress(ValueError):
+            if straight != text:
+                return Typed(tomllib.loads(straight), lines_of(straight))
+        raise error
 
 
-_PLAINLY = {
-    "Expected newline or end of document after a statement": "something is left over; numbers stand in a list, [ ]",
-    "Unclosed array": "a list lacks its end ] or a comma, or has a number that begins with 0",
-    "Invalid value": "after = comes a number, a list in [ ] or words in straight quotes",
-    "Invalid statement": "it does not begin with a name",
-    "Invalid initial character for a key part": "a name has a character that no name has",
-    "Expected '=' after a key": "there is no = after the name",
-    "Unterminated string": "the quotes are not closed",
-    "Illegal character '\\n'": "the quotes are not closed",
-    "Illegal character": "a character cannot be seen",
-    "Found invalid character": "a character cannot be seen",
-    "Unclosed inline table": "a { is not closed",
-    "Expected ']": "a [ is not closed",
-    'Expected "': "the quotes are not closed",
-    "Expected '\"": "the quotes are not closed",
-    "Unescaped": "inside quotes a backslash is written twice",
-    "Escaped": "inside quotes a backslash is written twice",
-    "Invalid hex": "inside quotes a backslash is written twice",
-    "Cannot": "the same name is there twice",
-    "Duplicate": "the same name is there twice",
-}
-"""How what tomllib tells begins, and the same for people."""
-
-
-def _plainly(told: str) -> str:
-    for begins, plain in _PLAINLY.items():
-        if told.startswith(begins):
-            return plain
-    return told[:1].lower() + told[1:]
+_STRAIGHT = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", '"'))
 
 
 def shown(value: object) -> str:

@@ -6,7 +6,7 @@ LATE_MS = 150
 """Later than any block that was only held up: a block and a half of 100 ms."""
 LATE_BLOCKS = 20
 OFF_MS = 20
-"""What a device says of its own time is right to 10 ms (measured through PulseAudio, with all cores busy)."""
+"""The time that a device reports is right to 10 ms (measured through PulseAudio, with all cores busy)."""
 OFF_BLOCKS = 3
 """Now and then it is wrong by seconds, for one block (measured, likewise)."""
 
@@ -23,10 +23,10 @@ class DeviceTime:
         self._off: deque[int] = deque(maxlen=OFF_BLOCKS)
         self._is_set = False
 
-    def told(self, count: int, at: int) -> None:
+    def recorded(self, count: int, at: int) -> None:
         """The device says when it recorded the last sample of a block; with it, it has given `count` samples.
 
-        Where it stays off what was counted, sound was lost, or the machine slept, or its clock runs at another pace.
+        If this keeps differing from the count, sound was lost, the machine slept, or its clock runs at another pace.
         """
         off = at - (self.began + count)
         if not self._is_set:
@@ -42,7 +42,7 @@ class DeviceTime:
             self._off.clear()
 
     def arrived(self, count: int, at: int) -> None:
-        """A block is in; with it the device has given `count` samples. For a device that says no more than that.
+        """A block is in; with it the device has given `count` samples. For a device that reports no times.
 
         Blocks come in late as it pleases the machine, so being late moves nothing. Two things do: a block that is in
         before it can have been recorded (the device had begun earlier), and lateness that stays (the machine slept,

@@ -11,7 +11,7 @@ HEADSET_WORDS = ("headset", "headphone", "earphone", "earpiece", "earbud", "hand
 
 
 class Direction(StrEnum):
-    """As people call it."""
+    """Named as people name the device."""
 
     IN = "microphone"
     OUT = "loudspeaker"
@@ -37,12 +37,12 @@ class Device:
         return self.is_default_in if direction is Direction.IN else self.is_default_out
 
     def is_same(self, other: "Device") -> bool:
-        """Found again after it was away: what else is known of it may have changed."""
+        """Whether this is the device that was away; everything but its name may have changed."""
         return (self.name, self.host) == (other.name, other.host)
 
     @property
     def seems_headset(self) -> bool:
-        """By its name. What is plugged into USB and both speaks and hears is most often a headset, too."""
+        """By its name. A USB device that both plays and records is usually a headset as well."""
         name = self.name.lower()
         both_ways_by_usb = "usb" in name and self.inputs > 0 and self.outputs > 0
         return both_ways_by_usb or any(word in name for word in HEADSET_WORDS)
@@ -55,7 +55,7 @@ class StreamFormat:
 
 
 def chosen(devices: Sequence[Device], direction: Direction, wanted: str | None) -> Device:
-    """The one whose name is `wanted`, else the first whose name has it inside; without `wanted` the default one.
+    """The device named `wanted`, or the first whose name contains it; without `wanted`, the default one.
 
     Raises DeviceError with a sentence: there is none, or none of that name.
     """
@@ -76,7 +76,7 @@ def chosen(devices: Sequence[Device], direction: Direction, wanted: str | None) 
 
 
 def found_again(devices: Sequence[Device], lost: Device, direction: Direction, *, only_this: bool) -> Device:
-    """`lost` where it is back, else the default one, unless only this one will do.
+    """`lost` if it is back; otherwise the default one, unless only this one will do.
 
     Raises DeviceError.
     """

@@ -16,9 +16,9 @@ from saythesum.errors import DeviceError
 from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Over, Samples, Sound, SoundId
 from saythesum.sound.device_events import DeviceNews, LoudspeakerFound, LoudspeakerLost
 from saythesum.sound.devices import Device, Direction
-from saythesum.sound.playback_queue import Line, Mono
+from saythesum.sound.playback_queue import Mono, PlaybackQueue
 from saythesum.sound.portaudio import BLOCK_MS, PortAudio, Stream
-from saythesum.sound.pulseaudio import OnlyWay, Place, Watch, all_places, places_of_ours
+from saythesum.sound.pulseaudio import Output, PrivateSink, Watch, all_outputs, our_outputs
 from saythesum.sound.resample import RateChange
 from saythesum.sound.retries import Retries
 from saythesum.sound.ring import Frames
@@ -31,9 +31,11 @@ PIECE_MS = 200
 """The first piece of a long sound is on its way while the others are brought to the device's rate."""
 TICK_MS = 500
 UNKNOWN_AHEAD_MS = 2.0 * BLOCK_MS[Direction.OUT]
-"""For a device that does not say: a stream keeps two blocks ready."""
+"""For a device that does not report its delay: a stream keeps two blocks ready."""
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
-"""A device that takes no block for this long is lost, whatever it says."""
+"""A device that takes no block for this long counts as lost, even if it reports no error."""
 
 
 T = TypeVar("T")
@@ -94,13 +96,13 @@ class PortAudioLoudspeaker:
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
         self._only_this = only_this
         self._retries = Retries(portaudio, Direction.OUT, only_this=only_this)
-        self._home: frozenset[Place] = frozenset()
-        self._only_way: OnlyWay | None = None
+        self._home: frozenset[Output] = frozenset()
+        self._private_sink: PrivateSink | None = None
         self._watch: Watch | None = None
         self._orders: SimpleQueue[_Order] = SimpleQueue()
         self._stream: Stream | None = None
         self._openings = 0
-        self._line = Line(RATE_HZ)
+        self._playback = PlaybackQueue(RATE_HZ)
         self._is_hushed = False
         self._taken_ms = 0
         """When the device last took a block."""
@@ -115,10 +117,10 @@ class PortAudioLoudspeaker:
         self._orders.put(_Cut())
 
     def close(self) -> None:
-        """Cuts what is playing; returns when the device is closed."""
+        """Cuts what is playing; returns when the device is closed, or does not answer."""
         self._is_hushed = True
         self._orders.put(_Close())
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -138,7 +140,7 @@ class PortAudioLoudspeaker:
             self._lose(str(error))
 
     def _next_order(self) -> _Order:
-        over_ms = self._line.next_over_ms
+        over_ms = self._playback.next_over_ms
         wait_ms = TICK_MS if over_ms is None else min(TICK_MS, max(1.0, over_ms - self._now_ms))
         try:
             return self._orders.get(timeout=wait_ms / 1000)
@@ -164,13 +166,13 @@ class PortAudioLoudspeaker:
             case _Tick():
                 self._look_after()
             case _Close():
-                self._let_go()
                 self._report_cut()
+                self._let_go()
 
     def _open(self, device: Device) -> None:
         self._open_anywhere(device)
         if self._only_this:
-            self._be_at_home()
+            self._stay_at_home()
 
     def _open_anywhere(self, device: Device) -> None:
         opening = self._openings = self._openings + 1
@@ -183,38 +185,38 @@ class PortAudioLoudspeaker:
         )
         self._device, self._stream = device, stream
         self._taken_ms = self._now_ms
-        self._line = Line(stream.format.rate_hz, ready_ms=self._now_ms + WARM_UP_MS)
+        self._playback = PlaybackQueue(stream.format.rate_hz, ready_ms=self._now_ms + WARM_UP_MS)
         self._portaudio.start(stream)
 
-    def _be_at_home(self) -> None:
-        """Where a sound server plays us: at the same place as the first time, or not at all."""
-        places = places_of_ours()
-        self._home = self._home or places
-        if not places <= self._home:
+    def _stay_at_home(self) -> None:
+        """A sound server may play us on the same output as the first time, or not at all."""
+        outputs = our_outputs()
+        self._home = self._home or outputs
+        if not outputs <= self._home:
             raise DeviceError(self._gone)
-        if not places:
+        if not outputs:
             return
-        if len(places) == 1:
-            self._take_only_way(next(iter(places)).sink)
+        if len(outputs) == 1:
+            self._take_private_sink(next(iter(outputs)).sink)
         opening = self._openings
         self._watch = Watch(self._is_at_home, lambda: self._orders.put(_Doubt(opening)))
 
-    def _take_only_way(self, sink: str) -> None:
-        """Where there is one: then not even the moment until we are told is heard elsewhere."""
+    def _take_private_sink(self, sink: str) -> None:
+        """Then nothing is heard elsewhere, not even in the moment before we learn that the device has gone."""
         try:
-            self._only_way = OnlyWay(sink)
+            self._private_sink = PrivateSink(sink)
         except DeviceError:
             return
         if self._stream:
             self._stream.close()
-        with self._only_way.taken():
+        with self._private_sink.taken():
             self._open_anywhere(self._device)
 
     def _is_at_home(self) -> bool:
-        return self._home <= all_places() if self._only_way else places_of_ours() <= self._home
+        return self._home <= all_outputs() if self._private_sink else our_outputs() <= self._home
 
     def _make_sure(self, stream: Stream) -> None:
-        """Silence first: the moment it takes to find out would be heard."""
+        """Silence first: finding out takes a moment, which would be heard."""
         stream.abort()
         if not self._is_at_home():
             raise DeviceError(self._gone)
@@ -225,18 +227,18 @@ class PortAudioLoudspeaker:
         stream = self._stream
         if stream is None:
             return self._post(Over(play.id, self._now_ms, cut_ms=0))
-        jumps_silence = self._line.is_empty and self._now_ms >= self._line.ready_ms
+        jumps_silence = self._playback.is_empty and self._now_ms >= self._playback.ready_ms
+        self._playback.append(play.id, after_ms=play.after_ms)  # first, so that a device lost here still reports it
         if jumps_silence:
             stream.abort()
-        self._line.lay(play.id, after_ms=play.after_ms)
         for piece, is_last in _pieces(play.sound, stream.format.rate_hz):
-            self._line.add(piece, is_last=is_last)
+            self._playback.add(piece, is_last=is_last)
             if jumps_silence and not stream.is_active:
                 self._portaudio.start(stream)
 
     def _silence(self) -> None:
         stream = self._stream
-        if stream and not self._line.is_empty:
+        if stream and not self._playback.is_empty:
             stream.abort()
             self._report_cut()
             self._is_hushed = False
@@ -250,7 +252,7 @@ class PortAudioLoudspeaker:
                 self._try_again(now_ms)
         elif now_ms - self._taken_ms > STALLED_MS:
             raise DeviceError(self._gone)
-        elif self._line.is_empty and self._portaudio.stepped_aside(self._stream):
+        elif self._playback.is_empty and self._portaudio.stepped_aside(self._stream):
             self._let_go()
             self._open(self._device)
 
@@ -267,15 +269,17 @@ class PortAudioLoudspeaker:
             self._watch.close()
         if self._stream:
             self._stream.close()
-        if self._only_way:
-            self._only_way.close()
-        self._watch = self._stream = self._only_way = None
+        if self._private_sink:
+            self._private_sink.close()
+        self._watch = self._stream = self._private_sink = None
 
     def _lose(self, sentence: str) -> None:
-        self._let_go()
-        self._retries.lost(self._now_ms)
+        """Reports the loss before it closes the device, which may take a while."""
+        self._is_hushed = True
         self._post(LoudspeakerLost(sentence))
         self._report_cut()
+        self._let_go()
+        self._retries.lost(self._now_ms)
         self._is_hushed = False
 
     @property
@@ -284,13 +288,13 @@ class PortAudioLoudspeaker:
 
     def _report_over(self) -> None:
         now_ms = self._now_ms
-        for id in self._line.over(now_ms):
+        for id in self._playback.over(now_ms):
             self._post(Over(id, now_ms))
 
     def _report_cut(self) -> None:
         self._report_over()
         now_ms = self._now_ms
-        for id, cut_ms in self._line.cut(now_ms):
+        for id, cut_ms in self._playback.cut(now_ms):
             self._post(Over(id, now_ms, cut_ms))
 
     # ---- the device's thread
@@ -301,13 +305,13 @@ class PortAudioLoudspeaker:
             block[:] = 0
             return
         heard_ms = self._taken_ms + (UNKNOWN_AHEAD_MS if ahead_ms is None else ahead_ms)
-        if self._line.fill(block[:, 0], heard_ms):
-            self._orders.put(_Tick())  # from now on it is known when that will have been heard
+        if self._playback.fill(block[:, 0], heard_ms):
+            self._orders.put(_Tick())  # the end of a sound is now known: report it on time
         block[:, 1:] = block[:, :1]
 
 
 def _pieces(sound: Sound, rate_hz: int) -> Iterator[tuple[Mono, bool]]:
-    """The sound at another rate, and with each piece whether it is the last."""
+    """The sound at another rate, piece by piece, each with whether it is the last."""
     change = RateChange(from_hz=sound.rate_hz, to_hz=rate_hz)
     length = sound.rate_hz * PIECE_MS // 1000
     for begin in range(0, len(sound.samples), length):

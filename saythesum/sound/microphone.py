@@ -18,8 +18,10 @@ from saythesum.sound.ring import Frames, Ring
 
 RING_MS = 2_000
 TICK_MS = 500
+CLOSED_WITHIN_S = 1
+"""What is not closed by then is left behind: the practice must come to its end."""
 STALLED_MS = 2_000
-"""A device that gives no block for this long is lost, whatever it says."""
+"""A device that delivers no block for this long counts as lost, even if it reports no error."""
 
 
 class PortAudioMicrophone:
@@ -60,9 +62,9 @@ class PortAudioMicrophone:
         return recording.read()
 
     def close(self) -> None:
-        """Returns when the device is closed."""
+        """Returns when the device is closed, or does not answer."""
         self._orders.put(None)
-        self._thread.join()
+        self._thread.join(CLOSED_WITHIN_S)
 
     # ---- its own thread
 
@@ -123,11 +125,12 @@ class PortAudioMicrophone:
             self._lose(str(error))
 
     def _lose(self, sentence: str) -> None:
-        if self._stream:
-            self._stream.close()
-        self._stream = self._recording = None
-        self._retries.lost(self._clock.since_start_ms())
+        """Reports the loss before it closes the device, which may take a while."""
         self._post(MicrophoneLost(sentence))
+        stream, self._stream, self._recording = self._stream, None, None
+        if stream:
+            stream.close()
+        self._retries.lost(self._clock.since_start_ms())
 
     @property
     def _gone(self) -> str:
@@ -143,14 +146,14 @@ class PortAudioMicrophone:
 
 
 class _Recording:
-    """What one opening of a device gives: frames on one side, samples of the run on the other."""
+    """One opening of a device: its frames go in, samples at their place in the run come out."""
 
     def __init__(self, format: StreamFormat, *, began: int) -> None:
         self.ring = Ring(frames=format.rate_hz * RING_MS // 1000, channels=format.channels)
         self._rate_hz = format.rate_hz
         self._latest: tuple[int, float, bool] = (0, 0.0, False)
-        """Frames given so far; the run's clock when the last of them was recorded, where the device says so, else when
-        it came in; whether the device said so.
+        """Frames so far; the run's clock when the last of them was recorded, or came in if the device gives no time;
+        whether it gave one.
         """
         self._time = DeviceTime(began, rate_hz=LISTENING_RATE_HZ)
         self._next_frame = -1
@@ -164,9 +167,9 @@ class _Recording:
         self._latest = (self.ring.written, ended_ms, away_ms is not None)
 
     def read(self) -> Captured:
-        count, ended_ms, is_told = self._latest
+        count, ended_ms, has_time = self._latest
         if count:
-            note = self._time.told if is_told else self._time.arrived
+            note = self._time.recorded if has_time else self._time.arrived
             note(self._samples(count), _run_sample(ended_ms))
         first, frames = self.ring.read()
         if first != self._next_frame:  # the beginning, or sound was lost: what was kept back does not fit any more

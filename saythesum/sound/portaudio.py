@@ -1,24 +1,30 @@
-"""The one door to PortAudio in this process: looking for devices, opening streams, looking again.
+"""The only user of PortAudio in this process: it looks for devices, opens streams and looks again.
 
 PortAudio counts its devices once, when it starts. One that is plugged in later is only seen after it was stopped
 and started anew, which ends every open stream; so that waits until none is open.
 """
 
+import atexit
 from collections.abc import Callable
+from functools import partial
 from threading import RLock
 from typing import Any
 
 from saythesum.errors import DeviceError
+from saythesum.sound.bounded_calls import BoundedCalls
 from saythesum.sound.devices import Device, Direction, StreamFormat, formats_to_try
 from saythesum.sound.ring import Frames
 
 BLOCK_MS = {Direction.IN: 50, Direction.OUT: 100}
-"""What is heard is noticed at the end of a block. Blocks of 30 ms gave silence through PulseAudio on Linux."""
+"""Sound is noticed at the end of a block. Blocks of 30 ms gave silence through PulseAudio on Linux."""
 KEPT_READY: dict[Direction, float | str] = {Direction.IN: 0.3, Direction.OUT: "low"}
 """Seconds of sound a device holds before some is lost: a microphone's cost no time, a loudspeaker's would."""
 
+STREAM_WITHIN_S, LIBRARY_WITHIN_S = 1.5, 4.0
+"""A stream starts and stops in a few milliseconds; a device is opened in 0.1 to 0.4 s on a busy machine."""
+
 MOST_AWAY_MS = 1_000.0
-"""More than that is a driver's slip."""
+"""A driver that reports more has made a mistake."""
 
 OnBlock = Callable[[Frames, float | None], None]
 """Fills or takes a block. The number is when its first sample is heard, or was, in ms from now; None where the device
@@ -41,37 +47,46 @@ def load_portaudio() -> "PortAudio":
 class Stream:
     """One open device. `on_end` comes once from a thread of PortAudio when it ends by itself: the device is lost."""
 
-    def __init__(self, raw: Any, format: StreamFormat, forget: Callable[["Stream"], None]) -> None:
+    def __init__(self, raw: Any, format: StreamFormat, calls: BoundedCalls, forget: Callable[["Stream"], None]) -> None:
         self.format = format
         self._raw = raw
+        self._calls = calls
         self._forget = forget
         self._is_closed = False
 
     @property
     def is_active(self) -> bool:
-        return not self._is_closed and bool(self._raw.active)
+        return not self._is_closed and not self._calls.is_stuck and bool(self._raw.active)
 
     @property
     def latency_ms(self) -> float:
         return float(self._raw.latency) * 1000
 
     def start(self) -> None:
-        """Raises what `failures` of PortAudio names."""
-        self._raw.start()
+        """Raises what `failures` of PortAudio names, and DeviceError where the device does not answer."""
+        self._calls.call(self._raw.start)
 
     def abort(self) -> None:
         """Silence at once: what the device was given and has not played is dropped. It can be started again.
 
-        Also from a stream that has ended by itself.
+        Also from a stream that has ended by itself. Raises DeviceError where the device does not answer.
         """
-        self._raw.abort(ignore_errors=True)
+        self._calls.call(lambda: self._raw.abort(ignore_errors=True))
 
     def close(self) -> None:
-        """Closing again does nothing."""
-        if not self._is_closed:
-            self._is_closed = True
-            self._raw.close(ignore_errors=True)
-            self._forget(self)
+        """Closing again does nothing. A stream that does not answer is left as it is, and goes on standing in the way
+        of a renewal: PortAudio must not be stopped under it.
+        """
+        if self._is_closed:
+            return
+        self._is_closed = True
+        try:
+            self._calls.call(lambda: self._raw.close(ignore_errors=True))
+        except DeviceError:
+            return
+        finally:
+            self._calls.close()
+        self._forget(self)
 
 
 class PortAudio:
@@ -82,8 +97,9 @@ class PortAudio:
         self._failures = (library.PortAudioError, ValueError, OSError)
         self._open: set[Stream] = set()
         self._lock = RLock()
+        self._calls = BoundedCalls(self._leave_running, within_s=LIBRARY_WITHIN_S)
         self.is_renewal_wanted = False
-        """Somebody is waiting for a device to come back, and an open stream stands in the way."""
+        """A device is waited for, and an open stream stands in the way of looking for it."""
 
     def devices(self) -> tuple[Device, ...]:
         """As of the last look; see `renew`."""
@@ -92,7 +108,7 @@ class PortAudio:
     def open(
         self, device: Device, direction: Direction, *, rate_hz: int, on_block: OnBlock, on_end: Callable[[], None]
     ) -> Stream:
-        """At `rate_hz` mono where the device can, else as it can. Not started yet.
+        """At `rate_hz` mono if the device can do that, otherwise as it can. Not started yet.
 
         Raises DeviceError.
         """
@@ -103,11 +119,12 @@ class PortAudio:
             reason: Exception | None = None
             for format in formats_to_try(device, direction, rate_hz):
                 try:
-                    raw = self._raw_stream(index, direction, format, on_block, on_end)
+                    raw = self._calls.call(partial(self._raw_stream, index, direction, format, on_block, on_end))
                 except self._failures as failure:
                     reason = failure
                     continue
-                stream = Stream(raw, format, self._open.discard)
+                calls = BoundedCalls(self._leave_running, within_s=STREAM_WITHIN_S)
+                stream = Stream(raw, format, calls, self._open.discard)
                 self._open.add(stream)
                 return stream
         raise DeviceError(
@@ -136,16 +153,16 @@ class PortAudio:
             if terminate is None or initialize is None:
                 return False
             try:
-                terminate()
-                initialize()
-            except self._failures:
+                self._calls.call(terminate)
+                self._calls.call(initialize)
+            except (*self._failures, DeviceError):
                 return False
             return True
 
     def stepped_aside(self, stream: Stream) -> bool:
-        """Whether `stream` was closed and the devices looked at anew, because somebody wants that.
+        """Closes `stream` and looks for devices again, if that is wanted; returns whether it did.
 
-        Not where a second stream would stand in the way all the same.
+        Not while a second stream would stand in the way anyway.
         """
         with self._lock:
             if not self.is_renewal_wanted or self._open != {stream}:
@@ -156,9 +173,9 @@ class PortAudio:
     def _numbered(self) -> list[tuple[int, Device]]:
         with self._lock:
             try:
-                hosts = self._library.query_hostapis()
-                found = [dict(device) for device in self._library.query_devices()]
-            except self._failures:
+                hosts = self._calls.call(self._library.query_hostapis)
+                found = [dict(device) for device in self._calls.call(self._library.query_devices)]
+            except (*self._failures, DeviceError):
                 return []
             default_in, default_out = self._default("input"), self._default("output")
         return [
@@ -180,9 +197,14 @@ class PortAudio:
     def _default(self, kind: str) -> int:
         """Its index; -1 where there is none."""
         try:
-            return int(self._library.query_devices(kind=kind)["index"])
-        except self._failures:
+            return int(self._calls.call(lambda: self._library.query_devices(kind=kind))["index"])
+        except (*self._failures, DeviceError):
             return -1
+
+    def _leave_running(self) -> None:
+        """What stops PortAudio at the end of the program would wait for the call that is stuck."""
+        if stop := getattr(self._library, "_exit_handler", None):
+            atexit.unregister(stop)
 
     def _raw_stream(
         self, index: int, direction: Direction, format: StreamFormat, on_block: OnBlock, on_end: Callable[[], None]

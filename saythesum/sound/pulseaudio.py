@@ -1,10 +1,10 @@
-"""Sound servers move a stream to another loudspeaker when its own goes, and tell the stream nothing.
+"""Sound servers move a stream to another loudspeaker when its own goes, without a word to the stream.
 
-PulseAudio, and PipeWire in its place, tell it to whoever asks, by the program `pactl`. Where there is no such server
+PulseAudio, and PipeWire in its place, report it through the program `pactl`. Where there is no such server
 or program, a device that goes ends its stream, which is noticed without this.
 
 A stream may ask PulseAudio not to be moved, but not through ALSA, which PortAudio plays by: named devices, PULSE_SINK
-and PULSE_PROP change nothing. What can be had is a combined sink with a single loudspeaker in it: it stays when that
+and PULSE_PROP change nothing. A combined sink works with a single loudspeaker in it: it stays when that
 one goes, and is silent.
 """
 
@@ -22,15 +22,15 @@ ANSWERS_WITHIN_S = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
-    """Where a stream of this process is heard. `port` tells a socket for headphones from the loudspeaker beside it."""
+class Output:
+    """Where a stream of this process is heard. `port` tells a headphone socket from the loudspeaker beside it."""
 
     sink: str
     port: str
 
 
 class Watch:
-    """Posts, from a thread of its own, when this process may not be heard at home any more: look, then."""
+    """Posts, from its own thread, when this process may no longer be heard where it began: time to look."""
 
     def __init__(self, is_at_home: Callable[[], bool], post: Callable[[], None]) -> None:
         self._is_at_home = is_at_home
@@ -53,7 +53,7 @@ class Watch:
             self._told.stdout.close()
 
     def _listen(self) -> None:
-        """Our own stops and starts are changes of a stream, too: of a change only what it came to matters."""
+        """Our own stops and starts are reported as changes of a stream too, so a change is followed by a look."""
         assert self._told.stdout
         for line in self._told.stdout:
             is_gone = re.search(r"'remove' on sink #", line)
@@ -62,22 +62,22 @@ class Watch:
                 self._post()
 
 
-def places_of_ours() -> frozenset[Place]:
+def our_outputs() -> frozenset[Output]:
     """Empty where no server plays anything of this process."""
     ours = [each for each in _listed("sink-inputs") if f'application.process.id = "{os.getpid()}"' in each]
     numbers = {_field(each, "Sink") for each in ours}
     sinks = _listed("sinks") if ours else []
     return frozenset(
-        _place(sink) for sink in sinks if (number := re.match(r"Sink #(\d+)", sink)) and number[1] in numbers
+        _output(sink) for sink in sinks if (number := re.match(r"Sink #(\d+)", sink)) and number[1] in numbers
     )
 
 
-def all_places() -> frozenset[Place]:
-    return frozenset(_place(sink) for sink in _listed("sinks"))
+def all_outputs() -> frozenset[Output]:
+    return frozenset(_output(sink) for sink in _listed("sinks"))
 
 
-class OnlyWay:
-    """A sink of our own that leads to one other and nowhere else."""
+class PrivateSink:
+    """A sink of our own that leads to one other sink and nowhere else."""
 
     NAME = "saythesum"
 
@@ -109,17 +109,17 @@ class OnlyWay:
                 os.environ["PULSE_SINK"] = before
 
 
-def _place(sink: str) -> Place:
-    return Place(_field(sink, "Name"), _field(sink, "Active Port"))
+def _output(sink: str) -> Output:
+    return Output(_field(sink, "Name"), _field(sink, "Active Port"))
 
 
 def _listed(kind: str) -> list[str]:
-    """One text for each; nothing where there is no server."""
+    """One text for each; empty without a server."""
     return [each for each in _asked("list", kind).split("\n\n") if each.strip()]
 
 
 def _asked(*words: str) -> str:
-    """What the server answers; nothing where there is none, or it refuses."""
+    """The server's answer; empty if there is no server, or it refuses."""
     try:
         done = subprocess.run(  # noqa: S603
             ["pactl", *words],  # noqa: S607 - as above

@@ -1,4 +1,4 @@
-"""A device that was lost: when to look for it again, and where."""
+"""When to look again for a device that was lost, and where."""
 
 from saythesum.sound.devices import Device, Direction, found_again
 from saythesum.sound.portaudio import PortAudio

@@ -1,4 +1,4 @@
-"""WAV files: read whoever made them, and written for people to listen to.
+"""WAV files: those of any maker are read, and ours are written for people to listen to.
 
 Source of the format: "Multimedia Programming Interface and Data Specifications 1.0" (IBM and Microsoft, 1991) and
 "Multiple Channel Audio Data and WAVE Files" (Microsoft, 2001) for the extensible header.
@@ -97,7 +97,7 @@ def wav_in_pieces(path: Path) -> tuple[int, Iterator[Samples]]:
 
 
 def _mono(values: NDArray[np.floating], channels: int) -> Samples:
-    """A broken float file may hold anything: what is no number is silence."""
+    """A broken float file may hold anything: whatever is not a number becomes silence."""
     mono = np.nan_to_num(values.reshape(-1, channels).mean(axis=1), nan=0.0, posinf=0.0, neginf=0.0)
     clean: Samples = np.clip(mono, -1.0, 1.0).astype(np.float32)
     return clean

@@ -15,7 +15,7 @@ class DamagedFileError(Exception):
 
 
 def read_pcm(path: Path) -> Sound:
-    """Raises DamagedFileError, and OSError where there is no file to read."""
+    """Raises DamagedFileError, or OSError if the file cannot be read."""
     try:
         with wave.open(str(path), "rb") as file:
             described = file.getparams()

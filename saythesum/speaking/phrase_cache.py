@@ -55,7 +55,7 @@ class KeptVoice:
         self._voice.close()
 
     def _keep(self, path: Path, sound: Sound) -> None:
-        """Whole or not at all, for everybody who reads in this folder."""
+        """Other processes that read this folder see the whole file or none."""
         self._folder.mkdir(parents=True, exist_ok=True)
         with NamedTemporaryFile(dir=self._folder, suffix=".part", delete=False) as part:
             pass

@@ -26,17 +26,25 @@ Result = TypeVar("Result")
 class ChildVoice:
     """A `Voice`. The child is started at once, so that it gets ready while the caller goes on."""
 
-    def __init__(self, speech: Speech, *, command: Sequence[str] | None = None, deadline_ms: int = DEADLINE_MS) -> None:
+    def __init__(
+        self,
+        speech: Speech,
+        *,
+        command: Sequence[str] | None = None,
+        deadline_ms: int = DEADLINE_MS,
+        scratch: Path | None = None,
+    ) -> None:
         self._speech = speech
         self._command = tuple(command or child_command())
         self._deadline_ms = deadline_ms
+        self._scratch = scratch
         self._one_at_a_time = Lock()
         self._closed = False
         self._child: Child | None = None
         self._engine: Engine | None = None
         """Of the running child, once that is ready."""
         with suppress(ChildFailedError):
-            self._child = Child(self._command, deadline_ms)
+            self._child = Child(self._command, deadline_ms, scratch)
 
     def render(self, phrase: str) -> Sound:
         """Trimmed, and as loud as every other phrase; no sound for a phrase without a letter or digit.
@@ -92,7 +100,7 @@ class ChildVoice:
 
     def _ready_child(self) -> tuple[Child, Engine]:
         if self._child is None:
-            self._child = Child(self._command, self._deadline_ms)
+            self._child = Child(self._command, self._deadline_ms, self._scratch)
         if self._engine is None:
             self._engine = self._child.get_ready(self._speech)
         return self._child, self._engine
@@ -111,8 +119,10 @@ SLOWEST_WPM = 80
 class ToolVoice:
     """Renders phrases; can be made slower in the middle of a practice."""
 
-    def __init__(self, speech: Speech, cache: Path) -> None:
+    def __init__(self, speech: Speech, cache: Path, scratch: Path | None = None) -> None:
+        """`scratch`: for phrases on their way, in place of the system's temporary folder."""
         self._speech = speech
+        self._scratch = scratch
         self._folder = cache / "phrases"
         self._spoken, self._voice = self._voices()
 
@@ -137,5 +147,5 @@ class ToolVoice:
         self._voice.close()
 
     def _voices(self) -> tuple[ChildVoice, KeptVoice]:
-        spoken = ChildVoice(self._speech)
+        spoken = ChildVoice(self._speech, scratch=self._scratch)
         return spoken, KeptVoice(spoken, self._folder)

@@ -78,7 +78,7 @@ class Speaker:
 
 
 def nearest_voice(wanted: str, voices: list[Any]) -> str:
-    """The English voice whose id is most like `wanted`, else plain English, else any English, else any."""
+    """The English voice whose id is most like `wanted`; failing that plain English, any English, or any voice."""
     if not voices:
         raise RuntimeError("the speech library has no voices")
     english = [voice for voice in voices if _is_english(voice)]

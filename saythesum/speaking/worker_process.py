@@ -1,6 +1,7 @@
 """One run of the child program, seen from its parent. It may hang, die or babble at any moment."""
 
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Sequence
@@ -18,6 +19,8 @@ from saythesum.settings import Speech
 from saythesum.speaking.pcm import DamagedFileError, read_pcm
 
 LONGEST_ANSWER_BYTES = 10_000
+WITHOUT_SOUND = {"PULSE_SERVER": "unix:/nonexistent", "PIPEWIRE_REMOTE": "nonexistent"}
+"""The child only renders. eSpeak looks for a sound server all the same, and would wait for one that hangs."""
 
 
 class ChildFailedError(Exception):
@@ -44,17 +47,23 @@ class Engine:
 class Child:
     """Every way of failing ends as ChildFailedError; after one, the child is to be closed."""
 
-    def __init__(self, command: Sequence[str], deadline_ms: int) -> None:
-        """`deadline_ms` is for one phrase, and for getting ready."""
+    def __init__(self, command: Sequence[str], deadline_ms: int, scratch: Path | None = None) -> None:
+        """`deadline_ms` is for one phrase, and for getting ready. `scratch`: where phrases are handed over, in place of
+        the system's temporary folder.
+        """
         self._deadline_s = deadline_ms / 1000
         self._count = 0
         try:
             self._process = subprocess.Popen(  # noqa: S603  our own program
-                command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+                command,
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                env=os.environ | WITHOUT_SOUND,
             )
         except OSError as error:
             raise ChildFailedError(f"it cannot be started: {error}") from error
-        self._folder = TemporaryDirectory(prefix="saythesum-voice-", ignore_cleanup_errors=True)
+        self._folder = TemporaryDirectory(prefix="saythesum-voice-", dir=scratch, ignore_cleanup_errors=True)
 
     def get_ready(self, speech: Speech) -> Engine:
         """Raises VoiceError where starting again would not help."""

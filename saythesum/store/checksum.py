@@ -3,9 +3,9 @@
 from zlib import crc32
 
 
-def checksum_of(*columns: str | int) -> int:
+def checksum_of(*columns: object) -> int:
     """CRC-32 of a row's columns in the order of the table, as text, a line feed between them.
 
-    Text that is no Unicode (damage again) has a checksum, too.
+    Works for text that is not valid Unicode, too, as damaged text may be.
     """
     return crc32("\n".join(map(str, columns)).encode("utf-8", "surrogatepass"))

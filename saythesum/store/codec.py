@@ -5,13 +5,16 @@ All text is ASCII with escapes, so that a lone surrogate or a NUL in a note cann
 
 import json
 import operator
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import Any
 
+from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError
+from saythesum.ports import StoredActivity
 from saythesum.settings import Settings
 from saythesum.settings.reading import as_dict, from_dict
 from saythesum.store.quick_rows import row_read_quickly
@@ -24,27 +27,44 @@ def row_as_text(row: Row) -> str:
 
 
 def row_from_text(kind: str, id: str, fields: str) -> Row:
-    """Raises CallerError when it is no row that this version knows."""
+    """Raises CallerError if this version cannot read it as a row."""
     return row_read_quickly(kind, id, fields) or row_from_dict({**_group(fields), "kind": kind, "id": id})
 
 
-def plan_as_text(grid_text: str, cells: tuple[Cell, ...] | None) -> str:
-    asked = {} if cells is None else {"cells": [(cell.row, cell.column) for cell in cells]}
-    return json.dumps({"grid": grid_text, **asked})
+def plan_as_text(activities: Sequence[StoredActivity]) -> str:
+    """The first one's aim has a column of its own."""
+    first, *then = activities
+    others = [{"aim": one.aim.value, **_activity_as_dict(one)} for one in then]
+    return json.dumps({**_activity_as_dict(first), **({"then": others} if others else {})})
 
 
-def plan_from_text(plan: str) -> tuple[str, tuple[Cell, ...] | None]:
-    """The grid's text, and the cells that are asked; None for all. Raises CallerError when it is no plan."""
+def _activity_as_dict(activity: StoredActivity) -> dict[str, Any]:
+    asked = {} if activity.cells is None else {"cells": [(cell.row, cell.column) for cell in activity.cells]}
+    return {"grid": activity.grid_text, **asked}
+
+
+def plan_from_text(plan: str, aim: str) -> tuple[StoredActivity, ...]:
+    """Raises CallerError if it is not a plan. `aim` is that of the first activity."""
     group = _group(plan)
-    grid_text, cells = group.get("grid"), group.get("cells")
+    then = group.get("then", [])
+    if not isinstance(then, list) or not all(isinstance(one, dict) for one in then):
+        raise CallerError("the plan's further activities are not a list of groups.")
+    return tuple(_activity_from(one) for one in ({**group, "aim": aim}, *then))
+
+
+def _activity_from(group: Mapping[str, Any]) -> StoredActivity:
+    aim, grid_text, cells = group.get("aim"), group.get("grid"), group.get("cells")
     if not isinstance(grid_text, str):
         raise CallerError("the plan has no grid.")
+    if aim not in [known.value for known in Aim]:
+        raise CallerError(f"the plan's aim is {aim!r}; it must be one of {', '.join(Aim)}.")
     if cells is None:
-        return grid_text, None
+        return StoredActivity(Aim(aim), grid_text)
     try:
-        return grid_text, tuple(Cell(operator.index(row), operator.index(column)) for row, column in cells)
+        asked = tuple(Cell(operator.index(row), operator.index(column)) for row, column in cells)
     except (TypeError, ValueError):
-        raise CallerError("the plan's cells are no pairs of row and column.") from None
+        raise CallerError("the plan's cells are not pairs of row and column.") from None
+    return StoredActivity(Aim(aim), grid_text, asked)
 
 
 def settings_as_text(settings: Settings) -> str:
@@ -60,7 +80,7 @@ def settings_from_text(text: str) -> Settings:
 def _group(text: str) -> dict[str, Any]:
     try:
         group = json.loads(text)
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise CallerError(f"it is not JSON ({error}).") from error
     if not isinstance(group, dict):
         raise CallerError("it is not a group of fields.")

@@ -2,11 +2,13 @@
 
 import os
 import sqlite3
-from contextlib import ExitStack, closing
+from collections.abc import Iterator
+from contextlib import ExitStack, closing, suppress
+from itertools import count
 from pathlib import Path
 
-from saythesum.errors import StoreError
-from saythesum.store.sqlite_errors import MAKE_WRITABLE, told_plainly
+from saythesum.errors import AnotherCopyError, StoreError
+from saythesum.store.sqlite_errors import MAKE_WRITABLE, store_errors
 
 LOCK_NAME = "practising.lock"
 
@@ -17,25 +19,38 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
     An empty SQLite file, locked exclusively: the same on every platform, and no stale lock after a kill.
     """
     path = folder / LOCK_NAME
-    with told_plainly(path), ExitStack() as unless_locked:
+    _set_aside_if_not_ours(path)
+    with store_errors(path), ExitStack() as unless_locked:
         try:
             lock = unless_locked.enter_context(closing(sqlite3.connect(path, timeout=0, isolation_level=None)))
             lock.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
-            if told := _told(error.sqlite_errorname, path):
-                raise StoreError(told) from error
+            if error.sqlite_errorname.startswith("SQLITE_BUSY"):
+                raise AnotherCopyError(
+                    f"Another copy of saythesum is practising with the records in {folder}: close it, "
+                    "or set SAYTHESUM_HOME to another folder for this one."
+                ) from error
+            if sentence := _lock_sentence(error.sqlite_errorname, path):
+                raise StoreError(sentence) from error
             raise
         unless_locked.pop_all()
     return lock
 
 
-def _told(name: str, lock: Path) -> str | None:
-    """What has to be made writable is the folder; the lock only where that is what stands in the way."""
-    if name.startswith("SQLITE_BUSY"):
-        return (
-            f"Another copy of saythesum is practising with the records in {lock.parent}: close it, "
-            "or set SAYTHESUM_HOME to another folder for this one."
-        )
+def _set_aside_if_not_ours(lock: Path) -> None:
+    """Our lock is an empty file. One with content belongs to somebody else, so it is renamed, not overwritten."""
+    with suppress(OSError):
+        if lock.is_file() and lock.stat().st_size > 0:
+            lock.rename(next(name for name in _numbered_names(lock) if not name.exists()))
+
+
+def _numbered_names(lock: Path) -> Iterator[Path]:
+    for number in count(1):
+        yield lock.with_name(f"{lock.name}-{number}")
+
+
+def _lock_sentence(name: str, lock: Path) -> str | None:
+    """Usually the folder is not writable; only sometimes is the lock file itself in the way."""
     if not os.access(lock.parent, os.W_OK | os.X_OK):
         return f"The folder {lock.parent} cannot be written: {MAKE_WRITABLE}."
     if name.startswith(("SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_PERM")):

@@ -1,17 +1,20 @@
 """The shape of the records, as numbered changes. A change that has landed is never edited: add the next one.
 
 A new kind of row is a change too (`kind` is checked), so a program that does not know it refuses the records
-instead of passing over them. Plain SQL that PostgreSQL could take as well, but for STRICT, the triggers and
-`checksum_of`, a function of ours.
+instead of passing over them. The SQL would run on PostgreSQL too, except for STRICT, the triggers and
+`checksum_of`, which is our own function.
 """
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
+from functools import cache
 from pathlib import Path
 from typing import TypeAlias
 
 from saythesum.errors import StoreError
 from saythesum.store.checksum import checksum_of
+from saythesum.store.sqlite_errors import damaged
 
 Change: TypeAlias = tuple[str, ...]
 
@@ -45,7 +48,7 @@ _BEGIN: Change = (
         PRIMARY KEY (practice, serial)
     ) STRICT, WITHOUT ROWID
     """,
-    # A pupil is erased on purpose only: named here first, in the same transaction that deletes.
+    # Erasing a pupil must be deliberate: the pupil is listed here first, in the transaction that deletes.
     "CREATE TABLE erasing (pupil TEXT PRIMARY KEY) STRICT",
     """
     CREATE TRIGGER rows_are_never_changed BEFORE UPDATE ON rows
@@ -58,7 +61,7 @@ _BEGIN: Change = (
     )
     BEGIN SELECT raise(ABORT, 'rows are only added'); END
     """,
-    # INSERT OR REPLACE deletes without asking the trigger above.
+    # INSERT OR REPLACE deletes rows without firing the trigger above.
     """
     CREATE TRIGGER rows_are_never_replaced BEFORE INSERT ON rows
     WHEN EXISTS (
@@ -92,7 +95,7 @@ _AIMS: Change = (
 )
 
 _CHECKSUMS: Change = (
-    # The default stands for the moment between the two statements only: every row gets its checksum here.
+    # The default only lasts until the UPDATE below, which gives every row its checksum.
     "ALTER TABLE practices ADD COLUMN checksum INTEGER NOT NULL DEFAULT 0",
     "ALTER TABLE rows ADD COLUMN checksum INTEGER NOT NULL DEFAULT 0",
     "DROP TRIGGER practices_are_never_changed",
@@ -119,7 +122,13 @@ All of that stands in `fields`, so no table changes; the number alone keeps an o
 question as a sum.
 """
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES)
+_ACTIVITIES: Change = ()
+"""A plan may hold further activities (`then`); the number keeps an older program from ending after the first."""
+
+_TELLING_APART: Change = ()
+"""Questions may ask for parts that are no steps, in forms that an older program has no words for."""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART)
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -127,21 +136,51 @@ def version_of(connection: sqlite3.Connection) -> int:
     return version
 
 
+_PLAUSIBLE_NEWER_FORMATS = 100
+"""A format number higher than that is a damaged number, not a newer program's."""
+
+
 def check_is_ours(connection: sqlite3.Connection, path: Path) -> None:
-    """Raises StoreError for another program's database and for records of a newer version of this one."""
-    (holds_tables,) = connection.execute("SELECT count(*) > 0 FROM sqlite_schema").fetchone()
+    """Raises StoreError for another program's database and for records of a newer version of this one, and
+    DamagedError for records of ours that have lost their header or a table.
+    """
+    found = _shape(connection)
     (application,) = connection.execute("PRAGMA application_id").fetchone()
-    if holds_tables and application != OURS:
+    version = version_of(connection)
+    if not found and not version:
+        return  # new
+    if application != OURS and not any(found & _shape_of(each) for each in range(1, len(MIGRATIONS) + 1)):
         raise StoreError(
             f"The file {path} is another program's database: move it elsewhere, "
             "or set SAYTHESUM_HOME to another folder."
         )
-    version = version_of(connection)
-    if version > len(MIGRATIONS):
+    if len(MIGRATIONS) < version <= len(MIGRATIONS) + _PLAUSIBLE_NEWER_FORMATS:
         raise StoreError(
             f"The records in {path} are from a newer saythesum (format {version}; this one knows "
             f"{len(MIGRATIONS)}): install the newer one; nothing in them was changed."
         )
+    if application != OURS:
+        raise damaged(path, "the mark of saythesum in its header is gone")
+    if not 0 < version <= len(MIGRATIONS):
+        raise damaged(path, f"format {version} does not exist")
+    if lost := _shape_of(version) - found:
+        raise damaged(path, f"missing or changed: {', '.join(sorted(name for name, _ in lost))}")
+
+
+Shape: TypeAlias = frozenset[tuple[str, str]]
+"""The name of each table, index and trigger, and the SQL that made it."""
+
+
+def _shape(connection: sqlite3.Connection) -> Shape:
+    made = connection.execute("SELECT name, sql FROM sqlite_schema WHERE sql NOT NULL")
+    return frozenset((str(name), " ".join(str(sql).split())) for name, sql in made)
+
+
+@cache
+def _shape_of(version: int) -> Shape:
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as made:
+        migrate(made, MIGRATIONS[:version])
+        return _shape(made)
 
 
 def migrate(connection: sqlite3.Connection, changes: Sequence[Change] = MIGRATIONS) -> None:
@@ -159,5 +198,8 @@ def migrate(connection: sqlite3.Connection, changes: Sequence[Change] = MIGRATIO
                 connection.execute(f"PRAGMA user_version = {number}")
             connection.execute("COMMIT")
         except BaseException:
-            connection.execute("ROLLBACK")
+            if (
+                connection.in_transaction
+            ):  # a full disk has already rolled back; a failing ROLLBACK would hide that error
+                connection.execute("ROLLBACK")
             raise

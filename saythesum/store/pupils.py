@@ -12,6 +12,14 @@ FIRST_PUPIL = "pupil-1"
 _CODE = re.compile(r"[a-z0-9][a-z0-9-]{0,19}")
 
 
+def hint_of_a_name(given: str) -> str:
+    """For the adult, where a code looks like a name; "" where it does not."""
+    looks_like_one = re.fullmatch(r"[A-Z][a-z]{2,}", given.strip())
+    return f"{given.strip()} looks like a name: a code, such as rk-7, keeps names out of the records." * bool(
+        looks_like_one
+    )
+
+
 def pupil_code(given: str) -> str:
     """The code as it is stored: small letters, so that RK and rk are one pupil."""
     code = given.strip().lower()

@@ -16,6 +16,7 @@ from typing import Annotated, Any, NewType, TypeAlias, Union, get_args, get_orig
 import msgspec
 
 from saythesum.core.records.codec import ROW_KINDS, check_possible
+from saythesum.core.records.older_rows import was_sure
 from saythesum.core.records.rows import Row, RowId
 from saythesum.errors import CallerError
 
@@ -48,11 +49,14 @@ def _reader(kind: str) -> Callable[[RowId, str], Row]:
     _, *written = fields(row)  # the id, which has a column of its own, comes first in every row
     wire = msgspec.defstruct(kind, [_wire_field(field, hints[field.name]) for field in written], kw_only=True)
     decoder = msgspec.json.Decoder(wire)
+    names = [field.name for field in written]
     enums = [(place, _text_or_enum(hints[field.name])) for place, field in enumerate(written)]
     worded = [(place, {member.value: member for member in enum}) for place, enum in enums if enum]
 
     def read(id: RowId, text: str) -> Row:
         values = list(msgspec.structs.astuple(decoder.decode(text)))
+        if msgspec.UNSET in values:
+            values[names.index("sure")] = was_sure(values[names.index("certainty")])
         for place, words in worded:
             values[place] = words.get(values[place], values[place])
         return row(id, *values)
@@ -64,7 +68,9 @@ _WireField: TypeAlias = tuple[str, Any] | tuple[str, Any, Any]
 
 
 def _wire_field(field: Field[Any], hint: Any) -> _WireField:
-    """What is missing gets its default, or None where that is allowed, as in `from_plain`."""
+    """What is missing gets its default, or None where that is allowed, as in `from_plain`; older rows lack `sure`."""
+    if field.name == "sure":
+        return field.name, hint | msgspec.UnsetType, msgspec.UNSET
     if field.default is not MISSING:
         return field.name, _wire_type(hint), field.default
     return (field.name, _wire_type(hint), None) if NoneType in get_args(hint) else (field.name, _wire_type(hint))

@@ -1,23 +1,33 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import lru_cache, partial
 from pathlib import Path
+from typing import Any
 from uuid import UUID
 
 from saythesum.core.aims import Aim
-from saythesum.core.records.rows import Row
-from saythesum.errors import CallerError, StoreError
+from saythesum.core.grids.file_format import grid_from
+from saythesum.core.grids.grid import Grid
+from saythesum.core.records.rows import Answer, Ask, Row
+from saythesum.core.sums import LARGEST_START
+from saythesum.errors import CallerError, GridError, StoreError
 from saythesum.ports import EarlierPractice, StoredPractice
 from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
-from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, told_plainly
+from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, store_errors
 
+_ROW_COLUMNS = "rows.practice, rows.serial, rows.id, rows.kind, rows.at, rows.at_ms, rows.fields, rows.checksum"
+_OF_A_PUPIL = "WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number"
+"""Used without the index: the table is short, and a damaged index would hide intact practices."""
 _UNFINISHED = """
     SELECT practices.id
-    FROM practices LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
+    FROM practices NOT INDEXED LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
         SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
     )
     WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) AND (
@@ -36,130 +46,205 @@ _EARLIER = """
 """
 
 
+@dataclass(slots=True)
+class _Rows:
+    """The readable rows of a practice, when each was kept, and a sentence for each unreadable one."""
+
+    whole: list[Row] = field(default_factory=list)
+    times: list[datetime] = field(default_factory=list)
+    left_aside: list[str] = field(default_factory=list)
+
+
 class StoredRecords:
     """What both a reader and the one who practises can do. Not to be shared between threads."""
 
     def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
         self._connection = connection
         self._path = path
+        # Damaged bytes may not be valid UTF-8. Decode them anyway: the checksum then reports them like other damage.
+        connection.text_factory = partial(str, encoding="utf-8", errors="replace")
 
     def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
-        """A practice that this version cannot read to its end is passed over: `unreadable` names it."""
-        with told_plainly(self._path):
-            unfinished = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
-        for (id,) in unfinished:
-            try:
-                stored = self.practice(UUID(id))
-            except UnreadableError:
-                continue
-            if grid_text in (None, stored.grid_text):
-                return stored
+        """Skips a practice that this version cannot read and one with a damaged row, because what comes next in it is
+        not known. `unreadable` names it.
+        """
+        with store_errors(self._path):
+            newest = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
+        for (id,) in newest:
+            with suppress(UnreadableError):
+                stored = self.practice(_uuid(id))
+                if not stored.left_aside and grid_text in (None, stored.grid_text):
+                    _check_places(stored)
+                    return stored
         return None
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
-        query = "SELECT id FROM practices WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) ORDER BY number"
-        return self._ids(query, pupil, aim)
+        with store_errors(self._path):
+            query = f"SELECT id FROM practices NOT INDEXED {_OF_A_PUPIL}"  # noqa: S608 - as above
+            found = self._connection.execute(query, (pupil, aim)).fetchall()
+        return [UUID(id) for (id,) in found if _is_uuid(id)]
 
     def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
-        with told_plainly(self._path):
+        with store_errors(self._path):
             newest_first = self._connection.execute(_EARLIER, (str(practice), -1 if last is None else last)).fetchall()
-        return [EarlierPractice(UUID(id), rows) for id, rows in reversed(newest_first)]
+        return [EarlierPractice(UUID(id), rows) for id, rows in reversed(newest_first) if _is_uuid(id)]
 
     def practice(self, id: UUID) -> StoredPractice:
-        with told_plainly(self._path):
-            found = self._connection.execute(
-                "SELECT number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum "
-                "FROM practices WHERE id = ?",
-                (str(id),),
-            ).fetchone()
-        if found is None:
-            raise StoreError(f"The records in {self._path} hold no practice {id}.")
-        *columns, checksum = found
+        """Includes only the rows that can be read; `left_aside` describes the others."""
+        *columns, checksum = self._practice_columns(id)
         _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
+        rows = self._rows(id)
         try:
             _check_unchanged(columns, checksum)
-            grid_text, cells = plan_from_text(plan)
+            _ = _time(began_at)
+            first, *then = plan_from_text(plan, aim)
             return StoredPractice(
                 id=id,
                 pupil=pupil,
                 began_at=began_at,
-                grid_text=grid_text,
+                grid_text=first.grid_text,
                 seed=seed,
                 settings=settings_from_text(settings),
                 program_version=program_version,
-                aim=Aim(aim),
-                cells=cells,
-                rows=tuple(self._rows(id)),
+                aim=first.aim,
+                cells=first.cells,
+                then=tuple(then),
+                rows=tuple(rows.whole),
+                left_aside=tuple(rows.left_aside),
             )
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
 
     def pupils(self) -> tuple[str, ...]:
         """The codes of all who have practised."""
-        with told_plainly(self._path):
-            found = self._connection.execute("SELECT DISTINCT pupil FROM practices ORDER BY pupil").fetchall()
-        return tuple(pupil for (pupil,) in found)
+        with store_errors(self._path):
+            query = "SELECT DISTINCT pupil FROM practices NOT INDEXED ORDER BY pupil"
+            return tuple(pupil for (pupil,) in self._connection.execute(query))
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
-        """When each of its rows was kept, UTC, in the order of its rows."""
-        with told_plainly(self._path):
-            query = "SELECT serial, at FROM rows WHERE practice = ? ORDER BY serial"
-            kept = self._connection.execute(query, (str(practice),)).fetchall()
-        return tuple(self._time(practice, serial, at) for serial, at in kept)
-
-    def _time(self, practice: UUID, serial: int, at: str) -> datetime:
-        try:
-            return datetime.fromisoformat(at).astimezone(UTC)
-        except ValueError as error:
-            raise UnreadableError(
-                f"The practice {practice} in {self._path} has {at!r} for the time of row {serial}, which is no time."
-            ) from error
-
-    def unreadable(self) -> tuple[str, ...]:
-        """A sentence for each practice that this version cannot read, oldest first."""
-        sentences = []
-        for id in self._ids("SELECT id FROM practices ORDER BY number"):
-            try:
-                self.practice(id)
-                self.times(id)
-            except UnreadableError as error:
-                sentences.append(str(error))
-        return tuple(sentences)
+        """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""
+        return tuple(self._rows(practice).times)
 
     def check_file(self) -> None:
-        """Raises StoreError where the file is damaged anywhere. It reads all of it, so no start waits for it."""
-        with told_plainly(self._path):
-            (verdict,) = self._connection.execute("PRAGMA quick_check(1)").fetchone()
+        """Raises DamagedError unless the whole file is intact. It reads all of it, so only `check` calls this."""
+        with store_errors(self._path):
+            (verdict,) = self._connection.execute("PRAGMA integrity_check(1)").fetchone()
         if verdict != "ok":
             raise damaged(self._path, str(verdict).splitlines()[-1])
+
+    def unreadable(self) -> tuple[str, ...]:
+        """A sentence for each practice and each row that cannot be read, oldest first."""
+        with store_errors(self._path):
+            ids = self._connection.execute("SELECT id FROM practices NOT INDEXED ORDER BY number").fetchall()
+            orphans = self._connection.execute(
+                "SELECT practice, count(*) FROM rows WHERE practice NOT IN (SELECT id FROM practices NOT INDEXED) "
+                "GROUP BY practice"
+            ).fetchall()
+        sentences: list[str] = []
+        for (id,) in ids:
+            try:
+                stored = self.practice(_uuid(id))
+                sentences += stored.left_aside
+                _check_places(stored)
+            except UnreadableError as error:
+                sentences.append(str(error))
+        for practice, count in orphans:
+            sentences.append(
+                f"The records in {self._path} hold {count} rows of the practice {practice}, which is missing."
+            )
+        return tuple(sentences)
 
     def close(self) -> None:
         self._connection.close()
 
-    def _ids(self, query: str, *values: str | None) -> list[UUID]:
-        with told_plainly(self._path):
-            return [UUID(id) for (id,) in self._connection.execute(query, values)]
+    def _practice_columns(self, id: UUID) -> Sequence[Any]:
+        query = (
+            "SELECT number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum "
+            "FROM practices {} WHERE id = ?"
+        )
+        with store_errors(self._path):
+            for way in ("", "NOT INDEXED"):  # the index may be damaged
+                found: Sequence[Any] | None = self._connection.execute(query.format(way), (str(id),)).fetchone()
+                if found is not None:
+                    return found
+        raise StoreError(f"The records in {self._path} hold no practice {id}.")
 
-    def _rows(self, practice: UUID) -> Iterator[Row]:
-        with told_plainly(self._path):
-            kept = self._connection.execute(
-                "SELECT practice, serial, id, kind, at, at_ms, fields, checksum FROM rows WHERE practice = ? "
-                "ORDER BY serial",
-                (str(practice),),
-            ).fetchall()
-        for *columns, checksum in kept:
-            _, serial, id, kind, _, _, fields = columns
+    def _rows(self, practice: UUID) -> _Rows:
+        with store_errors(self._path):
+            query = f"SELECT {_ROW_COLUMNS} FROM rows WHERE practice = ? ORDER BY serial"  # noqa: S608 - as above
+            kept = self._connection.execute(query, (str(practice),)).fetchall()
+        rows = _Rows()
+        serials = set()
+        for place, (*columns, checksum) in enumerate(kept):
+            _, serial, id, kind, at, _, fields = columns
             try:
                 _check_unchanged(columns, checksum)
-                yield row_from_text(kind, id, fields)
+                row, time = row_from_text(kind, id, fields), _time(at)
             except CallerError as error:
-                raise CallerError(f"row {serial}: {error}") from error
+                rows.left_aside.append(f"Row {place} of the practice {practice} in {self._path} is left aside: {error}")
+                continue
+            serials.add(serial)
+            rows.whole.append(row)
+            rows.times.append(time)
+        lost = max(serials, default=-1) + 1 - len(serials) - len(rows.left_aside)
+        if lost > 0:
+            rows.left_aside.append(f"The practice {practice} in {self._path} has lost {lost} of its rows.")
+        return rows
 
 
-def _check_unchanged(columns: Sequence[str | int], checksum: int) -> None:
-    """Raises CallerError where the disk gives something else than was kept."""
+@lru_cache(maxsize=64)
+def kept_grid(text: str) -> Grid:
+    """A grid as it was saved with a practice. The program's own grids may have more rows than a typed one may.
+
+    Raises UnreadableError.
+    """
+    try:
+        return grid_from(text, most_rows=LARGEST_START + 1)
+    except (GridError, RecursionError) as error:
+        raise UnreadableError(f"The grid of a practice cannot be read: {error}") from error
+
+
+def _check_places(stored: StoredPractice) -> None:
+    """Raises UnreadableError unless the grids can be read and contain every cell that was asked."""
+    grids = [kept_grid(activity.grid_text) for activity in stored.activities]
+    for row in stored.rows:
+        if isinstance(row, Ask | Answer) and not _has_place(row, grids):
+            place = f"row {row.row}, column {row.column} of activity {row.activity}"
+            raise UnreadableError(f"The practice {stored.id} asks for {place}, which its plan does not have.")
+
+
+def _has_place(row: Ask | Answer, grids: Sequence[Grid]) -> bool:
+    """Questions outside a grid have neither row nor column."""
+    if row.activity >= len(grids):
+        return False
+    grid = grids[row.activity]
+    return (row.row or 0) < len(grid.starts) and (row.column or 0) < len(grid.amounts)
+
+
+def _check_unchanged(columns: Sequence[str | int], checksum: object) -> None:
+    """Raises CallerError if the columns no longer match their checksum."""
     if checksum != checksum_of(*columns):
-        raise CallerError("it has changed on the disk since it was kept (its checksum does not fit).")
+        raise CallerError("it has changed on the disk since it was kept (its checksum does not match).")
+
+
+def _time(at: str) -> datetime:
+    try:
+        return datetime.fromisoformat(at).astimezone(UTC)
+    except (ValueError, OverflowError) as error:
+        raise CallerError(f"{at!r} is not a time.") from error
+
+
+def _is_uuid(id: object) -> bool:
+    try:
+        return str(UUID(str(id))) == id
+    except ValueError:
+        return False
+
+
+def _uuid(id: object) -> UUID:
+    if not _is_uuid(id):
+        raise UnreadableError(f"A practice cannot be read: its id is {id!r}; it must be a UUID.")
+    return UUID(str(id))
 
 
 def open_to_read(path: Path) -> StoredRecords:
@@ -167,8 +252,8 @@ def open_to_read(path: Path) -> StoredRecords:
     check_is_a_file(path)
     if not path.exists():
         raise StoreError(f"There are no records in {path}: they are made when the first practice starts.")
-    with told_plainly(path):
-        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
+    with store_errors(path):
+        connection = read_only_connection(path)
         try:
             check_is_ours(connection, path)
             if version_of(connection) == 0:
@@ -179,6 +264,10 @@ def open_to_read(path: Path) -> StoredRecords:
             connection.close()
             raise
     return StoredRecords(connection, path)
+
+
+def read_only_connection(path: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
 
 
 def _up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:

@@ -1,6 +1,9 @@
 """The records of practices on disk: one SQLite file, only ever added to."""
 
+import os
 import sqlite3
+from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 from uuid import UUID
 
@@ -9,10 +12,13 @@ from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
+from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
 from saythesum.store.lock import lock_to_practise
+from saythesum.store.mending import finish_mending
 from saythesum.store.migrations import check_is_ours, migrate, version_of
-from saythesum.store.reading import StoredRecords
-from saythesum.store.sqlite_errors import check_is_a_file, told_plainly
+from saythesum.store.reading import StoredRecords, read_only_connection
+from saythesum.store.sqlite_errors import check_is_a_file, damaged, store_errors
+from saythesum.store.write_ahead_log import is_log_whole
 
 LARGEST_SEED = 2**63 - 1
 """SQLite's whole numbers have 64 bits."""
@@ -22,7 +28,8 @@ class SqliteStore(StoredRecords):
     """To practise with: locked against a second copy until it is closed.
 
     Raises StoreError when the records are foreign, newer, locked or cannot be written; then nothing in them has
-    been changed. Damage further on is told when it is met, or by `check_file`.
+    been changed. Raises DamagedError when the file is damaged where it is opened; damage elsewhere is reported when
+    it is read, or by `check_file`.
     """
 
     def __init__(self, path: Path) -> None:
@@ -30,6 +37,8 @@ class SqliteStore(StoredRecords):
         check_is_a_file(path)
         self._lock = lock_to_practise(path.parent)
         try:
+            finish_mending(path)
+            _check_write_ahead_log(path)
             super().__init__(_opened_to_write(path), path)
         except BaseException:
             self._lock.close()
@@ -44,7 +53,7 @@ class SqliteStore(StoredRecords):
             str(practice.id),
             practice.pupil,
             practice.began_at,
-            plan_as_text(practice.grid_text, practice.cells),
+            plan_as_text(practice.activities),
             practice.seed,
             settings_as_text(practice.settings),
             practice.program_version,
@@ -65,13 +74,61 @@ class SqliteStore(StoredRecords):
             (str(practice), row.id, kind_of(row), at, at_ms, row_as_text(row)),
         )
 
+    @property
+    def path(self) -> Path:
+        return self._path
+
+    def columns_of(self, practice: UUID) -> tuple[Columns, list[Columns]]:
+        """The columns of the practice, and those of each of its rows."""
+        with store_errors(self._path):
+            return practice_columns(self._connection, practice), row_columns(self._connection, str(practice))
+
+    def check_is_kept(self, row: str) -> None:
+        """Raises StoreError unless the row is in the file that now has the name of the records.
+
+        SQLite would go on writing into a file that was moved, deleted or replaced, and report no error.
+        """
+        found = None
+        if os.path.exists(self._path):
+            with store_errors(self._path), closing(read_only_connection(self._path)) as fresh:
+                found = fresh.execute("SELECT 1 FROM rows WHERE id = ?", (row,)).fetchone()
+        if not found:
+            raise StoreError(f"The records in {self._path} were moved, deleted or replaced while they were in use.")
+
+    def take_in(self, practice: Columns, rows: Sequence[Columns]) -> None:
+        """Adds what is missing here of a practice that was kept elsewhere.
+
+        Raises StoreError, and adds nothing, if the practice has continued differently here.
+        """
+        with store_errors(self._path):
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                self._take_in(practice, rows)
+                self._connection.execute("COMMIT")
+            except BaseException:
+                if self._connection.in_transaction:
+                    self._connection.execute("ROLLBACK")
+                raise
+
+    def _take_in(self, practice: Columns, rows: Sequence[Columns]) -> None:
+        _, id, *others = practice
+        known = self._connection.execute("SELECT 1 FROM practices WHERE id = ?", (id,)).fetchone()
+        if not known:
+            (number,) = self._connection.execute("SELECT coalesce(max(number), 0) + 1 FROM practices").fetchone()
+            insert_practice(self._connection, (number, id, *others))
+        here = row_columns(self._connection, id)
+        if any(row != other for row, other in zip(here, rows, strict=False)):
+            raise StoreError(f"The practice {id!s} has continued in {self._path} without the answers kept elsewhere.")
+        for row in rows[len(here) :]:
+            insert_row(self._connection, row)
+
     def close(self) -> None:
         super().close()
         self._lock.close()
 
     def _add(self, statement: str, values: tuple[str | int, ...]) -> None:
         """One statement is one transaction: on disk when it returns, or not there at all."""
-        with told_plainly(self._path):
+        with store_errors(self._path):
             self._connection.execute(statement, values)
 
 
@@ -85,9 +142,19 @@ def _make_folder(folder: Path) -> None:
         ) from error
 
 
+def _check_write_ahead_log(path: Path) -> None:
+    """Raises DamagedError. After a kill the newest rows are in the write-ahead log."""
+    try:
+        log = path.with_name(f"{path.name}-wal").read_bytes()
+    except OSError:  # usually there is none
+        return
+    if path.exists() and not is_log_whole(log):
+        raise damaged(path, "some of the newest rows, in the file whose name ends in -wal, cannot be read")
+
+
 def _opened_to_write(path: Path) -> sqlite3.Connection:
-    """Looks before it writes: another program's file, or one that is not whole at its beginning, is left as it is."""
-    with told_plainly(path):
+    """Checks before writing, so that a foreign or damaged file stays as it is."""
+    with store_errors(path):
         connection = sqlite3.connect(path, isolation_level=None)
         try:
             check_is_ours(connection, path)
@@ -95,7 +162,7 @@ def _opened_to_write(path: Path) -> sqlite3.Connection:
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA foreign_keys = ON")
             migrate(connection)
-            # A file that is read-only shows it at the first real write, which should not be a pupil's answer.
+            # A read-only file is only noticed at the first real write; that should not be a pupil's answer.
             connection.execute(f"PRAGMA user_version = {version_of(connection)}")
         except BaseException:
             connection.close()

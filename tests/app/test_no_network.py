@@ -75,7 +75,7 @@ def test_a_verb_asks_no_address_and_writes_at_home_only(words: tuple[str, ...], 
 
 def test_the_trace_sees_what_it_looks_for(person: Person) -> None:
     """Otherwise it would find nothing in anything."""
-    asks = "import socket; s = socket.socket(socket.AF_INET, socket.SOCK_DGRAM); s.connect(('127.0.0.1', 9))"
+    asks = "import socket; s = socket.socket(socket.AF_INET, socket.SOCK_DGRAM); s.connect_ex(('127.0.0.1', 9))"
     writes = "open('../user/oars', 'w').close()"
     trace, _ = trace_of([sys.executable, "-c", f"{asks}; {writes}"], person.home, watched(person))
     assert any("connect" in call for call in trace.internet)

@@ -44,14 +44,15 @@ def shared() -> Iterator[Path]:
 
 def seen_by_nobody(shared: Path) -> list[str]:
     """The files that the user `nobody` can open. Without the right to become that user: those that the rights give."""
-    if os.geteuid() == 0:
-        nobody = pwd.getpwnam("nobody")
-        find = ["find", str(shared), "-type", "f", "-readable"]
+    nobody = pwd.getpwnam("nobody")
+    find = ["find", str(shared), "-type", "f", "-readable"]
+    try:
         done = subprocess.run(
             find, capture_output=True, text=True, check=False, user=nobody.pw_uid, group=nobody.pw_gid, extra_groups=[]
         )
-        return done.stdout.splitlines()
-    return [str(path) for path in shared.rglob("*") if path.is_file() and _may_be_read(path, shared)]
+    except OSError:
+        return [str(path) for path in shared.rglob("*") if path.is_file() and _may_be_read(path, shared)]
+    return done.stdout.splitlines()
 
 
 def _may_be_read(path: Path, shared: Path) -> bool:
@@ -62,13 +63,13 @@ def _may_be_read(path: Path, shared: Path) -> bool:
 @pytest.mark.parametrize("home", ["home", "user/.local"])
 @pytest.mark.parametrize("first", VERBS)
 def test_nobody_else_reads_what_a_verb_made(first: str, home: str, shared: Path) -> None:
-    """Each verb is the first to make folders once, and then come all the others; with and without SAYTHESUM_HOME."""
+    """Each verb is the first to make folders once, and a practice follows; with and without SAYTHESUM_HOME."""
     (shared / "user").mkdir(mode=0o755)
     person = Person(shared / "home")
     more = {"HOME": str(shared / "user"), "SAYTHESUM_HOME": str(person.home) if home == "home" else ""}
     more |= {f"XDG_{kind}_HOME": "" for kind in ("CACHE", "CONFIG", "DATA")}
     given = {"text": "52\n", "keys": "52\r"}
-    for verb in (first, *(verb for verb in VERBS if verb != first)):
+    for verb in (first, "text"):
         run_at(shared / "public", person, VERBS[verb], given.get(verb, ""), more)
         assert seen_by_nobody(shared) == [str(shared / "public/oars.toml")], f"after {verb}, with {first} first"
     kept = shared / ("home" if home == "home" else "user/.local/share/saythesum")

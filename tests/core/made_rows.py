@@ -8,10 +8,8 @@ from saythesum.core.records.rows import (
     By,
     End,
     EndReason,
-    ExerciseName,
     Form,
     HeardId,
-    Hidden,
     Note,
     NoteKind,
     Purpose,
@@ -24,7 +22,7 @@ from saythesum.core.records.rows import (
     VoidReason,
     Way,
 )
-from saythesum.core.sums import Part
+from saythesum.core.sums import ExerciseName, Hidden, Part
 
 places = st.integers(0, 30)
 numbers = st.integers(0, 1099)
@@ -78,7 +76,7 @@ def answers() -> st.SearchStrategy[Answer]:
         hidden=st.sampled_from(Hidden),
         sure=st.booleans(),
         way=st.one_of(st.none(), st.sampled_from(Way)),
-    )
+    ).filter(lambda answer: answer.operation == "add" or answer.amount <= answer.start)
 
 
 def voids() -> st.SearchStrategy[Void]:

@@ -2,7 +2,8 @@
 
 import pytest
 
-from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, LARGEST_START, Kind, Part, Sum, parts_of
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, LARGEST_START, Kind, Part
 from saythesum.errors import CallerError
 
 EVERY_SUM = [Sum(start, amount) for start in range(LARGEST_START + 1) for amount in range(1, 10)]
@@ -22,7 +23,7 @@ EVERY_SUM = [Sum(start, amount) for start in range(LARGEST_START + 1) for amount
 def test_worked_forms_of_published_curricula(start: int, amount: int, worked: dict[Part, int]) -> None:
     asked = Sum(start, amount)
     assert {part: asked.answer_to(part) for part in worked} == worked
-    assert parts_of(asked) == (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
+    assert asked.parts == (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
 
 
 @pytest.mark.parametrize(
@@ -45,7 +46,7 @@ def test_the_parts_of_every_sum_add_up() -> None:
         assert asked.start + asked.gap == asked.next_ten
         assert asked.next_ten + asked.rest == asked.total == asked.start + asked.amount
         assert asked.tens + asked.ones == asked.start
-        assert asked.tens + asked.answer_to(Part.ONES) == asked.total
+        assert asked.tens + asked.ones_total == asked.total
 
 
 def test_the_next_ten_of_every_sum_is_the_first_one_met_when_counting_on() -> None:
@@ -66,7 +67,7 @@ def test_the_kind_of_every_sum_is_what_counting_on_meets() -> None:
 
 def test_every_sum_is_talked_through_to_its_total_or_not_at_all() -> None:
     for asked in EVERY_SUM:
-        parts = parts_of(asked)
+        parts = asked.parts
         assert not parts or parts[-1] is Part.TOTAL
         assert all(asked.answer_to(part) >= 1 for part in parts)
         before_the_last = [asked.answer_to(part) for part in parts[:-1]]
@@ -76,8 +77,8 @@ def test_every_sum_is_talked_through_to_its_total_or_not_at_all() -> None:
 
 def test_a_hundred_is_crossed_by_the_same_steps() -> None:
     asked = Sum(96, 7)
-    assert [asked.answer_to(part) for part in parts_of(asked)] == [100, 4, 3, 103]
-    assert [Sum(698, 5).answer_to(part) for part in parts_of(Sum(698, 5))] == [700, 2, 3, 703]
+    assert [asked.answer_to(part) for part in asked.parts] == [100, 4, 3, 103]
+    assert [Sum(698, 5).answer_to(part) for part in Sum(698, 5).parts] == [700, 2, 3, 703]
 
 
 @pytest.mark.parametrize(("start", "amount"), [(-1, 5), (1000, 5), (5, 0), (5, 10)])

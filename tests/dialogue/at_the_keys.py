@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.events import Event
-from saythesum.keyboard.answer_entry import Typing, followed, seen
+from saythesum.keyboard.answer_entry import Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import Key, KeyAction, KeyMessage, Post, Pressed, SpeakKey
 from tests.talk import Talk, plan_of
@@ -45,13 +45,13 @@ class AtTheKeys:
     def press(self, press: Pressed) -> None:
         self._presses += 1
         id = HeardId(f"press {self._presses}")
-        self.typing, actions = pressed(self.typing, press, seen=seen(self.talk.state), heard_id=id)
+        self.typing, actions = pressed(self.typing, press, situation=situation(self.talk.state), heard_id=id)
         self._carry_out(actions)
         self.follow()
 
     def follow(self) -> None:
         """Something has happened in the dialogue."""
-        self.typing, actions = followed(self.typing, seen(self.talk.state))
+        self.typing, actions = keep_with_question(self.typing, situation(self.talk.state))
         self._carry_out(actions)
 
     @property

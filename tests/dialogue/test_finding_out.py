@@ -4,18 +4,21 @@ from random import Random
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Command, Given, Number
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
 from saythesum.core.records.rows import Answer, Ask, By, Purpose
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Kind, Part
 from saythesum.dialogue.turns.effects import Ear, Keep
 from saythesum.dialogue.tutor.progress import cell_of, known_here
 from saythesum.keyboard.answer_entry import Typing
 from saythesum.learner.assessment.finding_out import FEWEST, MOST
 from saythesum.learner.findings import findings
 from saythesum.learner.replay import Kept, learned
-from saythesum.learner.selection import Reason
+from saythesum.learner.selection import ChoiceReason
 from saythesum.scene.scene import scene
+from tests.core.made_sums import sum_at
 from tests.dialogue.made_plans import BEGAN_AT, finding_plan
 from tests.same_rows import without_ids
 from tests.talk import Talk
@@ -27,7 +30,7 @@ def reply(talk: Talk, mistake: Mistake | None) -> int:
     """The mistake wherever it can show in a whole sum; every step rightly."""
     ask = talk.state.progress.ask
     assert ask is not None
-    asked = talk.plan.sum_at(cell_of(ask))
+    asked = sum_at(talk.plan, cell_of(ask))
     if ask.part is Part.WHOLE and mistake:
         shown = [number for number in mistake.gives(asked) if mistake.fits(asked, number) and number >= 0]
         return shown[0] if shown else asked.total
@@ -47,7 +50,7 @@ def played(mistake: Mistake | None, seed: int = 0, *, killed: bool = False) -> T
 
 def sums_asked(talk: Talk) -> list[Sum]:
     wholes = [row for row in talk.rows if isinstance(row, Ask) and row.part is Part.WHOLE]
-    return list(dict.fromkeys(talk.plan.sum_at(cell_of(ask)) for ask in wholes))
+    return list(dict.fromkeys(sum_at(talk.plan, cell_of(ask)) for ask in wholes))
 
 
 def named(talk: Talk) -> list[str]:
@@ -74,8 +77,8 @@ def test_of_a_pupil_who_makes_no_mistake_nothing_is_named(seed: int) -> None:
 
 def test_the_sums_are_of_the_405_and_come_once_each_from_different_tens() -> None:
     plan = finding_plan()
-    assert len(plan.cells) == len(set(plan.cells)) == 405
-    assert {plan.sum_at(cell).kind for cell in plan.cells} == {Kind.CROSSING, Kind.LANDING}
+    assert len(plan.activities[0].cells) == len(set(plan.activities[0].cells)) == 405
+    assert {sum_at(plan, cell).kind for cell in plan.activities[0].cells} == {Kind.CROSSING, Kind.LANDING}
     for seed in range(5):
         sums = sums_asked(played(None, seed))
         assert len({asked.tens for asked in sums}) >= 3
@@ -154,8 +157,8 @@ def test_each_choice_has_its_reason() -> None:
         effects += talk.type(Number(reply(talk, NAMED["one-short"])))
     keeps = [effect for effect in effects if isinstance(effect, Keep)]
     chosen = [keep for keep in keeps if keep.why]
-    assert {keep.why.reason for keep in chosen if keep.why} == {Reason.TELLING}
-    assert [keep.why.sum for keep in chosen if keep.why] == sums_asked(talk)
+    assert {keep.why.reason for keep in chosen if keep.why} == {ChoiceReason.TELLING}
+    assert [keep.why.asked for keep in chosen if keep.why] == sums_asked(talk)
     assert all(isinstance(keep.row, Ask) and keep.row.part is Part.WHOLE for keep in chosen)
     assert "one-short" in chosen[-1].why.mistakes  # type: ignore[union-attr]
 

@@ -4,7 +4,7 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.dialogue.turns.effects import Ear, Effect, Settle
 from tests.dialogue.made_topics import PLACES, open_ear, talk_at
 from tests.talk import Talk
@@ -16,13 +16,13 @@ NUMBERS = (
     Number(43, said_first=True),
     Number(45, close_to=(35,), alternatives=(43,)),
 )
-MEANINGS: tuple[Understood, ...] = (
+MEANINGS: tuple[Meaning, ...] = (
     *NUMBERS,
     *(Given(command) for command in Command),
     *(Given(command, alone=True) for command in (Command.STOP, Command.HELP, Command.WAIT, Command.NOT_WHAT_I_SAID)),
     Choice(True),
     Choice(False),
-    *(Unclear(why) for why in Why),
+    *(Unclear(why) for why in WhyUnclear),
 )
 
 

@@ -4,14 +4,14 @@ from collections.abc import Callable
 
 import pytest
 
-from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import UNAIDED, Answer, Ask, End, EndReason, Purpose, Row, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.tutor.progress import cell_of, folded
 from saythesum.keyboard.answer_entry import Typing
-from saythesum.scene.scene import Scene, scene
+from saythesum.scene.scene import scene
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from tests.dialogue.made_plans import probe_plan
@@ -20,7 +20,7 @@ from tests.dialogue.test_no_silence import MEANINGS, is_answered, is_dead
 from tests.same_rows import without_ids
 from tests.talk import Talk
 
-SUMS = tuple(probe_plan().sum_at(cell) for cell in probe_plan().cells)
+SUMS = tuple(probe_plan().exercise_at(cell) for cell in probe_plan().activities[0].cells)
 Answering = Callable[[Talk, int], None]
 
 
@@ -96,20 +96,21 @@ def test_no_right_answer_is_in_any_sentence_before_the_pupil_has_said_it() -> No
     assert told & totals <= {words(asked.start) for asked in SUMS}
 
 
-def scenes(talk: Talk) -> list[Scene]:
-    return [scene(talk.state, Typing(), message) for message in (*talk.messages[-3:], "")]
-
-
 def test_the_window_shows_no_verdict_no_line_and_no_grid() -> None:
     right, wrong = begun(Ear.KEYS), begun(Ear.KEYS)
     for asked in SUMS[:4]:
         right.type(str(asked.total))
         wrong.type("9")
-        for one, other in zip(scenes(right), scenes(wrong), strict=True):
-            assert one.line is other.line is None
-            assert one.grid == other.grid
-            assert len(one.grid.cells) == len(one.grid.cells[0]) == 1
-            assert (one.caption, one.sum, one.now) == (other.caption, other.sum, other.now)
+        one, other = (scene(talk.state, Typing()) for talk in (right, wrong))
+        assert one.line is other.line is None
+        assert one.grid == other.grid
+        assert len(one.grid.cells) == len(one.grid.cells[0]) == 1
+        assert (one.caption, one.sum, one.now) == (other.caption, other.sum, other.now)
+        assert one.verdict
+        assert other.verdict
+        assert one.verdict.is_right is other.verdict.is_right is False
+        assert one.verdict.text.endswith(f": {asked.total}. Thank you.")
+        assert other.verdict.text.endswith(": 9. Thank you.")
 
 
 def test_the_end_is_one_plain_line_without_a_score() -> None:
@@ -129,7 +130,7 @@ def test_who_does_not_know_goes_on_without_help(command: Command) -> None:
         talk.type(Given(command))
     assert talk.finished
     asks = [row for row in talk.rows if isinstance(row, Ask)]
-    assert [cell_of(ask) for ask in asks] == list(talk.plan.cells)
+    assert [cell_of(ask) for ask in asks] == list(talk.plan.activities[0].cells)
     assert all(ask.part is Part.WHOLE and ask.support in UNAIDED for ask in asks)
     assert not talk.answers
     assert talk.said.count("We'll leave that one.") == 8
@@ -142,7 +143,7 @@ def test_nothing_is_asked_twice_nor_in_another_order() -> None:
         talk.type(line)
     assert talk.finished
     asked = [cell_of(row) for row in talk.rows if isinstance(row, Ask)]
-    assert asked == list(talk.plan.cells)
+    assert asked == list(talk.plan.activities[0].cells)
 
 
 def test_every_row_says_that_it_is_a_probe() -> None:
@@ -220,7 +221,7 @@ def test_the_adults_turn_changes_nothing() -> None:
 # ---- whatever a pupil does ---------------------------------------------------------------------------------
 
 
-PLACES: dict[str, tuple[Understood, ...]] = {
+PLACES: dict[str, tuple[Meaning, ...]] = {
     "first": (),
     "second": (Number(26),),
     "after one that was left": (Number(27), Given(Command.HELP)),
@@ -275,7 +276,7 @@ def test_killed_after_every_answer_it_goes_on_with_the_same_rows(way: str) -> No
         assert without_ids(killed.rows) == without_ids(whole.rows)
 
 
-LINES: tuple[str | Understood, ...] = (
+LINES: tuple[str | Meaning, ...] = (
     *("26", "what", "say that again", "61", Given(Command.NOT_WHAT_I_SAID), "51", "help", "slower please", "40", "12"),
     *(Number(10, objecting=True), Choice(True), "skip", "71", "3"),
 )

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Unclear, Why
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.step import State, opened, step
 from saythesum.dialogue.turns.effects import Ear, Effect, Finish, Keep, Listen, Say, Wake
@@ -18,16 +18,16 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     ListenId,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
+    UtteranceEnded,
     UtteranceId,
     WakeId,
     Woke,
 )
 from saythesum.dialogue.turns.stack import AdultsTurn
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import Progress, folded
 from saythesum.settings import Settings, Waits
 from saythesum.wording.speak.said import said
@@ -48,7 +48,7 @@ meanings = st.one_of(
     numbers,
     st.builds(Given, command=st.sampled_from(Command), sure=st.booleans(), alone=st.booleans()),
     st.builds(Choice, yes=st.booleans(), sure=st.booleans()),
-    st.builds(Unclear, why=st.sampled_from(Why)),
+    st.builds(Unclear, why=st.sampled_from(WhyUnclear)),
 )
 blanks = st.one_of(
     st.sampled_from((Began(0), TurnTaken(0), TurnGivenBack(0), EarAsked(0), EarAsked(0))),
@@ -57,7 +57,7 @@ blanks = st.one_of(
 spoken = st.builds(
     HeardSoFar,
     listen=st.just(ListenId(0)),
-    stretch=st.integers(0, 3),
+    segment=st.integers(0, 3),
     heard=meanings,
     text=st.just(""),
     began_ms=st.just(0),
@@ -75,7 +75,7 @@ entered = st.builds(
     id=st.sampled_from(("d", "e")).map(HeardId),
 )
 stale = st.one_of(
-    st.builds(Said, id=st.integers(0, 60).map(UtteranceId), at_ms=st.just(0)),
+    st.builds(UtteranceEnded, id=st.integers(0, 60).map(UtteranceId), at_ms=st.just(0)),
     st.builds(Woke, id=st.integers(0, 60).map(WakeId), at_ms=st.just(0)),
     st.builds(SpeechBegan, listen=st.integers(0, 60).map(ListenId), at_ms=st.just(0)),
 )
@@ -87,7 +87,7 @@ FOR_EVER = Waits(None, None, None, None, None)
 
 def plan_with(waits: Waits, order: Order) -> Plan:
     grid = Grid("Loaves on the bakery shelf", (38, 57, 4), (5, 3), order)
-    return planned(PRACTICE, grid, 1, replace(Settings(), waits=waits))
+    return planned(PRACTICE, [activity(grid, 1)], replace(Settings(), waits=waits))
 
 
 def at(event: Event | str, state: State, at_ms: int) -> Event | None:
@@ -95,7 +95,7 @@ def at(event: Event | str, state: State, at_ms: int) -> Event | None:
     channel = state.channel
     match event:
         case "speaking ends":
-            return Said(channel.speaking, at_ms) if channel.speaking is not None else None
+            return UtteranceEnded(channel.speaking, at_ms) if channel.speaking is not None else None
         case "timer ends":
             return Woke(channel.timer.id, at_ms) if channel.timer else None
         case "speech begins":

@@ -22,7 +22,7 @@ def practised(ear: Ear, thinking_ms: int, seed: int) -> tuple[Talk, list[Scene]]
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = talk.plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = talk.plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         talk.now_ms += thinking_ms
         talk.type(str(dice.choice((right, right, right - 1, right + 10))))
         scenes.append(scene(talk.state, Typing()))

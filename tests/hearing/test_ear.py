@@ -68,7 +68,7 @@ def test_a_number_is_heard_with_its_times() -> None:
     sound = joined(quiet(1.0), FORTY_SIX, quiet(1.0))
     listening = Listening().feed(sound)
     (began,), (heard,) = listening.began, listening.heard
-    assert (began.listen, heard.listen, heard.stretch) == (LISTEN, LISTEN, 0)
+    assert (began.listen, heard.listen, heard.segment) == (LISTEN, LISTEN, 0)
     assert listening.numbers == [46]
     end_ms = 1000 + len(FORTY_SIX) * 1000 // LISTENING_RATE_HZ
     assert heard.began_ms - OFFSET_MS == pytest.approx(1000, abs=150)
@@ -94,7 +94,7 @@ def test_a_stretch_that_goes_on_is_posted_again_under_its_number() -> None:
     gap = quiet(0.3)
     sound = joined(quiet(0.5), trimmed(womans_number(50)), gap, trimmed(womans_number(2)), quiet(1.0))
     listening = Listening().feed(sound)
-    assert [event.stretch for event in listening.heard] == [0, 0]
+    assert [event.segment for event in listening.heard] == [0, 0]
     assert listening.numbers == [50, 52]
     assert len(listening.began) == 2, "that speech goes on is told too"
     assert listening.heard[0].began_ms == listening.heard[1].began_ms
@@ -103,7 +103,7 @@ def test_a_stretch_that_goes_on_is_posted_again_under_its_number() -> None:
 def test_after_a_longer_pause_it_is_the_next_stretch() -> None:
     sound = joined(quiet(0.5), trimmed(womans_number(50)), quiet(1.0), trimmed(womans_number(2)), quiet(1.0))
     listening = Listening().feed(sound)
-    assert [event.stretch for event in listening.heard] == [0, 1]
+    assert [event.segment for event in listening.heard] == [0, 1]
     assert listening.numbers == [50, 2]
 
 
@@ -120,7 +120,7 @@ def test_opened_again_it_counts_from_the_sample_it_is_given() -> None:
     listening.ear.open(ListenId(8), Awaiting.NUMBER, 160_000)
     listening.feed(joined(quiet(0.5), FORTY_SIX, quiet(0.4)))
     first, second = listening.heard
-    assert (second.listen, second.stretch, listening.numbers) == (8, 0, [46, 46])
+    assert (second.listen, second.segment, listening.numbers) == (8, 0, [46, 46])
     assert second.began_ms - first.began_ms == pytest.approx(10_000, abs=FRAME_MS)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.errors import ListeningError
 from saythesum.hearing.confidence.gate import Judged, judged
 from saythesum.hearing.embedded.recogniser import LONGEST_S, NeuralRecogniser, tree
@@ -37,9 +37,9 @@ def _typed(phrase: str, awaiting: Awaiting) -> Judged:
 ENGINES = [pytest.param(_neural, id="neural"), pytest.param(_typed, id="typed")]
 
 
-def _phrases() -> Iterator[tuple[str, Awaiting, Understood]]:
+def _phrases() -> Iterator[tuple[str, Awaiting, Meaning]]:
     """One spelling of each command and choice, for each closed set it is in."""
-    seen: set[Understood] = set()
+    seen: set[Meaning] = set()
     for awaiting in (Awaiting.NUMBER, Awaiting.COMMAND, Awaiting.CHOICE):
         seen = seen if awaiting is Awaiting.CHOICE else set()
         for spelling in spellings(awaiting):
@@ -58,7 +58,7 @@ def test_each_command_and_choice_is_heard(engine: Engine) -> None:
     assert missed == []
 
 
-def _meaning(heard: Understood) -> Command | bool | int | None:
+def _meaning(heard: Meaning) -> Command | bool | int | None:
     match heard:
         case Given(command=command):
             return command
@@ -115,14 +115,14 @@ def test_a_number_in_the_middle_of_a_sentence_is_heard_again(voice: str, sentenc
 @pytest.mark.parametrize("awaiting", list(Awaiting))
 @pytest.mark.parametrize("phrase", ["the bread is in the oven", "my brother has a blue boat", "good morning everybody"])
 def test_the_rest_is_refused_as_something_else(engine: Engine, awaiting: Awaiting, phrase: str) -> None:
-    assert engine(phrase, awaiting).heard == Unclear(Why.OTHER)
+    assert engine(phrase, awaiting).heard == Unclear(WhyUnclear.OTHER)
 
 
 def test_nothing_is_nothing() -> None:
     engine = NeuralRecogniser()
     engine.open(Awaiting.NUMBER)
-    assert judged(engine.close(), Awaiting.NUMBER).heard == Unclear(Why.NOTHING)
-    assert _typed("", Awaiting.NUMBER).heard == Unclear(Why.NOTHING)
+    assert judged(engine.close(), Awaiting.NUMBER).heard == Unclear(WhyUnclear.NOTHING)
+    assert _typed("", Awaiting.NUMBER).heard == Unclear(WhyUnclear.NOTHING)
 
 
 def test_it_can_be_opened_again_for_something_else() -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import Command, Given, HowHeard, Number, Unclear, Why
+from saythesum.core.meanings import Command, Given, HowHeard, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import Answer, By, HeardId, Settled, Void
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State, opened, step
@@ -19,7 +19,7 @@ from saythesum.dialogue.turns.events import (
     TurnTaken,
 )
 from saythesum.dialogue.tutor.progress import Progress
-from saythesum.keyboard.answer_entry import Typing, seen
+from saythesum.keyboard.answer_entry import Typing, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
     AdultHasTurn,
@@ -27,10 +27,10 @@ from saythesum.keyboard.keys import (
     CutSpeech,
     DigitTyped,
     Focus,
+    FocusMoved,
     Key,
     LookChange,
     NoRoom,
-    OnFocus,
     Post,
     Pressed,
     PutBack,
@@ -91,7 +91,7 @@ def test_a_number_too_large_to_be_said_is_no_number(typed: str) -> None:
     pupil = AtTheKeys().keys(f"{typed} enter")
     (event,) = pupil.posted
     assert isinstance(event, Entered)
-    assert event.heard == Unclear(Why.OTHER)
+    assert event.heard == Unclear(WhyUnclear.OTHER)
     assert pupil.given == []
 
 
@@ -189,6 +189,18 @@ def test_the_same_key_at_once_puts_it_back(typed: str, every_ms: int) -> None:
     for _ in range(3):
         pupil.keys("backspace", every_ms=50)
         assert pupil.given == before[0], "one too many in the same run is no new taking back"
+
+
+def test_what_was_not_heard_for_sure_is_no_surer_when_it_is_put_back() -> None:
+    pupil = AtTheKeys(Talk(plan_of((38,), (5,)), Ear.OPEN)).keys("4 5 enter")
+    pupil.talk.answer("three", 0.9, is_clear=False)
+    pupil.follow()
+    heard = pupil.talk.answers[-1]
+    assert (heard.part, heard.sure) == (Part.GAP, False)
+    pupil.keys("backspace backspace")
+    again = pupil.talk.answers[-1]
+    assert again.id != heard.id
+    assert (again.given, again.part, again.sure, again.settled) == (3, Part.GAP, False, Settled.FOLLOWED)
 
 
 @pytest.mark.parametrize("between", ["tab", "space", "5 backspace", "right", "up", "escape"])
@@ -334,17 +346,16 @@ def test_commands(key: str, command: Command) -> None:
 
 def test_tab_goes_round_and_says_where_it_is() -> None:
     pupil = AtTheKeys().keys("4 " + "tab " * 7)
-    went = [message.focus for message in pupil.told if isinstance(message, OnFocus)]
+    went = [message.focus for message in pupil.told if isinstance(message, FocusMoved)]
     ring = list(Focus)
     assert went == ring[2:] + ring[:2]
-    assert pupil.told[-1] == OnFocus(Focus.ANSWER, (4,))
+    assert pupil.told[-1] == FocusMoved(Focus.ANSWER, (4,))
     pupil.keys("shift-tab " * 7)
-    back = [message.focus for message in pupil.told if isinstance(message, OnFocus)][7:]
+    back = [message.focus for message in pupil.told if isinstance(message, FocusMoved)][7:]
     assert back == [*ring[:1], *reversed(ring[1:])]
     assert pupil.posted == []
 
 
-@pytest.mark.parametrize("press", ["enter", "space"])
 @pytest.mark.parametrize(
     ("tabs", "command"),
     [
@@ -356,8 +367,8 @@ def test_tab_goes_round_and_says_where_it_is() -> None:
         (5, Command.STOP),
     ],
 )
-def test_a_button_is_pressed_once_and_leaves_what_is_typed(press: str, tabs: int, command: Command) -> None:
-    pupil = AtTheKeys().keys("4 " + "tab " * tabs + press)
+def test_a_button_is_pressed_once_and_leaves_what_is_typed(tabs: int, command: Command) -> None:
+    pupil = AtTheKeys().keys("4 " + "tab " * tabs + "enter")
     assert commands(pupil) == [command]
     assert numbers(pupil) == []
     assert pupil.typing.focus is Focus.ANSWER
@@ -397,18 +408,18 @@ def speaking() -> State:
 
 def test_escape_hushes_and_does_nothing_else() -> None:
     typing = Typing(focus=Focus.STOP)
-    assert pressed(typing, Pressed(Key.ESCAPE, 300), seen=seen(speaking()), heard_id=ID) == (
-        replace(typing, place=seen(speaking()).place),
+    assert pressed(typing, Pressed(Key.ESCAPE, 300), situation=situation(speaking()), heard_id=ID) == (
+        replace(typing, question=situation(speaking()).question),
         (CutSpeech(),),
     )
 
 
 @pytest.mark.parametrize(
     ("press", "message"),
-    [(Pressed(Key.DIGIT, 300, digit=4), DigitTyped(4)), (Pressed(Key.TAB, 300), OnFocus(Focus.GRID, ()))],
+    [(Pressed(Key.DIGIT, 300, digit=4), DigitTyped(4)), (Pressed(Key.TAB, 300), FocusMoved(Focus.GRID, ()))],
 )
-def test_a_key_with_a_sound_of_its_own_cuts_speech(press: Pressed, message: DigitTyped | OnFocus) -> None:
-    _, actions = pressed(Typing(), press, seen=seen(speaking()), heard_id=ID)
+def test_a_key_with_a_sound_of_its_own_cuts_speech(press: Pressed, message: DigitTyped | FocusMoved) -> None:
+    _, actions = pressed(Typing(), press, situation=situation(speaking()), heard_id=ID)
     assert actions == (CutSpeech(), SpeakKey(message))
 
 
@@ -441,7 +452,7 @@ def test_what_the_window_looks_like() -> None:
 
 def test_a_look_is_told_in_place_of_what_is_being_said() -> None:
     pupil = AtTheKeys(Talk(plan_of((38, 57), (3, 5, 8)), Ear.KEYS, 2000))
-    assert seen(pupil.talk.state).is_speaking
+    assert situation(pupil.talk.state).is_speaking
     pupil.keys("colours", every_ms=100)
     assert pupil.others == [CutSpeech(), ChangeLook(LookChange.NEXT_COLOURS)]
 
@@ -489,7 +500,10 @@ def test_the_end_of_the_input() -> None:
 
 def test_before_the_practice_has_begun_no_key_counts() -> None:
     for key in Key:
-        assert pressed(Typing(), Pressed(key, 0, digit=4), seen=seen(not_begun()), heard_id=ID) == (Typing(), ())
+        assert pressed(Typing(), Pressed(key, 0, digit=4), situation=situation(not_begun()), heard_id=ID) == (
+            Typing(),
+            (),
+        )
 
 
 # ---- whatever is pressed -----------------------------------------------------------------------------------
@@ -553,8 +567,18 @@ def test_posts_are_in_order() -> None:
     """A number put back is told before it is answered."""
     pupil = AtTheKeys().keys("4 2 enter backspace")
     press = Pressed(Key.BACKSPACE, pupil.talk.now_ms + 20)
-    _, actions = pressed(pupil.typing, press, seen=seen(pupil.talk.state), heard_id=ID)
+    _, actions = pressed(pupil.typing, press, situation=situation(pupil.talk.state), heard_id=ID)
     told, post = actions
     assert told == SpeakKey(PutBack(42))
     how = HowHeard(By.KEYS, HeardId("press 3"), None)
     assert post == Post(CountsAgain(Number(42), how, Settled.KEYS, Part.WHOLE, press.at_ms))
+
+
+@pytest.mark.parametrize("tabs", range(len(Focus)))
+def test_space_repeats_the_question_wherever_tab_is(tabs: int) -> None:
+    pupil = AtTheKeys().keys("tab " * tabs)
+    focus = pupil.typing.focus
+    pupil.keys("space")
+    (entered,) = (event for event in pupil.posted if isinstance(event, Entered))
+    assert entered.heard == Given(Command.SAY_AGAIN)
+    assert pupil.typing.focus is focus

@@ -1,19 +1,21 @@
 """Made-up pupils who believe in a mistake, or only slip: seeded. They are no evidence about children."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 from random import Random
 from typing import TypeAlias
 
 from saythesum.app.rehearsal.kinds import believing_in, mind_of
 from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.mistakes.separation import BRIDGING_SUMS
 from saythesum.core.records.rows import By, RowId
-from saythesum.core.sums import Part, Sum
-from saythesum.learner.assessment.information import most_telling
+from saythesum.core.sums import Part
+from saythesum.learner.assessment.information import expected_information
 from saythesum.learner.diagnosis import Diagnosis, diagnosed
 from saythesum.learner.evidence import Evidence
+from tests.core.made_sums import a_sum
+from tests.core.mistakes.separation import BRIDGING_SUMS
 from tests.learner.learners import FIRST_DAY
 
 
@@ -34,6 +36,11 @@ GRID = [Sum(start, amount) for start, amount in product((16, 27, 38, 49, 57, 68)
 """A grid such as a teacher makes; all its sums cross or land."""
 
 
+def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
+    """Of equals, the first."""
+    return max(sums, key=lambda asked: expected_information(asked, diagnosis))
+
+
 def to_find_out(diagnosis: Diagnosis, before: Sequence[Sum]) -> Sum:
     return most_telling([asked for asked in BRIDGING_SUMS if asked not in before], diagnosis)
 
@@ -48,7 +55,7 @@ def shuffled(dice: Random) -> Next:
 
 
 def evidence(asked: Sum, given: int, *, number: int = 0, part: Part = Part.WHOLE) -> Evidence:
-    return Evidence(RowId(f"row {number}"), asked, part, given, By.VOICE)
+    return Evidence(RowId(f"row {number}"), asked.key, part, given, By.VOICE)
 
 
 def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) -> list[Evidence]:
@@ -57,7 +64,7 @@ def questioned(pupil: Mind, next: Next, answers: int, misheard: float = 0.02) ->
     told: list[Evidence] = []
     diagnosis = diagnosed(())
     for number in range(answers):
-        asked = next(diagnosis, [one.sum for one in told])
+        asked = next(diagnosis, [a_sum(one.asked) for one in told])
         said = pupil.answer(asked, Part.WHOLE, FIRST_DAY).given
         told.append(evidence(asked, heard(said, misheard, dice), number=number))
         diagnosis = diagnosed(told)

@@ -11,12 +11,14 @@ from typing import TypeAlias
 
 from saythesum.app.rehearsal.kinds import LEARNING
 from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, By, RowId, Settled, Support
-from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.core.sums import Part
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.selection import Band, choose
-from saythesum.learner.skills import in_decade_of, steps_of
+from saythesum.learner.skills import item_of, steps_of
 
 FIRST_DAY = date(2026, 1, 5)
 
@@ -35,20 +37,20 @@ def learner(seed: str, share_known: float, *, forgets: bool = False) -> Mind:
     return Mind(replace(LEARNING.makeup, by_heart=share_known, steps=share_known, forgets=forgets), seed, FIRST_DAY)
 
 
-def asked_of(pupil: Mind, cell: Cell, asked: Sum, on: date) -> list[Answer]:
+def asked_of(pupil: Mind, cell: Cell, asked: Exercise, on: date) -> list[Answer]:
     """The whole sum, then, if it is missed, its steps with help."""
     first = _answered(pupil, cell, asked, Part.WHOLE, on)
-    return [first] if first.right else [first, *(_answered(pupil, cell, asked, part, on) for part in parts_of(asked))]
+    return [first] if first.right else [first, *(_answered(pupil, cell, asked, part, on) for part in asked.parts)]
 
 
-def _answered(pupil: Mind, cell: Cell, asked: Sum, part: Part, on: date) -> Answer:
+def _answered(pupil: Mind, cell: Cell, asked: Exercise, part: Part, on: date) -> Answer:
     said = pupil.answer(asked, part, on)
     support = Support.INDEPENDENT if part is Part.WHOLE else Support.ASKED
     return replace(answer(asked, said.given, part=part, cell=cell, support=support), took_ms=said.took_ms)
 
 
 def answer(
-    asked: Sum,
+    asked: Exercise,
     given: int,
     *,
     part: Part = Part.WHOLE,
@@ -76,6 +78,7 @@ def answer(
         could_be=(),
         by=By.KEYS,
         settled=Settled.KEYS,
+        sure=True,
     )
 
 
@@ -138,7 +141,7 @@ class Goal(Enum):
 
 
 def is_reached(pupil: Mind, asked: Sum, goal: Goal) -> bool:
-    if pupil.knows(in_decade_of(asked)):
+    if pupil.knows(item_of(asked)):
         return True
     return goal is Goal.ANY_WAY and all(map(pupil.knows, steps_of(asked)))
 
@@ -176,7 +179,7 @@ def kept_after(seed: str, picks: Picks, share_known: float, *, practices: int, m
         on += timedelta(days=2)
         known, _ = practise(pupil, known, picks, on, most=most)
     later = on + timedelta(days=DAYS_AFTER)
-    by_heart = [pupil.recall(in_decade_of(asked), later) for asked in CELLS.values()]
+    by_heart = [pupil.recall(item_of(asked), later) for asked in CELLS.values()]
     by_steps = [prod(pupil.recall(step, later) for step in steps_of(asked)) for asked in CELLS.values()]
     right = [1 - (1 - one) * (1 - other) for one, other in zip(by_heart, by_steps, strict=True)]
     return Left(mean(by_heart), mean(right))

@@ -7,17 +7,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.mistakes.adding import Asked, explaining
-from saythesum.core.mistakes.adding_steps import fitting_part
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Answer, By, Settled
-from saythesum.core.sums import CLOSING_PARTS, Part, Sum, parts_of
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.learner.findings import fitting_names
 from saythesum.learner.pupil import Pupil, with_answer
+from tests.core.made_sums import explaining
 from tests.learner.learners import answer
 
 DAY = date(2026, 3, 2)
 FLOUR = Sum(36, 9)  # 44 is one short, and the gap of 4 used twice
-SPOKEN = Asked(FLOUR)
+SPOKEN = Occasion(FLOUR)
 ONE_SHORT = (answer(Sum(46, 6), 51), answer(Sum(28, 7), 34))
 GAP_TWICE = (answer(Sum(27, 8), 33), answer(Sum(57, 9), 63))
 
@@ -54,18 +55,18 @@ def test_an_answer_that_may_have_been_misheard_moves_no_name() -> None:
 
 def test_a_wrong_step_is_named_by_what_its_habit_gives_elsewhere() -> None:
     asked = Sum(37, 7)  # gap 3, rest 4: a 3 is the gap once more, one off the rest, and the amount's partner to ten
-    names = fitting_names(Pupil(), Asked(asked), Part.REST, 3)
+    names = fitting_names(Pupil(), Occasion(asked), Part.REST, 3)
     assert set(names) == {"rest-as-gap", "rest-off-by-one", "rest-from-ten"}
-    assert fitting_names(after(*GAP_TWICE), Asked(asked), Part.REST, 3)[0] == "rest-as-gap"
-    assert fitting_names(after(*ONE_SHORT), Asked(asked), Part.REST, 3)[0] == "rest-off-by-one"
+    assert fitting_names(after(*GAP_TWICE), Occasion(asked), Part.REST, 3)[0] == "rest-as-gap"
+    assert fitting_names(after(*ONE_SHORT), Occasion(asked), Part.REST, 3)[0] == "rest-off-by-one"
 
 
 @given(st.integers(0, 999), st.integers(1, 9), st.integers(0, 1099), st.data())
 def test_all_that_fit_are_named_once_and_nothing_else(start: int, amount: int, given: int, data: st.DataObject) -> None:
-    asked = Asked(Sum(start, amount), By.KEYS, (Sum(start, amount % 9 + 1),), before=given // 2)
-    part = data.draw(st.sampled_from([Part.WHOLE, *parts_of(asked.sum)]))
+    asked = Occasion(Sum(start, amount), True, (Sum(start, amount % 9 + 1),), before=given // 2)
+    part = data.draw(st.sampled_from([Part.WHOLE, *asked.asked.parts]))
     names = fitting_names(after(*data.draw(st.permutations(ONE_SHORT + GAP_TWICE))), asked, part, given)
-    fits = [mistake.name for mistake in fitting_part(asked.sum, part, given)]
+    fits = [mistake.name for mistake in asked.asked.part_mistakes_giving(part, given)]
     if part in CLOSING_PARTS:
         fits += [pattern.name for pattern in explaining(asked, given)]
     assert sorted(names) == sorted(fits)

@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, By, Settled, Support
-from saythesum.core.sums import Part, Sum, parts_of
+from saythesum.core.sums import Part
 from saythesum.learner.pupil import Pupil, with_answer
-from saythesum.learner.response_times import Pace
-from saythesum.learner.skills import Item, Skill, bond_of, fact_of, in_decade_of, partition_of, steps_of
+from saythesum.learner.skills import fact_of, item_of, steps_of
 from tests.core.made_rows import answers
 from tests.learner.learners import answer
 
@@ -36,52 +37,52 @@ def changed(before: Pupil, later: Pupil) -> set[Item]:
 def test_a_step_changes_its_own_skill_only() -> None:
     expected = {
         Part.NEXT_TEN: Item(Skill.NEXT_TEN),
-        Part.GAP: bond_of(OARS),
-        Part.REST: partition_of(OARS),
+        Part.GAP: OARS.bond,
+        Part.REST: OARS.partition,
         Part.TOTAL: Item(Skill.JOIN),
     }
-    for part in parts_of(OARS):
+    for part in OARS.parts:
         right = answer(OARS, OARS.answer_to(part), part=part, support=STEP)
         assert changed(Pupil(), after(right)) == {expected[part]}
 
 
 def test_a_right_whole_answer_changes_no_step() -> None:
     told = changed(Pupil(), after(answer(OARS, 55)))
-    assert told == {in_decade_of(OARS), fact_of(OARS), Item(Skill.HEARS), Item(Skill.BRIDGES)}
+    assert told == {item_of(OARS), fact_of(OARS), Item(Skill.HEARS), Item(Skill.BRIDGES)}
     assert not told & set(steps_of(OARS))
 
 
 def test_a_wrong_whole_answer_changes_what_its_diagnosis_bears() -> None:
     """53 is the gap used twice: the splitting of eight broke, not the bond."""
     told = changed(Pupil(), after(answer(OARS, 53)))
-    assert partition_of(OARS) in told and bond_of(OARS) not in told
-    assert after(answer(OARS, 50)).broken == partition_of(OARS)
+    assert OARS.partition in told and OARS.bond not in told
+    assert after(answer(OARS, 50)).broken == OARS.partition
 
 
 def test_a_misheard_question_is_no_lack_of_the_fact() -> None:
     """39 is the amount taken away: the question was not held, the sum was never tried."""
     pupil = after(answer(OARS, 39))
-    assert pupil.belief(in_decade_of(OARS)).known == Pupil().belief(in_decade_of(OARS)).known
+    assert pupil.belief(item_of(OARS)).known == Pupil().belief(item_of(OARS)).known
     assert pupil.belief(Item(Skill.HEARS)).known < Pupil().belief(Item(Skill.HEARS)).known
 
 
 def test_an_unexplained_answer_lowers_the_sum_alone() -> None:
     pupil = after(answer(OARS, 777))
-    assert changed(Pupil(), pupil) == {in_decade_of(OARS)}
+    assert changed(Pupil(), pupil) == {item_of(OARS)}
     assert pupil.broken is None
 
 
 def test_a_fact_known_in_one_ten_is_not_yet_known_in_another() -> None:
     """Thorndike: 8 and 7 known at ten is not always 38 and 7."""
     pupil = after(*(answer(Sum(47, 8), 55) for _ in range(4)))
-    assert pupil.is_sure(in_decade_of(Sum(47, 8)))
-    assert not pupil.is_sure(in_decade_of(Sum(67, 8)))
-    assert pupil.belief(in_decade_of(Sum(67, 8))).known > Pupil().belief(in_decade_of(Sum(67, 8))).known
-    assert pupil.belief(in_decade_of(Sum(48, 7))) == pupil.belief(in_decade_of(Sum(47, 8)))
+    assert pupil.is_sure(item_of(Sum(47, 8)))
+    assert not pupil.is_sure(item_of(Sum(67, 8)))
+    assert pupil.belief(item_of(Sum(67, 8))).known > Pupil().belief(item_of(Sum(67, 8))).known
+    assert pupil.belief(item_of(Sum(48, 7))) == pupil.belief(item_of(Sum(47, 8)))
 
 
 def test_one_lucky_answer_makes_nothing_sure() -> None:
-    assert not after(answer(OARS, 55)).is_sure(in_decade_of(OARS))
+    assert not after(answer(OARS, 55)).is_sure(item_of(OARS))
 
 
 SILENT = (
@@ -182,26 +183,24 @@ def test_times_are_kept_apart_by_the_way_of_answering() -> None:
     keyed = [replace(answer(OARS, 55), took_ms=took) for took in (2000, 3000, 10_000)]
     wrong = replace(answer(OARS, 45), took_ms=60_000)
     pupil = after(spoken, *keyed, wrong)
-    assert pupil.pace(By.VOICE) == Pace(4000, 0, 1)
-    assert pupil.pace(By.KEYS) == Pace(3000, 1000, 3)
-    assert pupil.pace(By.TEXT) is None
+    assert pupil.times_ms == {By.VOICE: (4000,), By.KEYS: (2000, 3000, 10_000)}
 
 
 def test_a_time_that_was_not_taken_is_left_out() -> None:
-    assert after(replace(answer(OARS, 55), took_ms=None)).pace(By.KEYS) is None
+    assert after(replace(answer(OARS, 55), took_ms=None)).times_ms == {}
 
 
 def test_an_answer_that_took_long_was_worked_out() -> None:
     quick = [answer(Sum(20 + number, 1), 21 + number) for number in range(9)]
     slow = replace(answer(OARS, 55), took_ms=9000)
-    assert after(*quick, slow).worked_out == {in_decade_of(OARS)}
+    assert after(*quick, slow).worked_out == {item_of(OARS)}
     assert after(*quick, slow, answer(OARS, 55)).worked_out == frozenset()
     assert after(slow).worked_out == frozenset()
 
 
 def test_what_broke_is_mended_by_its_step_or_by_a_sum_that_needs_it() -> None:
     broken = after(answer(OARS, 50))
-    assert broken.broken == partition_of(OARS)
+    assert broken.broken == OARS.partition
     assert after(answer(OARS, 5, part=Part.REST, support=STEP), pupil=broken).broken is None
     assert after(answer(Sum(67, 8), 75), pupil=broken).broken is None
     assert after(answer(Sum(39, 4), 43), pupil=broken).broken == broken.broken

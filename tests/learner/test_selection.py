@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Support
-from saythesum.core.sums import Kind, Part, Sum
+from saythesum.core.sums import Kind, Part
 from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.selection import (
@@ -20,12 +21,12 @@ from saythesum.learner.selection import (
     NO_BAND_SET,
     Band,
     Choice,
-    Reason,
+    ChoiceReason,
     band_of,
     choose,
 )
-from saythesum.learner.skills import bond_of, needs
 from saythesum.settings import Choosing
+from tests.core.made_sums import a_sum
 from tests.learner.learners import CELLS, FIRST_DAY, answer, by_choice, learner, practise
 
 DAY = date(2026, 3, 2)
@@ -69,10 +70,10 @@ assert len(MANY) > HELD_BACK_FROM
 def test_the_first_cells_follow_the_order_of_teaching() -> None:
     plus_one, within, landing = Sum(59, 1), Sum(52, 3), Sum(36, 4)
     why = chosen(Pupil(), *MANY, landing, within, plus_one).why
-    assert (why.reason, why.sum) == (Reason.NEW, plus_one)
-    assert chosen(Pupil(), *MANY, landing, within).why.sum == within
-    assert chosen(Pupil(), *MANY, landing).why.sum == landing
-    assert chosen(Pupil(), *MANY).why.sum.kind is Kind.CROSSING
+    assert (why.reason, why.asked) == (ChoiceReason.NEW, plus_one)
+    assert chosen(Pupil(), *MANY, landing, within).why.asked == within
+    assert chosen(Pupil(), *MANY, landing).why.asked == landing
+    assert a_sum(chosen(Pupil(), *MANY).why.asked).kind is Kind.CROSSING
 
 
 @pytest.mark.parametrize(
@@ -89,13 +90,13 @@ def test_the_band_that_the_settings_say(choosing: Choosing, band: Band) -> None:
 
 
 def test_one_cell_left_is_the_last() -> None:
-    assert chosen(Pupil(), Sum(47, 8)).why.reason is Reason.LAST
+    assert chosen(Pupil(), Sum(47, 8)).why.reason is ChoiceReason.LAST
 
 
 def test_the_surest_of_a_few_is_kept_for_the_end() -> None:
     sure = Sum(47, 8)
     pupil = knowing(sure, since=1)
-    assert all(chosen(pupil, *MANY[2:count], sure).why.sum != sure for count in range(3, HELD_BACK_FROM))
+    assert all(chosen(pupil, *MANY[2:count], sure).why.asked != sure for count in range(3, HELD_BACK_FROM))
 
 
 def test_too_few_right_lately_calls_for_something_easier() -> None:
@@ -104,7 +105,7 @@ def test_too_few_right_lately_calls_for_something_easier() -> None:
     for asked in (Sum(39, 7), Sum(28, 6), Sum(66, 9)):
         pupil = with_answer(pupil, answer(asked, 777), DAY)
     why = chosen(pupil, *MANY).why
-    assert (why.reason, why.sum) == (Reason.EASIER, known)
+    assert (why.reason, why.asked) == (ChoiceReason.EASIER, known)
     assert why.chance > 0.7
 
 
@@ -113,8 +114,8 @@ def test_what_broke_is_met_again_in_its_simplest_kind() -> None:
     step = answer(Sum(46, 7), 5, part=Part.GAP, support=Support.ASKED)
     pupil = with_answer(pupil, step, DAY)
     why = chosen(pupil, Sum(56, 9), Sum(36, 4), *MANY).why
-    assert (why.reason, why.item, why.sum) == (Reason.BROKEN, bond_of(Sum(46, 7)), Sum(36, 4))
-    assert needs(why.sum, why.item)
+    assert (why.reason, why.item, why.asked) == (ChoiceReason.BROKEN, Sum(46, 7).bond, Sum(36, 4))
+    assert why.asked.needs(why.item)
 
 
 @pytest.mark.parametrize(("band", "missed"), [(NO_BAND_SET, 2), (LOW_CONFIDENCE, 1), (Band(0.3, 0.5), 5)])
@@ -122,13 +123,13 @@ def test_something_easier_comes_before_too_few_are_right(band: Band, missed: int
     """Of eight answers, this many missed and one more would leave fewer right than the band's lowest."""
     rights = [Sum(20 + number, 1) for number in range(7)]
 
-    def reason(wrong: int) -> Reason:
+    def reason(wrong: int) -> ChoiceReason:
         pupil = Pupil()
         for number, asked in enumerate(rights):
             pupil = with_answer(pupil, answer(asked, 777 if number < wrong else asked.total), DAY)
         return chosen(pupil, *MANY, band=band).why.reason
 
-    assert [reason(wrong) is Reason.EASIER for wrong in range(7)] == [wrong >= missed for wrong in range(7)]
+    assert [reason(wrong) is ChoiceReason.EASIER for wrong in range(7)] == [wrong >= missed for wrong in range(7)]
 
 
 @pytest.mark.parametrize(
@@ -142,7 +143,7 @@ def test_something_new_comes_in_the_upper_half_of_the_band(band: Band, rights: i
     for number in range(LOOKED_BACK):
         asked = Sum(20 + number, 1)
         pupil = with_answer(pupil, answer(asked, asked.total if number < rights else 777), DAY)
-    assert chosen(pupil, *MANY, band=band).why.reason is (Reason.NEW if is_new else Reason.SHAKY)
+    assert chosen(pupil, *MANY, band=band).why.reason is (ChoiceReason.NEW if is_new else ChoiceReason.SHAKY)
 
 
 def test_where_enough_is_right_what_is_learned_is_hard() -> None:
@@ -165,7 +166,7 @@ def test_what_is_due_is_mixed_with_the_rest() -> None:
         reasons.append(choice.why.reason)
         asked = open_cells.pop(choice.cell)
         pupil = with_answer(pupil, answer(asked, asked.total), DAY)
-    assert [number for number, reason in enumerate(reasons) if reason is Reason.UPKEEP] == [0, 5]
+    assert [number for number, reason in enumerate(reasons) if reason is ChoiceReason.UPKEEP] == [0, 5]
 
 
 @pytest.mark.parametrize(("since", "is_due"), [(5, False), (7, True), (30, True)])
@@ -173,14 +174,14 @@ def test_what_is_known_is_asked_again_after_a_week(since: int, is_due: bool) -> 
     """Common practice: upkeep after 1, 2 and 4 weeks."""
     pupil = knowing(Sum(47, 8), since=since)
     why = chosen(pupil, *MANY).why
-    assert (why.reason is Reason.UPKEEP) == is_due
-    assert (why.sum == Sum(47, 8)) == is_due
+    assert (why.reason is ChoiceReason.UPKEEP) == is_due
+    assert (why.asked == Sum(47, 8)) == is_due
     assert why.last_asked == (DAY - timedelta(days=since) if is_due else None)
 
 
 def test_no_fact_twice_in_a_short_while() -> None:
     pupil = with_answer(Pupil(), answer(Sum(47, 8), 55), DAY)
-    assert chosen(pupil, Sum(67, 8), Sum(58, 7), *MANY).why.sum not in (Sum(67, 8), Sum(58, 7), Sum(47, 8))
+    assert chosen(pupil, Sum(67, 8), Sum(58, 7), *MANY).why.asked not in (Sum(67, 8), Sum(58, 7), Sum(47, 8))
 
 
 def test_low_confidence_gets_more_of_what_is_known() -> None:
@@ -191,7 +192,7 @@ def test_low_confidence_gets_more_of_what_is_known() -> None:
             known = Pupil()
             for day in range(4):
                 known, _ = practise(pupil, known, by_choice(band), FIRST_DAY + timedelta(days=day))
-            rights.append(mean(seen.right for seen in known.lately))
+            rights.append(mean(seen.right for seen in known.recent))
         return mean(rights)
 
     assert share_right(LOW_CONFIDENCE) > share_right(Band(0.3, 0.5))
@@ -205,9 +206,9 @@ def test_an_open_cell_is_chosen_and_why_is_true_of_it(asked: list[tuple[Cell, bo
         pupil = with_answer(pupil, answer(CELLS[cell], CELLS[cell].total if right else 7, cell=cell), DAY)
     open_cells = {cell: CELLS[cell] for cell in data.draw(st.sets(st.sampled_from(sorted(CELLS)), min_size=1))}
     choice = choose(pupil, open_cells, DAY)
-    assert open_cells[choice.cell] == choice.why.sum
+    assert open_cells[choice.cell] == choice.why.asked
     assert 0 <= choice.why.chance <= 1
-    assert choice.why.reason is not Reason.NEW or choice.why.last_asked is None
+    assert choice.why.reason is not ChoiceReason.NEW or choice.why.last_asked is None
     assert choose(pupil, open_cells, DAY) == choice
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from saythesum.app.rehearsal.computed_sound import SampleClock, TrackListener
-from saythesum.app.session.listener import ListeningLost, LiveListener
+from saythesum.app.session.speech.listener import ListeningLost, LiveListener
 from saythesum.core.meanings import Awaiting, Number
 from saythesum.dialogue.turns.effects import Ear as EarKind
 from saythesum.dialogue.turns.effects import Listen, Purpose

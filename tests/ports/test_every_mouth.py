@@ -7,9 +7,9 @@ from typing import Protocol
 import pytest
 
 from saythesum.app.rehearsal.computed_sound import SampleClock, Track, TrackLoudspeaker, TrackMouth
-from saythesum.app.session.mouth import CUES
-from saythesum.app.session.mouth import Mouth as LiveMouth
-from saythesum.app.session.speech_queue import Mouth
+from saythesum.app.session.speech.mouth import CUES
+from saythesum.app.session.speech.mouth import Mouth as LiveMouth
+from saythesum.app.session.speech.speech_queue import Mouth
 from saythesum.dialogue.turns.events import UtteranceId
 from saythesum.ports import Over, OwnSound
 from saythesum.settings import Speech

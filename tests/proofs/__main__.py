@@ -1,9 +1,10 @@
 """The figures behind the proofs: `python -m tests.proofs`."""
 
+import sys
 from collections import Counter
 from typing import get_args
 
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.adding import Sum
 from saythesum.settings import Length
 from tests.proofs import adult_talks, bad_hearing, no_tell
 from tests.proofs.all_help import AMOUNTS, SMALL_STARTS, STARTS, all_help, first_help
@@ -11,7 +12,7 @@ from tests.proofs.counting import counted, counts
 from tests.proofs.flaws_of_help import flaws
 
 
-def main() -> None:
+def main() -> int:
     tell = no_tell.measured()
     print(f"1. No tell: {tell.answers} answers in pairs, {tell.different} pairs told apart by words or waits;")
     print(f"   once more: {tell.once_more_right} right, {tell.once_more_wrong} wrong.")
@@ -36,6 +37,7 @@ def main() -> None:
     print(f"   once more {_shown(bad.once_more)}; keys offered {_shown(bad.keys_offered)};")
     print(f"   yes or no {_shown(bad.yes_or_no)}; asked about hearing inside parts {bad.hearing_in_parts};")
     print(f"   wrong rows not taken back: whole {_shown(bad.wrong_whole_rows)}, parts {_shown(bad.wrong_part_rows)}.")
+    return 1 if found or tell.different else 0
 
 
 def _shown(spread: bad_hearing.Spread) -> str:
@@ -43,4 +45,4 @@ def _shown(spread: bad_hearing.Spread) -> str:
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

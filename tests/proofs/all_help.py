@@ -5,12 +5,14 @@ from dataclasses import dataclass, replace
 from functools import cache
 from itertools import product
 
-from saythesum.core.meanings import LARGEST_NUMBER, Command, Given, Number, Understood
-from saythesum.core.mistakes.adding import CATALOGUE, Asked, explaining
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.meanings import LARGEST_NUMBER, Command, Given, Meaning, Number
+from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId, Settled, Support
-from saythesum.core.sums import LARGEST_START, Part, Sum
+from saythesum.core.sums import LARGEST_START, Part
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, opened, step
 from saythesum.dialogue.turns.effects import Ear, Say
@@ -19,6 +21,7 @@ from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, folded, with_row
 from saythesum.dialogue.tutor.question import standing_question
+from tests.core.made_sums import explaining, sum_at
 from tests.talk import plan_of
 
 STARTS = range(10, 100)
@@ -62,7 +65,7 @@ def first_help(asked: Sum) -> tuple[HelpTurn, ...]:
     return tuple(turns.values())
 
 
-def names_of(where: Asked, given: int) -> tuple[str, ...]:
+def names_of(where: Occasion[Sum], given: int) -> tuple[str, ...]:
     """Their order, which is by what the pupil answered elsewhere, makes no difference to help."""
     return tuple(pattern.name for pattern in explaining(where, given))
 
@@ -75,23 +78,23 @@ def wrong_wholes(asked: Sum) -> tuple[int, ...]:
 
 def wrong_numbers(asked: Sum) -> tuple[int, ...]:
     """What any pattern gives wherever the sum stands, and all that is up to ten past the start."""
-    by_patterns = {value for pattern in CATALOGUE for value in pattern.gives(Asked(asked, By.KEYS))}
+    by_patterns = {value for pattern in CATALOGUE for value in pattern.gives(Occasion(asked, True))}
     near = range(asked.start, asked.start + 11)
     return tuple(sorted({*by_patterns, *near} & set(range(LARGEST_NUMBER + 1)) - {asked.total}))
 
 
-def _everywhere(asked: Sum, given: int) -> Iterator[Asked]:
+def _everywhere(asked: Sum, given: int) -> Iterator[Occasion[Sum]]:
     """All that can make a difference to the help: only a true neighbour gives the number."""
-    yield Asked(asked, By.KEYS)
+    yield Occasion(asked, True)
     neighbour = given - asked.amount
     besides = [(), (Sum(neighbour, asked.amount),)] if 0 <= neighbour <= LARGEST_START else [()]
     for beside, before in product(besides, (None, given)):
-        yield Asked(asked, By.VOICE, beside, before)
+        yield Occasion(asked, False, beside, before)
 
 
 def _first_turn(plan: Plan, given: int, names: tuple[str, ...]) -> HelpTurn:
     """From the rows alone, as the dialogue itself finds its words."""
-    asked = plan.sum_at(plan.cells[0])
+    asked = sum_at(plan, plan.activities[0].cells[0])
     opening = Ask(RowId("question"), 0, 0, Part.WHOLE, Support.INDEPENDENT, None)
     progress = folded((opening, answered(asked, given, names)))
     ask = what_next(plan, progress)
@@ -120,6 +123,7 @@ def answered(asked: Sum, given: int, names: tuple[str, ...]) -> Answer:
         could_be=names,
         by=By.VOICE,
         settled=Settled.SAID_BACK,
+        sure=True,
     )
 
 
@@ -149,7 +153,7 @@ def begun(asked: Sum) -> State:
     return state
 
 
-def typed(state: State, heard: Understood) -> tuple[State, tuple[Message, ...]]:
+def typed(state: State, heard: Meaning) -> tuple[State, tuple[Message, ...]]:
     state, effects = step(state, Entered(heard, "", By.KEYS, 0, 0, HeardId("typed")))
     return state, tuple(effect.message for effect in effects if isinstance(effect, Say))
 

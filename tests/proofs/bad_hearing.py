@@ -4,12 +4,13 @@ from dataclasses import dataclass, field
 from random import Random
 from statistics import median, quantiles
 
-from saythesum.core.meanings import LARGEST_NUMBER, Choice, Number, Understood
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Meaning, Number
 from saythesum.core.records.rows import Answer, HeardId
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.stack import Asking, Confirming, Guiding, SayingBack
 from saythesum.dialogue.tutor.progress import cell_of
+from tests.core.made_sums import sum_at
 from tests.proofs.all_help import wrong_wholes
 from tests.talk import Talk, plan_of
 
@@ -68,7 +69,7 @@ class BadlyHeard:
         progress = self.talk.state.progress
         ask = progress.ask
         assert ask is not None
-        asked = self.talk.plan.sum_at(cell_of(ask))
+        asked = sum_at(self.talk.plan, cell_of(ask))
         last = progress.visit[-2] if len(progress.visit) > 1 else None
         is_misread = isinstance(last, Answer) and last.part not in CLOSING_PARTS and self._was_misheard(last)
         if isinstance(last, Answer) and is_misread and self.dice.random() < CORRECTS:
@@ -95,7 +96,7 @@ class BadlyHeard:
         is_sure = not is_wrong or self.dice.random() < SURE_OF_WRONG
         self._hear(Choice(yes != is_wrong), 0.9 if is_sure else 0.5, None)
 
-    def _hear(self, meaning: Understood, certainty: float, heard: HeardId | None) -> None:
+    def _hear(self, meaning: Meaning, certainty: float, heard: HeardId | None) -> None:
         self.talk.hear(meaning, certainty, heard=heard)
         self.talk.wait()
 

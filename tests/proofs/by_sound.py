@@ -16,9 +16,8 @@ from statistics import median
 
 from saythesum.app.rehearsal.sample_time import BLOCK_SAMPLES
 from saythesum.app.rehearsal.speaking_pupil import Utterance
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.records.rows import Answer
-from saythesum.core.sums import Sum
-from saythesum.dialogue.turns.segments import count_begins
 from saythesum.dialogue.turns.stack import SayingBack
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.speaking.voice import ToolVoice
@@ -79,7 +78,7 @@ def quartets(count: int, seed: int = 1) -> Iterator[tuple[Said, Said, Said, Said
         other = Sum(
             dice.choice([value for value in alike(one.total) if value > 20] or [one.total + 1]) - amount, amount
         )
-        if other.total in count_begins(one) or one.total in count_begins(other):
+        if other.total in one.count_begins or one.total in other.count_begins:
             continue  # those are waited for longer
         noise = NOISE_DB[made % len(NOISE_DB)]
         made += 1

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Number
-from saythesum.core.sums import Sum
 from tests.proofs.all_help import STARTS
 from tests.talk import Talk, plan_of
 

@@ -10,7 +10,8 @@ from functools import cache
 
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
-from saythesum.core.records.rows import Support
+from saythesum.core.records.rows import Form, Support
+from saythesum.core.sums import Part
 from saythesum.settings import Length
 from saythesum.wording.speak.said import said
 from tests.proofs.all_help import HelpTurn
@@ -23,6 +24,17 @@ NEVER = ("forgot", "wrong", "!", "should", "try harder", "careful", "mistake", "
 NOT_SAID = re.compile("|".join((*NAMES, *(name.replace("-", " ") for name in NAMES), *NEVER)), re.IGNORECASE)
 WORKED = (Support.FIRST_STEP, Support.MODELLED)
 """Here the tool does a part, and need not speak of the number again."""
+
+
+SMALL = (Part.ONES, Part.ONE_MORE, Part.TENS_OF_ONES)
+
+
+def _asks_of_its_own(turn: HelpTurn) -> bool:
+    """A small question turns the pupil to what went otherwise and need not name the number; nor is a number of tens
+    told from what it is worth: "thirty is three tens"."""
+    is_first = turn.part is Part.WHOLE and turn.ask.form in (Form.TELLING_APART, Form.AFTER_WRONG)
+    is_worth_it = turn.part in (Part.TENS, Part.TENS_OF_ONES) and turn.given == 10 * turn.asked.answer_to(turn.part)
+    return (is_first and (turn.ask.part in SMALL or turn.ask.form is Form.TELLING_APART)) or is_worth_it
 
 
 def text_of(turn: HelpTurn, length: Length) -> str:
@@ -40,7 +52,7 @@ def flaws(turn: HelpTurn, length: Length) -> Counter[str]:
     text = text_of(turn, length)
     readings = [read(sentence, told) for sentence in sentences(text)]
     is_wrong = turn.given is not None and turn.given != turn.asked.answer_to(turn.part)
-    is_told = is_wrong and turn.ask.support not in (*WORKED, Support.INDEPENDENT)
+    is_told = is_wrong and turn.ask.support not in (*WORKED, Support.INDEPENDENT) and not _asks_of_its_own(turn)
     holds_answer = turn.ask.support not in (Support.MODELLED, Support.INDEPENDENT) and turn.given != turn.asked.total
     return +Counter(
         {

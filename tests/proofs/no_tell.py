@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from functools import cache
 from random import Random
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import LARGEST_NUMBER, Number
-from saythesum.core.sums import LARGEST_AMOUNT, Sum
+from saythesum.core.sums import LARGEST_AMOUNT
 from saythesum.dialogue.messages import OnceMore, SaidBack
 from saythesum.dialogue.turns.effects import Effect, Say, Wake
-from saythesum.dialogue.turns.segments import count_begins, is_bare_ten
+from saythesum.dialogue.turns.segments import is_bare_ten
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said import said
@@ -33,7 +34,7 @@ def pairs(seed: int = 1) -> Iterator[Pair]:
     dice = Random(seed)
     for _ in range(ANSWERS // 2):
         asked = Sum(dice.randrange(10, 100), dice.randrange(1, LARGEST_AMOUNT + 1))
-        others = [value for value in alike(asked.total) if value not in count_begins(asked)]  # waited for longer
+        others = [value for value in alike(asked.total) if value not in asked.count_begins]  # waited for longer
         yield Pair(
             asked, asked.total, dice.choice(others), dice.choice((0.3, 0.5, 0.69, 0.7, 0.9, 1.0)), dice.random() < 0.3
         )

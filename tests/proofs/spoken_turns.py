@@ -19,13 +19,14 @@ from random import Random
 from typing import Any
 
 from saythesum.app.rehearsal.speaking_pupil import Saying, Utterance
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Choice, Number, Understood
+from saythesum.core.meanings import Awaiting, Choice, Meaning, Number
 from saythesum.core.records.rows import By, HeardId, RowId
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import Part
 from saythesum.dialogue.turns.events import Entered
 from saythesum.dialogue.turns.stack import Confirming, SayingBack
-from saythesum.dialogue.tutor.plan import planned
+from saythesum.dialogue.tutor.plan import activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
@@ -33,6 +34,7 @@ from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.settings import Settings
 from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, tool_voice
+from tests.core.made_sums import sum_at
 from tests.talk import PRACTICE
 from tests.tools.listening.conditions import CLEAN, Condition, child
 from tests.tools.listening.other_people import timekeepers_numbers
@@ -110,7 +112,7 @@ class SpokenPractice:
         self._answered: RowId | None = None
         self._practice = Practice(voice, self._replies(), speaker.says, speaker.engine)
         grid = _grid(self._dice, speaker.highest)
-        connected(self._practice, planned(PRACTICE, grid, seed, Settings()), self._note)
+        connected(self._practice, planned(PRACTICE, [activity(grid, seed)], Settings()), self._note)
 
     def run(self) -> None:
         self._practice.begin()
@@ -142,7 +144,7 @@ class SpokenPractice:
         assert ask is not None
         if ask.id != self._answered:  # else it is to be said once more
             self._answered = ask.id
-            self._last = self._answer_to(state.plan.sum_at(cell_of(ask)), ask.part)
+            self._last = self._answer_to(sum_at(state.plan, cell_of(ask)), ask.part)
         return self._say(self._last, THINKING_MS)
 
     def _answer_to(self, asked: Sum, part: Part) -> int:
@@ -174,7 +176,7 @@ class SpokenPractice:
             self._turns.typed += 1
             self._type(Number(self._last))
 
-    def _type(self, meaning: Understood) -> None:
+    def _type(self, meaning: Meaning) -> None:
         now_ms = self._practice.clock.since_start_ms()
         self._practice.happen(Entered(meaning, "", By.KEYS, now_ms, now_ms, HeardId(f"key-{now_ms}")))
 

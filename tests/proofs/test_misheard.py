@@ -1,14 +1,15 @@
 """Proof 4: what was misheard is no mistake of the pupil's: nothing of it is left."""
 
+from collections import Counter
 from random import Random
 
 import pytest
 
-from saythesum.core.evidence import evidence, mistake_counts
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.meanings import Number
-from saythesum.core.records.rows import Support
-from saythesum.core.sums import Sum
+from saythesum.core.records.rows import Answer, Support
 from saythesum.dialogue.tutor.question import standing_question
+from tests.learner.all_counted import all_counted
 from tests.proofs.all_help import wrong_wholes
 from tests.same_rows import without_ids
 from tests.talk import Talk, plan_of
@@ -29,13 +30,22 @@ def without_the_misheard(asked: Sum = FERRY) -> Talk:
     return talk
 
 
+def wrong_that_count(talk: Talk) -> list[Answer]:
+    return [answer for answer in all_counted(talk.answers) if not answer.right]
+
+
+def mistake_counts(talk: Talk) -> Counter[str]:
+    """How many of the answers that count each mistake fits."""
+    return Counter(name for answer in wrong_that_count(talk) for name in answer.could_be)
+
+
 def assert_same(talk: Talk, other: Talk) -> None:
     live, other_live = talk.state.progress.live, other.state.progress.live
     assert without_ids(live, with_how=False) == without_ids(other_live, with_how=False)
     assert talk.state.progress.closed == other.state.progress.closed
     assert talk.state.talk.topics == other.state.talk.topics
     assert standing_question(talk.plan, talk.state.progress) == standing_question(other.plan, other.state.progress)
-    assert mistake_counts(live) == mistake_counts(other_live)
+    assert mistake_counts(talk) == mistake_counts(other)
 
 
 def test_put_right_in_the_pause_nothing_was_kept() -> None:
@@ -43,7 +53,7 @@ def test_put_right_in_the_pause_nothing_was_kept() -> None:
     talk.hear("fifty-two")
     talk.wait()
     talk.answer("no, sixty-two")
-    assert not mistake_counts(talk.state.progress.live)
+    assert not mistake_counts(talk)
     assert [(answer.given, answer.right, answer.support) for answer in talk.answers] == [
         (62, True, Support.INDEPENDENT)
     ]
@@ -54,9 +64,9 @@ def test_put_right_in_the_pause_nothing_was_kept() -> None:
 def test_put_right_after_not_yet_it_is_void(words: str) -> None:
     talk = begun()
     talk.answer("fifty-two")
-    assert mistake_counts(talk.state.progress.live) == {"new-ten-lost": 1, "subtracted": 1, "ones-differenced": 1}
+    assert mistake_counts(talk) == {"new-ten-lost": 1, "subtracted": 1, "ones-differenced": 1}
     talk.answer(words)
-    assert not mistake_counts(talk.state.progress.live)
+    assert not mistake_counts(talk)
     assert [(answer.given, answer.right, answer.support) for answer in talk.answers] == [
         (62, True, Support.INDEPENDENT)
     ]
@@ -113,24 +123,24 @@ def test_close_to_another_number_it_is_no_evidence_until_it_comes_again() -> Non
     close = Number(52, close_to=(62,))
     talk = begun()
     talk.answer(close)
-    assert not evidence(talk.state.progress.live)
+    assert not wrong_that_count(talk)
     assert talk.state.progress.ask
     assert talk.state.progress.ask.support is Support.ENCOURAGED
     talk.answer(close)
-    assert len(evidence(talk.state.progress.live)) == 1
+    assert len(wrong_that_count(talk)) == 1
 
 
 def test_close_to_another_number_and_again_by_keys() -> None:
     talk = begun()
     talk.answer(Number(52, close_to=(62,)))
     talk.type("52")
-    assert len(evidence(talk.state.progress.live)) == 1
+    assert len(wrong_that_count(talk)) == 1
 
 
 def test_an_unsure_part_is_no_evidence() -> None:
     talk = begun(Sum(38, 5))
     talk.type("45")
-    before = mistake_counts(talk.state.progress.live)
+    before = mistake_counts(talk)
     talk.answer("three", 0.5)
     assert talk.answers[-1].could_be == ("gap-off-by-one",)
-    assert mistake_counts(talk.state.progress.live) == before
+    assert mistake_counts(talk) == before

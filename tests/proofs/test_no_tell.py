@@ -4,10 +4,10 @@ from random import Random
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Number
 from saythesum.core.records.rows import Ask, Support
-from saythesum.core.sums import Sum
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.settings import Length
@@ -83,7 +83,7 @@ def _told_in_practice(seed: int) -> list[str]:
         for message in talk.messages[seen:]:
             cells = {asked_cell, _cell(talk)}
             for cell in cells:
-                total = talk.plan.sum_at(cell).total
+                total = talk.plan.exercise_at(cell).total
                 if (cell, total) not in given | _worked(talk) and not isinstance(message, MAY_TELL):
                     text = said(message, length)
                     found += [f"{seed}: {text}"] if total in numbers_said(text) else []
@@ -100,4 +100,4 @@ def _cell(talk: Talk) -> Cell:
 def _worked(talk: Talk) -> set[tuple[Cell, int]]:
     """The cells whose worked line has been said."""
     cells = [cell_of(row) for row in talk.rows if isinstance(row, Ask) and row.support is Support.MODELLED]
-    return {(cell, talk.plan.sum_at(cell).total) for cell in cells}
+    return {(cell, talk.plan.exercise_at(cell).total) for cell in cells}

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import product
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 
 SMALL = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -50,6 +51,14 @@ class Told:
     @property
     def ten(self) -> int:
         return self.asked.start - self.asked.start % 10 + 10
+
+    @property
+    def tens(self) -> int:
+        return self.asked.start - self.asked.start % 10
+
+    @property
+    def ones_total(self) -> int:
+        return self.asked.start % 10 + self.asked.amount
 
     @property
     def right(self) -> int:
@@ -99,6 +108,8 @@ ABOUT_GIVEN: dict[str, Callable[[Told, int, tuple[int, ...]], bool]] = {
     "{g} is too far": lambda told, g, n: g > told.asked.start + 10,
     "{n} and {g} is {n}": lambda told, g, n: n[0] + g == n[1],
     "That makes {n}": lambda told, g, n: told.asked.start + g == n[0],
+    "{g} tens is {n}": lambda told, g, n: 10 * g == n[0],
+    "{g} ten is {n}": lambda told, g, n: 10 * g == n[0],
     "{g} is all of it": lambda told, g, n: g == told.asked.amount,
     "{g} goes past {n}": lambda told, g, n: told.asked.start + g > n[0] == told.ten,
     "{n} ends in {g}": lambda told, g, n: n[0] % 10 == g,
@@ -134,6 +145,10 @@ BESIDE: dict[str, Claim] = {
     "{n} of the {n} are used": lambda told, n: n == (told.ten - told.asked.start, told.asked.amount) and n[0] > 1,
     "{n} of the {n}": lambda told, n: n == (told.ten - told.asked.start, told.asked.amount),
     "{n} is the other part": lambda told, n: n[0] in told.parts and n[0] != told.given,
+    "You start on {n}": lambda told, n: n[0] == told.asked.start,
+    "{n} tens": lambda told, n: n[0] == told.given,
+    "{n} ten": lambda told, n: n == (1,) == (told.given,),
+    "{n} more than {n} is {n}": lambda told, n: n == (1, told.asked.start, told.asked.start + 1),
     "You're at {n}": lambda told, n: n[0] == told.asked.start,
     # what the tool does
     "The next ten is {n}": lambda told, n: n[0] == told.ten,
@@ -179,7 +194,15 @@ QUESTIONS: dict[str, Claim] = {
     "How many left?": lambda told, n: True,
     "How many are left?": lambda told, n: True,
     "How many of the {n} are left?": lambda told, n: n[0] == told.asked.amount,
-    "{n} and {n}?": lambda told, n: n in (told.parts, (told.asked.start % 10, told.asked.amount)),
+    "{n} and {n}?": lambda told, n: (
+        n in (told.parts, (told.asked.start % 10, told.asked.amount), (told.tens, told.ones_total))
+    ),
+    "How many tens in {n}?": lambda told, n: n[0] in (told.asked.start, told.ones_total),
+    "How many tens in that?": lambda told, n: True,
+    "{n} more is?": lambda told, n: n == (1,),
+    "{n} more than {n}?": lambda told, n: n == (1, told.asked.start),
+    "{n}: is that {n} tens or {n}?": lambda told, n: n == (told.asked.start, *divmod(told.asked.start, 10)),
+    "{n} tens or {n}?": lambda told, n: n == divmod(told.asked.start, 10),
     "{n}, then {n} more?": lambda told, n: n == told.parts and n[0] % 100 == 0,
     "Ones first: {n} and {n}?": lambda told, n: n == (told.asked.start % 10, told.asked.amount),
     "Look at the ones first: {n} and {n}?": lambda told, n: n == (told.asked.start % 10, told.asked.amount),
@@ -193,6 +216,7 @@ PLAIN = frozenset(
         *(
             "That's fine, we'll take it in steps",
             "Let's look again",
+            "Let's count on",
             "We'll have that one another day",
             "That one's done",
             "Bye for now",
@@ -243,7 +267,7 @@ def _in_places(sentence: str, told: Told) -> bool:
         return False
     tens, ones = found.groups()
     value = 10 * SMALL.index(tens) + (SMALL.index(ones) if ones else 0)
-    return value in (told.given, told.asked.start) and (not named or NUMBERS[named] == value)
+    return value in (told.given, told.asked.start, told.ones_total) and (not named or NUMBERS[named] == value)
 
 
 _OTHERS = {**BESIDE, **QUESTIONS}

@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 from random import Random
 
-from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Number, Understood
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.meanings import LARGEST_NUMBER, Choice, Command, Given, Meaning, Number
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.records.rows import Ask
-from saythesum.core.sums import CLOSING_PARTS, Sum
+from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.turns.stack import Confirming
 from saythesum.dialogue.tutor.progress import cell_of
+from tests.core.made_sums import sum_at
 from tests.talk import Talk
 
 COMMANDS = (
@@ -27,7 +29,7 @@ class WildPupil:
     def __post_init__(self) -> None:
         self.dice = Random(self.seed)
 
-    def reply(self, talk: Talk) -> Understood:
+    def reply(self, talk: Talk) -> Meaning:
         top = talk.state.talk.topics[-1]
         ask = talk.state.progress.ask
         assert ask is not None
@@ -35,7 +37,7 @@ class WildPupil:
             return Choice(self.dice.random() < 0.5)
         if self.dice.random() < 0.2:
             return Given(self.dice.choice(COMMANDS))
-        value = self._value(talk.plan.sum_at(cell_of(ask)), ask)
+        value = self._value(sum_at(talk.plan, cell_of(ask)), ask)
         return Number(value, objecting=self.dice.random() < 0.1)
 
     def _value(self, asked: Sum, ask: Ask) -> int:
@@ -47,7 +49,7 @@ class WildPupil:
             return min(max(0, self.dice.choice(gives)), LARGEST_NUMBER)
         return self.dice.choice((0, 1, right + 1, max(0, right - 1), asked.amount, asked.next_ten, asked.start))
 
-    def act(self, talk: Talk) -> Understood:
+    def act(self, talk: Talk) -> Meaning:
         """One reply, and whatever comes of it until the tool waits for the pupil again."""
         reply = self.reply(talk)
         if self.dice.random() < self.by_voice:

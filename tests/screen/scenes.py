@@ -1,11 +1,12 @@
 """States of a practice as a window shows them, made by the real dialogue."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
-from saythesum.dialogue import messages as say
-from saythesum.dialogue.turns.effects import Effect, Say
+from saythesum.core.meanings import Command, Given
 from saythesum.keyboard.answer_entry import Typing
-from saythesum.keyboard.keys import Focus
+from saythesum.keyboard.keys import AdultHasTurn, Focus, KeyMessage
+from saythesum.scene.caption import Aside
 from saythesum.scene.scene import Scene, scene
 from saythesum.scene.start_scene import start_scene
 from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, WAY
@@ -19,18 +20,19 @@ class Shown:
 
     def __init__(self, talk: Talk | None = None) -> None:
         self.talk = talk or Talk(plan_of(STARTS, AMOUNTS))
-        self.saying: say.Message | str = ""
         self.typing = Typing()
-        self.then(self.talk.begin())
+        self.aside: KeyMessage | None = None
+        self.talk.begin()
 
-    def then(self, effects: list[Effect]) -> "Shown":
-        said = [effect.message for effect in effects if isinstance(effect, Say)]
-        self.saying = said[-1] if said else self.saying
+    def says(self, *lines: str) -> "Shown":
+        for line in lines:
+            self.talk.type(line)
         return self
 
     @property
     def scene(self) -> Scene:
-        return scene(self.talk.state, self.typing, self.saying)
+        aside = Aside(self.aside, self.talk.state.channel.turns_said) if self.aside else None
+        return scene(self.talk.state, self.typing, aside)
 
 
 def _fresh() -> Scene:
@@ -45,73 +47,69 @@ def _typed() -> Scene:
 
 def _guided() -> Scene:
     """Second row, last cell, asked for the jump to the ten."""
-    shown = _at_the_last_of_row_two()
-    shown.then(shown.talk.type("I don't know"))
-    shown.then(shown.talk.type("60"))
+    shown = _at_the_last_of_row_two().says("I don't know", "60")
     shown.typing = Typing(focus=Focus.HELP)
     return shown.scene
 
 
 def _at_the_last_of_row_two() -> Shown:
-    shown = Shown()
-    for number in (41, 43, 46, 60, 62):
-        shown.then(shown.talk.type(str(number)))
-    return shown
+    return Shown().says("41", "43", "46", "60", "62")
 
 
 def _verdict() -> Scene:
-    shown = _at_the_last_of_row_two()
-    asked = shown.talk.plan.sum_at(shown.talk.plan.cells[5])
-    shown.talk.type("65")
-    shown.saying = say.Right(asked, is_by_steps=False)
-    return shown.scene
+    return _at_the_last_of_row_two().says("65").scene
 
 
 def _not_yet() -> Scene:
-    shown = Shown()
-    shown.talk.type("31")
-    shown.saying = say.NotYet()
-    return shown.scene
+    return Shown().says("31").scene
 
 
 def _total() -> Scene:
-    shown = _at_the_last_of_row_two()
-    for line in ("I don't know", "60", "3", "5"):
-        shown.then(shown.talk.type(line))
-    return shown.scene
+    return _at_the_last_of_row_two().says("I don't know", "60", "3", "5").scene
 
 
 def _adult() -> Scene:
     shown = Shown()
     shown.talk.adult_takes()
-    shown.saying = "The adult's turn. F9 gives it back."
+    shown.aside = AdultHasTurn()
     return shown.scene
 
 
 def _paused() -> Scene:
-    shown = Shown()
-    shown.then(shown.talk.type("please wait"))
+    shown = Shown().says("please wait")
     shown.typing = Typing(focus=Focus.NOT_WHAT_I_SAID)
     return shown.scene
 
 
 def _keys_aloud() -> Scene:
     shown = Shown()
-    shown.saying = say.KeysAloud()
+    keys = Given(Command.KEYS_ALOUD)
+    shown.talk.type(keys)
     shown.typing = Typing(focus=Focus.STOP)
     return shown.scene
 
 
 def _over() -> Scene:
-    shown = Shown()
-    shown.talk.type("31")
-    return shown.then(shown.talk.type("stop there")).scene
+    return Shown().says("31", "stop there").scene
+
+
+def _all_done() -> Scene:
+    return Shown(Talk(plan_of((38,), (5,)))).says("43").scene
+
+
+def _long_help() -> Scene:
+    """In full wording, with its sums in digits, and Tab on the last button."""
+    plan = plan_of((38,), (5, 8), length="full")
+    window = replace(plan.settings.window, sums_in_digits=True)
+    shown = Shown(Talk(replace(plan, settings=replace(plan.settings, window=window)))).says("45")
+    shown.typing = Typing(focus=Focus.STOP)
+    return shown.scene
 
 
 def _large_numbers() -> Scene:
     starts = tuple(range(999, 979, -1))
     shown = Shown(Talk(plan_of(starts, tuple(range(9, 0, -1)))))
-    shown.saying = say.RowRead(999, tuple((amount, 999 + amount) for amount in range(9, 0, -1)))
+    shown.says("1008", "1007", "1006", "1005", "read this row")
     shown.typing = Typing(digits=(1, 0, 0, 8), focus=Focus.GRID)
     return shown.scene
 
@@ -130,11 +128,13 @@ MAKERS: Mapping[str, Callable[[], Scene]] = {
     "guided": _guided,
     "verdict": _verdict,
     "not-yet": _not_yet,
+    "long-help": _long_help,
     "total": _total,
     "adult": _adult,
     "paused": _paused,
     "keys-aloud": _keys_aloud,
     "over": _over,
+    "all-done": _all_done,
     "large-numbers": _large_numbers,
     "press-a-key": lambda: start_scene(PRESS_A_KEY),
     "starting": _starting,

@@ -8,18 +8,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.dialogue.messages import KeysAloud
 from saythesum.keyboard.keys import Focus
+from saythesum.scene.caption import Caption
+from saythesum.scene.scene import Now, Scene
 from saythesum.screen.buttons import LEAST_TARGET_PX
-from saythesum.screen.layout import LARGE_PRINT_PX, LEAST_PX, Layout, lay_out
+from saythesum.screen.captions import words_of
+from saythesum.screen.layout import lay_out
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, VIEWS, Look
+from saythesum.screen.page import LARGE_PRINT_OF_HEIGHT, LARGE_PRINT_PX, LEAST_PX, Layout
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Shape, Words
 from saythesum.settings import View
-from saythesum.wording.speak.said_talk import pausing
 from tests.screen.rulers import PlainRuler
 from tests.screen.scenes import scenes
 
-SIZES = ((200, 150), (800, 600), (1366, 768), (3840, 2160))
+WINDOWS = ((800, 600), (1366, 768), (3840, 2160))
+SIZES = ((200, 150), *WINDOWS)
 SCENES = scenes()
 RULER = PlainRuler()
 LOOKS = [Look(view, step) for view in VIEWS for step in range(LAST_STEP + 1)]
@@ -68,7 +71,7 @@ def texts(layout: Layout) -> list[str]:
 
 
 def sum_in(layout: Layout) -> Words:
-    return next(shape for shape in layout.shapes if isinstance(shape, Words) and " + " in shape.text)
+    return next(shape for shape in layout.shapes if isinstance(shape, Words) and shape.is_tight and " + " in shape.text)
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)
@@ -90,36 +93,110 @@ def test_nothing_is_cut_off_and_nothing_overlaps(name: str, size: tuple[int, int
 def test_nothing_is_cut_off_in_any_window(  # noqa: PLR0917
     name: str, width: int, height: int, look: Look, caption: str, letter: float
 ) -> None:
-    shown = replace(SCENES[name], caption=caption)
-    assert list(faults(lay_out(shown, width, height, look, PlainRuler(letter)))) == []
+    shown = replace(SCENES[name], caption=Caption(caption, is_help=True))
+    assert list(faults(lay_out(shown, width, height, look, PlainRuler(letter, letter)))) == []
 
 
-@given(width=st.integers(300, 4000), height=st.integers(200, 2400), step=st.integers(0, LAST_STEP - 1))
+LONG = ("keys-aloud", "large-numbers", "long-help")
+"""More is said here than help in short wording ever is: where room is short, its print may be smaller than N24."""
+
+
+@pytest.mark.parametrize("size", WINDOWS, ids=str)
+@pytest.mark.parametrize("name", SCENES)
+def test_verdict_help_answer_and_focus_are_inside_in_every_view_and_size_of_print(
+    name: str, size: tuple[int, int]
+) -> None:
+    large_px = max(LARGE_PRINT_PX, round(size[1] * LARGE_PRINT_OF_HEIGHT))
+    least_px = round(large_px * LEAST_PX / LARGE_PRINT_PX) if name in LONG else large_px
+    for look in LOOKS:
+        layout = lay_out(SCENES[name], *size, look, RULER)
+        assert list(missing_in(layout, SCENES[name], look)) == [], look
+        assert min(words.digit_px for words in words_in(layout)) >= least_px, look
+
+
+def missing_in(layout: Layout, shown: Scene, look: Look) -> Iterator[str]:
+    """What is cut off and what overlaps is in `faults`."""
+    is_one_cell = look.view == "one cell" or look.step == LAST_STEP
+    if shown.sum is None or shown.answer is None or (is_one_cell and shown.now in (Now.ADULTS_TURN, Now.PAUSED)):
+        return
+    text = " ".join(texts(layout))
+    if shown.verdict and shown.verdict.text not in text:
+        yield "verdict"
+    if (shown.caption.is_help or not is_one_cell) and " ".join(words_of(shown.caption.text)) not in text:
+        yield "help"
+    if shown.sum.text not in texts(layout) or shown.answer.text not in ("", *texts(layout)):
+        yield "sum or answer"
+    if shown.answer.part not in text:
+        yield "name of the part"
+    focused = [button.focus for button in shown.buttons if button.is_focused]
+    focused += [Focus.ANSWER] * shown.answer.is_focused
+    marked = [shape.box for shape in layout.shapes if isinstance(shape, Frame) and shape.is_mark]
+    if any(button.box not in marked for button in layout.buttons if button.focus in focused):
+        yield "mark of the focus"
+    if set(focused) - {button.focus for button in layout.buttons}:
+        yield "focus"
+
+
+@pytest.mark.parametrize(
+    ("view", "size"),
+    [
+        *((view, size) for view in ("sum", "one cell") for size in WINDOWS),
+        *((view, size) for view in ("grid", "number line") for size in WINDOWS[1:]),
+    ],
+    ids=str,
+)
+def test_with_larger_print_everything_grows(size: tuple[int, int], view: View) -> None:
+    """Verdict, help and buttons with the sum. Beside a picture in a small window help stays in large print."""
+    layouts = [lay_out(SCENES["not-yet"], *size, Look(view, step), RULER) for step in range(LAST_STEP)]
+    assert [layout.caption_px for layout in layouts] == sorted({layout.caption_px for layout in layouts})
+    verdicts = [next(line.digit_px for line in words_in(layout) if "Not yet." in line.text) for layout in layouts]
+    assert verdicts == sorted(set(verdicts))
+    sums = [sum_in(layout).digit_px for layout in layouts]
+    assert sums == sorted(sums) or view != "sum", "there the rest takes its room"
+    buttons = [line.digit_px for layout in layouts for line in words_in(layout) if line.text == "Question"]
+    assert buttons == sorted(buttons)
+    assert len(buttons) >= FIRST_STEP or view != "sum"
+
+
+def words_in(layout: Layout) -> list[Words]:
+    return [shape for shape in layout.shapes if isinstance(shape, Words)]
+
+
+@given(width=st.integers(800, 4000), height=st.integers(600, 2400), step=st.integers(0, FIRST_STEP))
 @settings(max_examples=60, deadline=None)
 def test_the_sum_keeps_its_size_whatever_is_said(width: int, height: int, step: int) -> None:
-    of_one_grid = [SCENES[name] for name in ("asked", "typed", "guided", "keys-aloud", "not-yet")]
+    of_one_grid = [SCENES[name] for name in ("asked", "typed", "verdict", "guided", "not-yet")]
     heights = {sum_in(lay_out(shown, width, height, Look(step=step), RULER)).digit_px for shown in of_one_grid}
     assert len(heights) == 1
 
 
-@pytest.mark.parametrize("size", SIZES, ids=str)
-@pytest.mark.parametrize("name", ["asked", "large-numbers"])
-def test_every_step_is_larger_up_to_a_cell_that_fills_the_window(name: str, size: tuple[int, int]) -> None:
+@pytest.mark.parametrize("size", WINDOWS, ids=str)
+def test_the_sum_grows_with_every_step_up_to_a_cell_that_fills_the_window(size: tuple[int, int]) -> None:
+    """From the first step on the sum may have the whole width already."""
     width, height = size
-    layouts = [lay_out(SCENES[name], width, height, Look(step=step), RULER) for step in range(LAST_STEP + 1)]
+    layouts = [lay_out(SCENES["asked"], width, height, Look(step=step), RULER) for step in range(LAST_STEP + 1)]
     heights = [sum_in(layout).digit_px for layout in layouts]
-    assert heights == sorted(set(heights))
+    assert heights == sorted(heights)
+    assert len(set(heights[: FIRST_STEP + 1])) == FIRST_STEP + 1
     assert heights[0] >= LARGE_PRINT_PX
-    last = layouts[-1]
-    assert [text for text in texts(last) if text not in (SCENES[name].sum, "=", SCENES[name].answer)] == []
-    used = Box(0, 0, max(shape.box.right for shape in last.shapes), max(shape.box.bottom for shape in last.shapes))
-    assert used.width > 0.9 * width or used.height > 0.9 * height
+    assert heights[-1] > heights[FIRST_STEP]
+    for layout in (layouts[FIRST_STEP], layouts[-1]):
+        right, foot = (max(edges) for edges in zip(*((s.box.right, s.box.bottom) for s in layout.shapes), strict=True))
+        assert right > 0.9 * width or foot > 0.9 * height
 
 
-def test_the_last_step_and_the_view_of_one_cell_are_the_same_picture() -> None:
-    shown = SCENES["typed"]
-    one_cell = lay_out(shown, 800, 600, Look("one cell"), RULER)
-    assert one_cell == lay_out(shown, 800, 600, Look(step=LAST_STEP), RULER)
+@pytest.mark.parametrize("name", SCENES)
+def test_the_last_step_shows_what_the_view_of_one_cell_does(name: str) -> None:
+    one_cell, last = (
+        lay_out(SCENES[name], 1366, 768, look, RULER) for look in (Look("one cell"), Look(step=LAST_STEP))
+    )
+    assert " ".join(texts(one_cell)) == " ".join(texts(last))
+
+
+def test_one_cell_is_the_sum_alone_until_there_is_a_verdict_or_help() -> None:
+    assert texts(lay_out(SCENES["typed"], 800, 600, Look("one cell"), RULER)) == ["38 + 3", "=", "4"]
+    guided = texts(lay_out(SCENES["guided"], 800, 600, Look("one cell"), RULER))
+    assert {"To the next ten", "57 + 8", "Sixty. How many to get there?", "Help"} <= set(guided)
 
 
 def test_large_print_is_the_least_of_what_is_read_where_there_is_room() -> None:
@@ -128,9 +205,13 @@ def test_large_print_is_the_least_of_what_is_read_where_there_is_room() -> None:
     assert min(shape.digit_px for shape in layout.shapes if isinstance(shape, Words)) >= LARGE_PRINT_PX
 
 
-@pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
-@pytest.mark.parametrize("view", ["sum", "grid", "number line"])
+@pytest.mark.parametrize(
+    ("view", "size"),
+    [*(("sum", size) for size in WINDOWS), *((view, size) for view in ("grid", "number line") for size in WINDOWS[1:])],
+    ids=str,
+)
 def test_nothing_jumps_from_question_to_question(size: tuple[int, int], view: View) -> None:
+    """In a small window help takes some of a picture's room."""
     places = {
         (sum_in(layout).box.x, sum_in(layout).box.y)
         for layout in (lay_out(SCENES[name], *size, Look(view), RULER) for name in ("asked", "typed", "not-yet"))
@@ -144,25 +225,27 @@ def test_whatever_is_said_is_there_to_read_in_every_usual_window() -> None:
             layout = lay_out(shown, *size, Look(step=FIRST_STEP), RULER)
             assert layout.is_caption_whole, (name, size)
             assert layout.caption_px >= LEAST_PX
-            assert " ".join(shown.caption.split()) in " ".join(texts(layout))
+            assert " ".join(words_of(shown.caption.text)) in " ".join(texts(layout))
 
 
 def test_what_goes_first_where_room_is_short() -> None:
-    """Buttons, then the grid, then the turn's line, then the caption; the sum stays."""
-    shown = replace(SCENES["guided"], caption=pausing(KeysAloud()))
+    """Buttons, then the turn's line, then the number line, then the focused button, then the caption; the sum stays."""
+    shown = SCENES["guided"]
     gone: list[str] = []
     for height in range(900, 60, -2):
-        seen = texts(lay_out(shown, 900, height, Look("grid", step=0), RULER))
+        layout = lay_out(shown, 900, height, Look("number line", step=0), RULER)
+        seen = texts(layout)
         there = {
-            "buttons": shown.buttons[0].name in seen,
+            "buttons": "Stop" in seen,
             "focused button": "Help" in seen,
-            "grid": "+8" in seen,
+            "number line": any(isinstance(shape, Arch) for shape in layout.shapes),
             "turn": shown.now_words in seen,
-            "caption": any(text.startswith("Type the number") for text in seen),
+            "caption": any(text.startswith("Sixty") for text in seen),
         }
         gone += [name for name, is_there in there.items() if not is_there and name not in gone]
-        assert shown.sum in seen
-    assert gone == ["buttons", "focused button", "grid", "turn", "caption"]
+        assert shown.sum
+        assert shown.sum.text in seen
+    assert gone == ["buttons", "turn", "number line", "focused button", "caption"]
 
 
 @pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
@@ -189,7 +272,7 @@ def test_where_tab_is_shows_without_any_colour() -> None:
 def test_a_grid_too_large_says_which_part_of_it_is_shown() -> None:
     layout = lay_out(SCENES["large-numbers"], 1366, 768, Look("grid"), RULER)
     assert any(text.startswith("Row") and "of 20" in text for text in texts(layout))
-    assert {"999", "+9"} <= set(texts(layout))
+    assert {"999", "+5"} <= set(texts(layout))
 
 
 def test_the_grid_marks_the_current_cell_without_any_colour() -> None:
@@ -210,11 +293,12 @@ def test_one_cell_says_in_words_when_nothing_is_asked() -> None:
 
 def test_at_the_end_no_question_stays() -> None:
     for look in LOOKS:
-        assert " ".join(texts(lay_out(SCENES["over"], 800, 600, look, RULER))) == SCENES["over"].caption
+        assert " ".join(texts(lay_out(SCENES["over"], 800, 600, look, RULER))) == SCENES["over"].caption.text
 
 
 def test_a_scene_before_the_first_question_is_its_caption() -> None:
-    nothing_asked = replace(SCENES["asked"], sum="", answer="", line=None, caption="Press Enter to begin.")
+    caption = Caption("Press Enter to begin.", is_help=False)
+    nothing_asked = replace(SCENES["asked"], sum=None, answer=None, line=None, caption=caption)
     for size in SIZES:
         for look in LOOKS:
             layout = lay_out(nothing_asked, *size, look, RULER)

@@ -44,7 +44,7 @@ def _told_up_to(number: int, *, lost: int = 0) -> DeviceTime:
     """That many blocks, the device saying of each when it was recorded; the last sample of block 0 was at 1,040."""
     time = _time()
     for block in range(number):
-        time.told((block + 1) * BLOCK, 1_040 + block * BLOCK + lost)
+        time.recorded((block + 1) * BLOCK, 1_040 + block * BLOCK + lost)
     return time
 
 
@@ -57,7 +57,7 @@ def test_what_a_device_tells_wrongly_once_moves_nothing() -> None:
     """Also not where it is a little off for good."""
     time = _told_up_to(10)
     for block, off in enumerate((2_000, 0, 2_000, -2_000, 0, *[OFF_MS] * 50), 10):
-        time.told((block + 1) * BLOCK, 1_040 + block * BLOCK + off)
+        time.recorded((block + 1) * BLOCK, 1_040 + block * BLOCK + off)
     assert time.began == 940
 
 
@@ -65,7 +65,7 @@ def test_sound_that_a_device_lost_is_known_a_few_blocks_later() -> None:
     time = _told_up_to(10)
     for block in range(10, 10 + OFF_BLOCKS):
         assert time.began == 940
-        time.told((block + 1) * BLOCK, 1_040 + block * BLOCK + 300 + block % 2)
+        time.recorded((block + 1) * BLOCK, 1_040 + block * BLOCK + 300 + block % 2)
     assert time.began == 1_240
 
 
@@ -73,5 +73,5 @@ def test_a_device_whose_clock_is_fast_is_followed() -> None:
     """One part in a thousand: far more than any real one."""
     time = _time()
     for block in range(2_000):
-        time.told((block + 1) * BLOCK, 1_000 + (block + 1) * BLOCK * 999 // 1_000)
+        time.recorded((block + 1) * BLOCK, 1_000 + (block + 1) * BLOCK * 999 // 1_000)
         assert abs(time.began + (block + 1) * BLOCK - 1_000 - (block + 1) * BLOCK * 999 // 1_000) <= OFF_MS + 1

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from saythesum.errors import DeviceError
-from saythesum.sound.pulseaudio import OnlyWay, all_places
+from saythesum.sound.pulseaudio import PrivateSink, all_outputs
 from tests.tools.rig.server import Rig
 
 
@@ -16,14 +16,14 @@ def on_rig(rig: Rig, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def ways() -> int:
-    return [place.sink for place in all_places()].count(OnlyWay.NAME)
+    return [place.sink for place in all_outputs()].count(PrivateSink.NAME)
 
 
 @pytest.mark.rig
 @pytest.mark.usefixtures("on_rig")
 def test_it_is_there_once_and_gone_when_it_is_closed() -> None:
-    OnlyWay("tool")  # of a program that was killed
-    way = OnlyWay("tool")
+    PrivateSink("tool")  # of a program that was killed
+    way = PrivateSink("tool")
     assert ways() == 1
     way.close()
     assert ways() == 0
@@ -33,7 +33,7 @@ def test_it_is_there_once_and_gone_when_it_is_closed() -> None:
 @pytest.mark.usefixtures("on_rig")
 def test_a_server_that_makes_none_is_told() -> None:
     with pytest.raises(DeviceError, match="no sink that leads only to a tin can"):
-        OnlyWay("a tin can")
+        PrivateSink("a tin can")
     assert ways() == 0
 
 
@@ -45,11 +45,11 @@ def test_another_server_in_its_place_is_not_asked_for_one(tmp_path: Path, monkey
     program.chmod(0o755)
     monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
     with pytest.raises(DeviceError, match="leads only to tool"):
-        OnlyWay("tool")
+        PrivateSink("tool")
     assert asked.read_text().split() == ["list", "info"]
 
 
 def test_without_a_server_there_is_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PATH", str(tmp_path))
     with pytest.raises(DeviceError, match="leads only to tool"):
-        OnlyWay("tool")
+        PrivateSink("tool")

@@ -107,7 +107,7 @@ def test_a_program_that_is_not_there() -> None:
 
 def test_a_real_child_killed_in_the_middle_of_a_phrase(tmp_path: Path, healthy: Sound) -> None:
     """It is stopped first, so that it cannot have answered; the phrase waits in its pipe when it is killed."""
-    voice = failing(tmp_path, 0, "")
+    voice = failing(tmp_path, 0, "", deadline_ms=60_000)
     voice.render("Ready.")
     (running,) = runs(tmp_path)
     os.kill(running, signal.SIGSTOP)
@@ -123,7 +123,7 @@ def test_a_real_child_killed_in_the_middle_of_a_phrase(tmp_path: Path, healthy: 
 
 
 def test_a_child_killed_between_two_phrases(tmp_path: Path, healthy: Sound) -> None:
-    voice = failing(tmp_path, 0, "")
+    voice = failing(tmp_path, 0, "", deadline_ms=60_000)
     voice.render("Ready.")
     (running,) = runs(tmp_path)
     os.kill(running, signal.SIGKILL)

@@ -9,13 +9,11 @@ import pytest
 from saythesum.ports import Sound, Voice
 from saythesum.settings import Speech
 from saythesum.speaking.phrase_cache import KeptVoice
-from saythesum.speaking.silent import SilentVoice
 from saythesum.speaking.voice import ChildVoice
 
 VOICES: dict[str, Callable[[Speech, Path], Voice]] = {
     "child": lambda speech, _: ChildVoice(speech),
     "kept": lambda speech, folder: KeptVoice(ChildVoice(speech), folder),
-    "silent": lambda speech, _: SilentVoice(speech),
 }
 
 

@@ -22,10 +22,11 @@ from saythesum.core.records.rows import (
     Support,
     Void,
     VoidReason,
+    Way,
     row_id,
 )
 from saythesum.core.sums import Part
-from saythesum.ports import StoredPractice
+from saythesum.ports import StoredActivity, StoredPractice
 from saythesum.settings import Settings, Speech
 
 FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\nstart = [47, 59]\n'
@@ -50,6 +51,12 @@ def probe() -> StoredPractice:
     """Of the bakery's four cells three are asked, the last one first."""
     cells = (Cell(1, 1), Cell(0, 0), Cell(0, 1))
     return replace(practice("probe", grid_text=BAKERY), aim=Aim.PROBE, cells=cells)
+
+
+def two_activities() -> StoredPractice:
+    """The ferry's grid, then two sums of the bakery's as a probe."""
+    then = StoredActivity(Aim.PROBE, BAKERY, (Cell(1, 1), Cell(0, 0)))
+    return replace(practice("two activities"), then=(then,))
 
 
 def asked(of: StoredPractice, serial: int) -> Ask:
@@ -88,6 +95,7 @@ def answered(of: StoredPractice, serial: int) -> Answer:
         could_be=("new-ten-lost", "subtracted"),
         by=By.VOICE,
         settled=Settled.SAID_BACK,
+        sure=True,
     )
 
 
@@ -112,6 +120,20 @@ def in_forms(of: StoredPractice) -> tuple[Row, ...]:
     again = replace(gap, id=row_id(of.id, 4), because=unsure.id, form=Form.AGAIN)
     total = replace(gap, id=row_id(of.id, 5), part=Part.TOTAL, because=Reason.HELP, form=Form.STEP_DONE, about="gap")
     return whole, wrong, replace(gap, form=Form.AFTER_WRONG), unsure, again, total
+
+
+def told_apart(of: StoredPractice) -> tuple[Row, ...]:
+    """A small question about fifty-nine and five, with the parts, forms and ways that rows have from format 6 on."""
+    whole = replace(asked(of, 0), row=1, column=0, form=Form.EASIER)
+    wrong = answered(of, 1)
+    because = row_id(of.id, 1)
+    small = replace(whole, support=Support.ASKED, because=because, form=Form.TELLING_APART, about="new-ten-lost")
+    asks = [replace(small, id=row_id(of.id, 2 + at), part=part) for at, part in enumerate(_SMALL_PARTS)]
+    counted = replace(wrong, id=row_id(of.id, 2 + len(asks)), given=64, right=True, could_be=(), way=Way.COUNTED)
+    return (whole, wrong, *asks, counted)
+
+
+_SMALL_PARTS = (Part.ONES, Part.TENS, Part.ONE_MORE, Part.TENS_OF_ONES)
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

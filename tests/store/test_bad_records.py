@@ -4,6 +4,7 @@ import os
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from tempfile import gettempdir
 
@@ -13,10 +14,11 @@ from saythesum.core.records.rows import EndReason
 from saythesum.errors import StoreError
 from saythesum.settings import Settings
 from saythesum.store.checksum import checksum_of
-from saythesum.store.codec import row_as_text
+from saythesum.store.codec import plan_as_text, row_as_text
 from saythesum.store.lock import LOCK_NAME
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
+from saythesum.store.sqlite_errors import DamagedError
 from tests.store.made_practices import AT, answered, asked, ended, practice
 
 
@@ -50,48 +52,48 @@ def cut_in_the_header(path: Path) -> None:
     path.write_bytes(path.read_bytes()[:50])
 
 
-@pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
-@pytest.mark.parametrize("spoil", [spoil_all, cut_in_half, cut_in_the_header])
-def test_damaged_records_are_told_and_never_written(spoil: object, open_one: type[SqliteStore], path: Path) -> None:
-    assert callable(spoil)
+def all_read(path: Path) -> None:
+    """All that a practice can read, and the whole of the file after it."""
+    records = open_to_read(path)
+    try:
+        for id in records.practices("pupil-1"):
+            records.practice(id)
+        records.check_file()
+    finally:
+        records.close()
+
+
+@pytest.mark.parametrize("spoil", [spoil_all, spoil_a_page, cut_in_half, cut_in_the_header])
+def test_damaged_records_are_told_and_not_written(spoil: Callable[[Path], None], path: Path) -> None:
     spoil(path)
     before = path.read_bytes()
-    with pytest.raises(StoreError, match="are damaged") as raised:
-        open_one(path)
+    with pytest.raises(DamagedError, match="are damaged") as raised:
+        all_read(path)
     assert str(path) in str(raised.value)
     assert "\n" not in str(raised.value)
     assert path.read_bytes() == before
 
 
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "DROP TABLE rows",
+        "DROP TRIGGER rows_are_never_changed",
+        "PRAGMA user_version = 0",
+        "PRAGMA user_version = 258",
+        "PRAGMA application_id = 5",
+        "ALTER TABLE rows RENAME TO oars",
+    ],
+)
 @pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
-def test_a_damaged_page_is_told_when_it_is_met_or_looked_for(open_one: type[SqliteStore], path: Path) -> None:
-    """No start reads the whole file for it."""
-    spoil_a_page(path)
-    store = open_one(path)
-    with pytest.raises(StoreError, match="are damaged"):
-        store.practice(practice().id)
-    with pytest.raises(StoreError, match="are damaged"):
-        store.check_file()
-    store.close()
-
-
-def test_whole_records_pass_the_look_at_the_file(path: Path) -> None:
-    store = open_to_read(path)
-    store.check_file()
-    store.close()
-
-
-def test_moved_aside_damaged_records_let_practice_start(path: Path, tmp_path: Path) -> None:
-    cut_in_half(path)
-    with pytest.raises(StoreError, match=r"and any beside it whose names begin with records[.]sqlite"):
-        SqliteStore(path)
-    aside = tmp_path / "aside"
-    aside.mkdir()
-    for file in path.parent.glob("records.sqlite*"):
-        file.rename(aside / file.name)
-    store = SqliteStore(path)
-    assert store.unfinished("pupil-1") is None
-    store.close()
+def test_records_without_their_format_a_table_or_their_mark_are_damaged(
+    open_one: type[SqliteStore], statement: str, path: Path
+) -> None:
+    connection = sqlite3.connect(path)
+    connection.execute(statement)
+    connection.close()
+    with pytest.raises(DamagedError):
+        open_one(path)
 
 
 @pytest.mark.parametrize("open_one", [SqliteStore, open_to_read])
@@ -124,9 +126,8 @@ def test_something_else_in_the_place_of_the_lock(tmp_path: Path) -> None:
         SqliteStore(tmp_path / "records.sqlite")
     (tmp_path / LOCK_NAME).rmdir()
     (tmp_path / LOCK_NAME).write_text("four rows of oars, three in each\n" * 200)
-    with pytest.raises(StoreError, match=f"{LOCK_NAME} are damaged .*move the file"):
-        SqliteStore(tmp_path / "records.sqlite")
-    assert not (tmp_path / "records.sqlite").exists()
+    SqliteStore(tmp_path / "records.sqlite").close()
+    assert (tmp_path / f"{LOCK_NAME}-1").read_text() == "four rows of oars, three in each\n" * 200
 
 
 def test_no_records_yet_to_read(tmp_path: Path) -> None:
@@ -144,6 +145,7 @@ from tempfile import gettempdir
 from saythesum.errors import StoreError
 from saythesum.settings import Settings
 from saythesum.store.records import SqliteStore
+from saythesum.store.sqlite_errors import DamagedError
 if os.getuid() == 0:  # permissions do not bind root
     os.setgroups([])
     os.setgid(65534)
@@ -215,13 +217,14 @@ def insert(path: Path, table: str, *columns: str | int) -> None:
 @pytest.mark.parametrize(
     ("column", "value", "what"),
     [
-        ("fields", '{"row": 0}', "row 120: `part` is missing"),
-        ("fields", "rolls", "row 120: it is not JSON"),
-        ("fields", "[]", "row 120: it is not a group of fields"),
-        ("id", "no-uuid", "row 120: `id` is 'no-uuid'"),
+        ("fields", '{"row": 0}', "`part` is missing"),
+        ("fields", "rolls", "it is not JSON"),
+        ("fields", "[" * 100_000, "it is not JSON"),
+        ("fields", "[]", "it is not a group of fields"),
+        ("id", "no-uuid", "`id` is 'no-uuid'"),
     ],
 )
-def test_a_row_that_cannot_be_read_is_told_and_its_practice_passed_over(
+def test_a_row_that_cannot_be_read_is_left_aside_and_its_practice_does_not_go_on(
     path: Path, column: str, value: str, what: str
 ) -> None:
     whole = asked(practice(), 120)
@@ -232,10 +235,12 @@ def test_a_row_that_cannot_be_read_is_told_and_its_practice_passed_over(
     store.begin(later)
     store.keep(later.id, ended(later, 0, EndReason.FINISHED), at=AT, at_ms=0)
     assert store.unfinished("pupil-1") is None
-    with pytest.raises(StoreError, match=f"The practice {practice().id} in .* cannot be read: {what}"):
-        store.practice(practice().id)
-    assert len(store.unreadable()) == 1
-    assert what in store.unreadable()[0]
+    stored = store.practice(practice().id)
+    assert stored.rows == tuple(answered(practice(), serial) for serial in range(120))
+    assert len(store.times(practice().id)) == 120
+    assert stored.left_aside == store.unreadable()
+    assert len(stored.left_aside) == 1
+    assert what in stored.left_aside[0]
     assert store.practices("pupil-1") == [practice().id, later.id]
     store.close()
 
@@ -270,20 +275,97 @@ def test_a_plan_that_cannot_be_read_is_told(tmp_path: Path, column: str, value: 
 def test_settings_of_another_version_do_not_stop_a_practice(tmp_path: Path) -> None:
     store = SqliteStore(tmp_path / "records.sqlite")
     settings = '{"speech": {"rate_wpm": 9999}, "later": 1}'
-    insert_practice(tmp_path / "records.sqlite", plan='{"grid": ""}', settings=settings)
+    plan = plan_as_text(practice().activities)
+    insert_practice(tmp_path / "records.sqlite", plan=plan, settings=settings)
     gone_on = store.unfinished("pupil-1")
     assert gone_on is not None
     assert gone_on.settings == Settings()
     store.close()
 
 
-def test_a_time_that_is_none_is_told_and_stops_nothing(path: Path) -> None:
+def test_a_time_that_is_none_leaves_its_row_aside(path: Path) -> None:
     last = answered(practice(), 120)
     insert_row(path, 120, last.id, "answer", at="at noon", fields=row_as_text(last))
     store = SqliteStore(path)
-    assert store.unreadable() == (
-        f"The practice {practice().id} in {path} has 'at noon' for the time of row 120, which is no time.",
-    )
-    gone_on = store.unfinished("pupil-1")
-    assert gone_on is not None and gone_on.rows[-1] == last
+    (sentence,) = store.unreadable()
+    assert sentence == f"Row 120 of the practice {practice().id} in {path} is left aside: 'at noon' is not a time."
+    assert last not in store.practice(practice().id).rows
+    store.close()
+
+
+def changed(path: Path, statement: str) -> None:
+    """As a damaged disk changes a file: past our triggers."""
+    connection = sqlite3.connect(path)
+    triggers = connection.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
+    for name, _ in triggers:
+        connection.execute(f"DROP TRIGGER {name}")
+    with connection:
+        connection.execute(statement)
+    for _, sql in triggers:
+        connection.execute(sql)
+    connection.close()
+
+
+ROW_7 = "UPDATE rows SET {} WHERE serial = 7"
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        "at = '2031-05-12T09:30:01.250Z'",
+        "at_ms = 8",
+        "kind = 'ask'",
+        "fields = replace(fields, '54', '64')",
+        "checksum = checksum + 1",
+        "id = '09b4ef06-e935-5c4d-8a20-27213130d389'",
+        "serial = 500",
+    ],
+)
+def test_a_change_that_reads_well_leaves_its_row_aside(change: str, path: Path) -> None:
+    changed(path, ROW_7.format(change))
+    store = SqliteStore(path)
+    stored = store.practice(practice().id)
+    assert stored.rows == tuple(answered(practice(), serial) for serial in range(120) if serial != 7)
+    assert len(stored.left_aside) == len(store.unreadable()) == 1
+    assert store.unfinished("pupil-1") is None
+    store.check_file()
+    store.close()
+
+
+def test_rows_that_are_lost_are_missed(path: Path) -> None:
+    changed(path, "DELETE FROM rows WHERE serial IN (7, 8)")
+    store = SqliteStore(path)
+    assert store.unreadable() == (f"The practice {practice().id} in {path} has lost 2 of its rows.",)
+    store.close()
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        "pupil = 'mo'",
+        "began_at = '2031-13-45'",
+        "seed = 4",
+        "aim = 'probe'",
+        "plan = replace(plan, '47', '57')",
+        "id = 'f9639ef4-e98f-5f11-bdaf-ce2e0d2e78e6'",
+        "id = 'oars'",
+        "number = 9",
+    ],
+)
+def test_a_practice_that_has_changed_is_nobodys(change: str, path: Path) -> None:
+    changed(path, f"UPDATE practices SET {change}")  # noqa: S608 - one of the above
+    store = SqliteStore(path)
+    assert store.unfinished("pupil-1") is None
+    assert store.unfinished("mo") is None
+    assert store.unreadable()
+    store.close()
+
+
+def test_a_grid_that_no_longer_reads_stops_nothing(tmp_path: Path) -> None:
+    store = SqliteStore(tmp_path / "records.sqlite")
+    for name, grid in (("nested", "add = " + "[" * 5000), ("empty", "")):
+        store.begin(practice(name, grid_text=grid))
+    assert store.unfinished("pupil-1") is None
+    assert len(store.unreadable()) == 2
+    assert all("cannot be read" in sentence for sentence in store.unreadable())
     store.close()

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from saythesum.store.checksum import checksum_of
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
-from tests.store.made_practices import in_forms, one_of_each, practice, probe
+from tests.store.made_practices import asked, in_forms, one_of_each, practice, probe, told_apart, two_activities
 from tests.talk import Talk
 
 OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
@@ -95,6 +96,24 @@ def test_the_fields_of_format_4_come_back(tmp_path: Path) -> None:
     write(path, "version-4")
     store = SqliteStore(path)
     assert store.practice(practice("in forms").id).rows == in_forms(practice("in forms"))
+    store.close()
+
+
+def test_the_small_questions_of_format_6_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-6")
+    store = SqliteStore(path)
+    assert store.practice(practice("told apart").id).rows == told_apart(practice("told apart"))
+    store.close()
+
+
+def test_the_activities_of_format_5_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-5")
+    store = SqliteStore(path)
+    of = two_activities()
+    rows = (asked(of, 0), replace(asked(of, 1), activity=1))
+    assert store.practice(of.id) == replace(of, rows=rows)
     store.close()
 
 

@@ -82,3 +82,12 @@ def test_both_readings_agree_on_every_row_and_every_sentence(spoilt: tuple[str, 
     assert type(read) is type(expected)
     if isinstance(read, Answer):
         assert all(type(getattr(read, field.name)) is type(getattr(expected, field.name)) for field in fields(read))
+
+
+@pytest.mark.parametrize(("certainty", "was_sure"), [(0.5, False), (0.9, True), (None, True)])
+def test_an_answer_from_before_the_gates_verdict_was_kept(certainty: float | None, was_sure: bool) -> None:
+    row = ROW[Answer]
+    older = {name: value for name, value in row_as_dict(row).items() if name != "sure"}
+    read = row_read_quickly("answer", row.id, json.dumps({**older, "certainty": certainty}))
+    assert isinstance(read, Answer)
+    assert read.sure is was_sure

@@ -16,7 +16,7 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear, Understood
+from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
 from saythesum.dialogue.turns.effects import (
     Ear,
@@ -31,7 +31,7 @@ from saythesum.dialogue.turns.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.settings import Settings, Wording
@@ -71,13 +71,13 @@ class Player:
         if "probe" in self.headers:
             probe = form(int(self.headers["probe"]))
             cells = probe.cells[: int(self.headers.get("sums", "8"))]
-            return planned(PRACTICE, probe.grid, 0, settings, aim=Aim.PROBE, cells=cells)
+            return planned(PRACTICE, [activity(probe.grid, 0, Aim.PROBE, cells)], settings)
         if "finding" in self.headers:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
-            return planned(PRACTICE, finding_out.GRID, 0, settings, aim=Aim.FIND_OUT, cells=cells)
+            return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
         starts, _, amounts = self.headers["grid"].partition(" by ")
         grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), Order(self.headers.get("order", "rows")))
-        return planned(PRACTICE, grid, 0, settings)
+        return planned(PRACTICE, [activity(grid, 0)], settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
         match word, rest:
@@ -139,7 +139,7 @@ def _heard(talk: Talk, rest: str) -> list[Effect]:
     what, close_to = _cut(what, "close")
     what, alternatives = _cut(what, "maybe")
     awaiting = talk.listen.awaiting if talk.listen else Awaiting.NUMBER
-    meant: str | Understood = what
+    meant: str | Meaning = what
     if close_to or alternatives:
         number = understood(what, awaiting)
         assert isinstance(number, Number), f"{what!r} is no number"
@@ -175,7 +175,7 @@ def _plain(effect: Effect) -> str:
             raise ValueError(f"{effect} has no line")
 
 
-def _meaning(heard: Understood) -> str:
+def _meaning(heard: Meaning) -> str:
     match heard:
         case Number(value=value, certainty=certainty):
             flags = [name for name in ("objecting", "said_first", "counting") if getattr(heard, name)]

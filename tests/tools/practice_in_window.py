@@ -1,6 +1,6 @@
 """A practice by keys in a real window, in a process of its own: prints a JSON line for whatever happens.
 
-`python -m tests.screen.practice_in_window WIDTHxHEIGHT COLOURS`; it ends when the window is closed.
+`python -m tests.tools.practice_in_window WIDTHxHEIGHT COLOURS`; it ends when the window is closed.
 """
 
 import json
@@ -24,7 +24,7 @@ def tell(**what: object) -> None:
 def practise(window: Window) -> None:
     screen: Screen = window
     pupil = AtTheKeys()
-    screen.show(scene(pupil.talk.state, pupil.typing, pupil.talk.said[-1]))
+    screen.show(scene(pupil.talk.state, pupil.typing))
     tell(ready=True)
     while True:
         for press in screen.presses(200):
@@ -42,7 +42,7 @@ def practise(window: Window) -> None:
             )
             if press.key is Key.CLOSE:
                 return
-        screen.show(scene(pupil.talk.state, pupil.typing, pupil.talk.said[-1]))
+        screen.show(scene(pupil.talk.state, pupil.typing))
 
 
 def take(press: Pressed, pupil: AtTheKeys, screen: Screen) -> None:

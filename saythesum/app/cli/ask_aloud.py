@@ -23,7 +23,7 @@ from saythesum.speaking.voice import ToolVoice
 
 PLAYING_S = 15
 WAITED_FOR_S = 6
-"""So long there may be silence; then the word counts as not heard."""
+"""After so much silence the word counts as not heard."""
 LONGEST_S = 12
 
 
@@ -43,11 +43,11 @@ class AskingAloud:
         self._said += 1
         self._loudspeaker.play(OwnSound(self._said), self._voice.render(sentence))
         try:
-            told = self._news.get(timeout=PLAYING_S)
+            came = self._news.get(timeout=PLAYING_S)
         except Empty:
             raise DeviceError("The loudspeaker takes no sound; choose another one in the settings.") from None
-        if not isinstance(told, Over):
-            raise DeviceError(getattr(told, "sentence", "A device has gone."))
+        if not isinstance(came, Over):
+            raise DeviceError(getattr(came, "sentence", "A device has gone."))
 
     def answer_to(self, question: str) -> Samples:
         """All that came from the end of the question to the end of the answer, or of the wait for one."""

@@ -39,14 +39,14 @@ def loudspeaker_works(own: Places, settings: Settings) -> str:
     loudspeaker = PortAudioLoudspeaker(portaudio, device, clock=RealClock(), post=news.put, only_this=True)
     try:
         loudspeaker.play(OwnSound(1), voice.render("This is how I sound."))
-        told = news.get(timeout=PLAYING_S)
+        came = news.get(timeout=PLAYING_S)
     except Empty:
         raise DeviceError(f'"{device.name}" takes no sound; choose another loudspeaker in the settings.') from None
     finally:
         loudspeaker.close()
         voice.close()
-    if not isinstance(told, Over):
-        raise DeviceError(getattr(told, "sentence", f'"{device.name}" has gone.'))
+    if not isinstance(came, Over):
+        raise DeviceError(getattr(came, "sentence", f'"{device.name}" has gone.'))
     headset = "It seems to be a headset." if device.seems_headset else "It does not seem to be a headset."
     return f'"{device.name}" works, if you have just heard a sentence. {headset}'
 

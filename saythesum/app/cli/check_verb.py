@@ -31,7 +31,7 @@ from saythesum.store.pupils import pupil_code
 
 
 def check(pupil: str | None = None) -> None:
-    """A line for each thing. What does not work is told with what to do; it never stops the rest."""
+    """A line for each thing. One that does not work gets a sentence with what to do, and the rest is still checked."""
     own = own_places()
     code = pupil_code(pupil) if pupil else None
     settings = _settings(own, code)
@@ -48,12 +48,12 @@ def check(pupil: str | None = None) -> None:
 
 
 def _settings(own: Places, code: str | None) -> Settings:
-    """Tells which files they are read from, and what is wrong in those."""
+    """Shows which files they come from, and what is wrong in them."""
     problems: list[str] = []
     if code:
-        settings = settings_of(code, own, told=problems.append)
+        settings = settings_of(code, own, report=problems.append)
     else:
-        settings = own_settings(own.settings_file, told=problems.append)
+        settings = own_settings(own.settings_file, report=problems.append)
     files = [own.settings_file, *([own.pupil_file(code)] if code else [])]
     there = " and ".join(str(file) for file in files if os.path.exists(file))
     show(f"Settings: those in {there}." if there else f"Settings: none yet; they will be in {own.settings_file}.")

@@ -1,6 +1,6 @@
 """A minute of number words: which of this speaker's words this microphone and this engine tell apart.
 
-What it finds are sentences for the adult. Nothing is kept of it but the pupil's vocal-tract factor.
+Its findings are sentences for the adult. Only the pupil's vocal-tract factor is kept.
 """
 
 from collections.abc import Callable, Sequence
@@ -21,7 +21,7 @@ ALL_UNDERSTOOD = "All words were understood: speaking will do."
 TOO_LITTLE = "That is too little to practise by voice: use keys today, or try again nearer to the microphone."
 
 Ask = Callable[[str], Samples]
-"""Says it, and gives what came after it through the microphone."""
+"""Says the sentence, and returns what the microphone heard after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class WordHeard:
 
     @property
     def mixed_with(self) -> int | None:
-        """What it was taken for, or could not be told from."""
+        """What it was taken for, or could not be distinguished from."""
         match self.judged.heard:
             case Number(value=value) if value != self.asked:
                 return value
@@ -51,7 +51,7 @@ def words_asked(ask: Ask) -> list[tuple[int, Samples]]:
 
 
 def learnt_from(said: Sequence[tuple[int, Samples]], engine: NeuralRecogniser, before: VocalTract) -> VocalTract:
-    """By how likely it all becomes, whatever was said: which words were asked for plays no part."""
+    """Chosen by how likely the recordings become with it; which words were asked for plays no part."""
     evidence = Evidence()
     for _, samples in said:
         if len(samples):

@@ -1,12 +1,14 @@
 """Showing and checking grids, for the teacher: plain lines."""
 
 from collections.abc import Iterator
+from itertools import groupby
 from pathlib import Path
 
 from saythesum.app.session.practice import grid_in
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.grid import AboutGrid, Cell, Grid, about
 from saythesum.core.grids.starters import DEFAULT, STARTERS
+from saythesum.wording.speak.said_exercises import words_of
 
 
 def show_grid(file: Path | None) -> None:
@@ -19,7 +21,7 @@ def show_grid(file: Path | None) -> None:
 
 
 def check_grid(file: Path) -> None:
-    """Raises GridError, with every problem, where it is no grid."""
+    """Raises GridError, with every problem in the file."""
     grid = grid_in(file)
     show(f"{file} is right: {grid.title}.")
     for line in _kinds(about(grid)):
@@ -40,15 +42,21 @@ def _show_starters() -> None:
 
 def _table(grid: Grid) -> Iterator[str]:
     yield grid.title
-    yield f"Along the top, add: {', '.join(map(str, grid.amounts))}"
+    yield f"Along the top, {'; '.join(_columns(grid))}"
     yield from _rows(grid)
     yield from _kinds(about(grid))
 
 
+def _columns(grid: Grid) -> Iterator[str]:
+    columns = [grid.exercise_at(Cell(0, column)) for column in range(len(grid.amounts))]
+    for says, alike in groupby(columns, key=lambda one: one.operator.says):
+        yield f"{says}: {', '.join(str(one.amount) for one in alike)}"
+
+
 def _rows(grid: Grid) -> Iterator[str]:
     for row, start in enumerate(grid.starts):
-        sums = (grid.sum_at(Cell(row, column)) for column in range(len(grid.amounts)))
-        yield f"Row {start}: " + ", ".join(f"add {one.amount} is {one.total}" for one in sums)
+        cells = (grid.exercise_at(Cell(row, column)) for column in range(len(grid.amounts)))
+        yield f"Row {start}: " + ", ".join(f"{words_of(one).in_row(one, str)} is {one.total}" for one in cells)
 
 
 def _kinds(facts: AboutGrid) -> Iterator[str]:

@@ -35,11 +35,11 @@ class HearWish:
     """Whose factor the recordings are heard with."""
     factor: float | None = None
     learns_factor: bool = False
-    """From all the recordings, which then are one speaker's."""
+    """From all the recordings, which must then be of one speaker."""
 
 
 def hear(wish: HearWish) -> int:
-    """A file that cannot be read is told, and the others are heard all the same; then the exit code is 2."""
+    """A file that cannot be read gets a sentence, and the others are still heard; the exit code is then 2."""
     clock = RealClock()
     listener = _listener(wish, clock)
     exit_code = 0
@@ -55,7 +55,7 @@ def hear(wish: HearWish) -> int:
 
 
 class Progress:
-    """A line every ten seconds of a recording that takes so long, beside what the command is for."""
+    """A line on standard error every ten seconds, for a recording that takes so long."""
 
     EVERY_MS = 10_000
 
@@ -86,7 +86,7 @@ def _listener(wish: HearWish, clock: Clock) -> Recogniser:
 
 
 def _learnt(wish: HearWish, engine: NeuralRecogniser, clock: Clock) -> VocalTract:
-    """Nobody knows what is said in them: all count in which somebody speaks."""
+    """What is said in them is unknown, so every recording with speech in it counts."""
     evidence = Evidence()
     for file in wish.files:
         with suppress(SoundFileError):

@@ -14,16 +14,18 @@ from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
+from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.folders import Places
 from saythesum.app.setup.privacy import open_to_others
-from saythesum.app.terminal.console import tell, write
+from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
-from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -37,13 +39,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return error.exit_code
     except BrokenPipeError:
         return 0  # whatever read our lines has gone; the rows are on disk
-    except Exception as fault:  # whoever is at the terminal cannot read a traceback
+    except Exception as fault:  # a traceback would mean nothing to a teacher
         tell(_own_fault(fault))
         return 1
 
 
 def _own_fault(fault: Exception) -> str:
-    """In one line all that whoever mends it needs: what and where."""
+    """One line with what a developer needs: what went wrong, and where."""
     place = traceback.extract_tb(fault.__traceback__)[-1]
     what = " ".join(f"{type(fault).__name__} {fault}".split())
     where = f"{Path(place.filename).name} line {place.lineno}"
@@ -51,14 +53,14 @@ def _own_fault(fault: Exception) -> str:
 
 
 def parsed(words: Sequence[str]) -> argparse.Namespace:
-    """Without a verb it is practise, with whatever was asked of that, and begins with the silent start."""
-    is_start = not words or (words[0].startswith("-") and words[0] not in _OF_THE_COMMAND)
+    """Without a verb the options are those of `practise`, and it begins with the silent start."""
+    is_start = not words or (words[0].startswith("-") and words[0] not in _TOP_LEVEL_OPTIONS)
     options = _parser().parse_words(["practise", *words] if is_start else words)
     options.is_start = is_start
     return options
 
 
-_OF_THE_COMMAND = ("-h", "--help", "--version")
+_TOP_LEVEL_OPTIONS = ("-h", "--help", "--version")
 
 
 def _parser() -> Parser:
@@ -117,6 +119,7 @@ def _add_practise(verbs: _Verbs) -> None:
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
+    verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
 
 
@@ -189,6 +192,9 @@ def _add_check(verbs: _Verbs) -> None:
     verb.add_argument(
         "--words", action="store_true", help="a minute of number words by ear: which of them are told apart"
     )
+    verb.add_argument(
+        "--mend", action="store_true", help="damaged records: make new ones of all that can be read, and keep the old"
+    )
     verb.set_defaults(run=_check)
 
 
@@ -252,9 +258,17 @@ def _awaiting(text: str) -> Awaiting:
 
 
 def _practise(options: argparse.Namespace) -> None:
-    """Where nothing can be heard or shown, and no way was asked for by name, plain text is left."""
+    """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
     wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
-    if warning := open_to_others(own_places()):
+    if hint := hint_of_a_name(options.pupil):
+        tell(hint)
+    if options.found:
+        for line in found_before(options.pupil):
+            show(line)
+        return
+    own = own_places()
+    _check_write_ahead_log(wish, own)
+    if warning := open_to_others(own):
         tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
@@ -271,8 +285,16 @@ def _practise(options: argparse.Namespace) -> None:
             practise_by_text(wish, lines_in(sys.stdin))
 
 
+def _check_write_ahead_log(wish: Wish, own: Places) -> None:
+    """Raises CallerError where lines would be written into a file that is for something else."""
+    log = wish.log_file
+    if log and (own.is_ours(log) or (wish.grid_file and log.resolve() == wish.grid_file.resolve())):
+        what = "the grid" if not own.is_ours(log) else "a file of saythesum's own"
+        raise CallerError(f"{log} is {what}: name another file for the log.")
+
+
 def _aim(options: argparse.Namespace) -> Aim:
-    """Raises CallerError where what was asked for does not go together."""
+    """Raises CallerError for options that contradict each other."""
     if options.probe and options.find_out:
         raise CallerError("--probe and --find-out are two different practices: leave one of them out.")
     if options.probe and (options.grid or options.seed is not None):
@@ -313,7 +335,11 @@ def _hear(options: argparse.Namespace) -> int:
 def _check(options: argparse.Namespace) -> None:
     from saythesum.app.cli.check_verb import check, check_words
 
-    if options.words:
+    if options.mend:
+        from saythesum.app.cli.check_records import mend_records
+
+        mend_records()
+    elif options.words:
         check_words(options.pupil)
     else:
         check(options.pupil)

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from saythesum.app.models.install import add_model, list_models, remove_model
-from saythesum.app.models.trial import tried
+from saythesum.app.models.trial import try_model
 from saythesum.app.models.unpack import check_kind
 from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock, utc_text
@@ -58,7 +58,7 @@ def _list() -> None:
 def _add(source: Path) -> None:
     check_kind(source)
     show("Unpacking the model and trying it on a known sound; this can take a minute.")
-    model, notices = add_model(source, own_places().models, check=tried, at=utc_text(RealClock().now()))
+    model, notices = add_model(source, own_places().models, check=try_model, at=utc_text(RealClock().now()))
     show(f'Added {model.name}. To listen with it, write under [listening] in the settings file: engine = "vosk"')
     for notice in notices:
         show(notice)

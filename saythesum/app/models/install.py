@@ -15,7 +15,7 @@ from saythesum.hearing.vosk.model import NEEDED, fault_in, widen_lattice
 from saythesum.store.sqlite_errors import MAKE_WRITABLE
 
 Check = Callable[[Path], tuple[str, ...]]
-"""Tries the model in a folder: what the adult should know about it. Raises CallerError where it cannot be used."""
+"""Tries the model in a folder and returns what the adult should know. Raises CallerError where it is unusable."""
 
 _WORK_PREFIX = ".changing-"
 _LOCK_NAME = "changing.lock"
@@ -34,7 +34,7 @@ def list_models(models: Path) -> Iterator[str]:
 
 
 def add_model(source: Path, models: Path, *, check: Check, at: str) -> tuple[AddedModel, tuple[str, ...]]:
-    """Unpacked beside the others, tried, and only then put in its place: a model is there whole or not at all.
+    """Unpacks it beside the others, tries it, and only then moves it into place: a model is there whole or not at all.
 
     `at`: UTC, ISO 8601. Returns it, with what `check` had to say. Raises CallerError.
     """
@@ -49,7 +49,7 @@ def add_model(source: Path, models: Path, *, check: Check, at: str) -> tuple[Add
             raise CallerError(f"There is already a model {taken[0]}: say saythesum models remove {taken[0]} first.")
         fault = fault_in(folder)
         if fault:
-            raise CallerError(f"{source} is no model for the listening engine vosk: {fault}")
+            raise CallerError(f"{source} is not a model for the listening engine vosk: {fault}")
         widen_lattice(folder)
         try:
             notices = check(folder)
@@ -63,7 +63,7 @@ def add_model(source: Path, models: Path, *, check: Check, at: str) -> tuple[Add
 
 
 def remove_model(name: str, models: Path) -> None:
-    """Raises CallerError, and removes nothing, where it is not ours or has somebody else's files in it."""
+    """Raises CallerError, and removes nothing, where the model was not added here or holds other files."""
     model = next((model for model in added_models(models) if model.name == name), None)
     if model is None:
         there = ", ".join(model.name for model in added_models(models)) or "none"
@@ -81,9 +81,9 @@ def remove_model(name: str, models: Path) -> None:
 
 @contextmanager
 def _changing(models: Path) -> Iterator[Path]:
-    """A folder to work in, beside the models, that is cleared away afterwards. One copy at a time.
+    """A working folder beside the models, removed afterwards. One process at a time.
 
-    What one that was killed left behind is cleared away first. Raises CallerError.
+    What a killed process left behind is removed first. Raises CallerError.
     """
     try:
         models.mkdir(parents=True, exist_ok=True)
@@ -105,10 +105,10 @@ def _changing(models: Path) -> Iterator[Path]:
 
 
 def _model_in(work: Path, source: Path) -> Path:
-    """The one model, wherever it lies. It is called as its folder is, or else as the source."""
+    """The one model, wherever it is in there. It takes its folder's name, or the source's where it has none."""
     found = [path.parents[1] for path in work.rglob("final.mdl") if path.parts[-2:] == Path(NEEDED[0]).parts]
     if len(found) != 1:
-        what = "holds more than one model" if found else f"is no model: there is no {NEEDED[0]} in it"
+        what = "holds more than one model" if found else f"is not a model: there is no {NEEDED[0]} in it"
         raise CallerError(f"{source} {what}. Nothing was added; {RIGHT} for the listening engine vosk.")
     name = found[0].name
     if not is_safe_name(name) or name.startswith("."):

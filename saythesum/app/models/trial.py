@@ -1,6 +1,6 @@
-"""Does a model hear a known sound? Asked in a child process, for a damaged model can end the process it is loaded in.
+"""Does a model hear a known sound? Tried in a child process, as a damaged model can crash the one that loads it.
 
-python -m saythesum.app.trying_model FOLDER
+python -m saythesum.app.models.trial FOLDER
 """
 
 import json
@@ -18,10 +18,10 @@ KNOWN_PHRASE, KNOWN_NUMBER = "forty-seven", 47
 """One of the phrases that came with the program."""
 
 
-def tried(folder: Path) -> tuple[str, ...]:
-    """What the adult should know about the model, a sentence each; nothing where all is well.
+def try_model(folder: Path) -> tuple[str, ...]:
+    """Returns what the adult should know about the model, a sentence each; nothing where all is well.
 
-    Raises CallerError where it cannot be used.
+    Raises CallerError where it is unusable.
     """
     package = Path(saythesum.__file__).parent.parent
     command = (sys.executable, "-P", "-m", "saythesum.app.models.trial", str(folder))
@@ -44,7 +44,7 @@ def tried(folder: Path) -> tuple[str, ...]:
     return tuple(found["notices"])
 
 
-def _try(folder: Path) -> dict[str, object]:
+def _try_here(folder: Path) -> dict[str, object]:
     from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
     from saythesum.core.meanings import Awaiting, Number
     from saythesum.hearing.recording import heard_in
@@ -66,10 +66,10 @@ def _try(folder: Path) -> dict[str, object]:
 
 def main() -> None:
     try:
-        found = _try(Path(sys.argv[1]))
+        found = _try_here(Path(sys.argv[1]))
     except ListeningError as error:
         found = {"refused": str(error)}
-    print(json.dumps(found), flush=True)  # noqa: T201  for the parent
+    print(json.dumps(found), flush=True)  # noqa: T201  the parent reads it
 
 
 if __name__ == "__main__":

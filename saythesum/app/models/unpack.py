@@ -1,4 +1,4 @@
-"""Getting what is in a folder, a .zip or a .tar.gz into a folder of our own, whoever made it and whatever for."""
+"""Copies what is in a folder, a .zip or a .tar.gz into a folder of ours, even where it was made to do harm."""
 
 import errno
 import gzip
@@ -28,7 +28,7 @@ NEVER_TOO_LARGE_BYTES = 20_000_000
 DEEPEST = 10
 LONGEST_NAME = 200
 _LONGEST_READ_BYTES = 1_000_000
-"""Nothing that an archive says about itself is longer; its files are read in smaller pieces than that."""
+"""Longer than any honest header or directory; files are read in smaller pieces."""
 _PIECE_BYTES = 65_536
 _NOT_IN_NAMES = frozenset('<>:"\\|?*')
 ARCHIVES = (".zip", ".tar.gz", ".tgz")
@@ -36,7 +36,7 @@ RIGHT = "right would be the folder, the .zip or the .tar.gz of a model"
 
 
 class _UnsafeError(Exception):
-    """What was found; the text goes on from the name of the source."""
+    """The text continues a sentence that begins with the name of the source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +50,9 @@ class _Entry:
 def unpack(source: Path, into: Path) -> None:
     """`into` is made. Only plain files and folders come out, and only inside it.
 
-    Raises CallerError, and leaves whatever it had unpacked by then.
+    Raises CallerError; what was unpacked by then is left for the caller to remove.
     """
-    with _told(source):
+    with _errors_in_plain_words(source):
         opened, most_bytes = _opened(source)
         with closing(opened) as entries:
             into.mkdir()
@@ -60,19 +60,19 @@ def unpack(source: Path, into: Path) -> None:
 
 
 def check_kind(source: Path) -> None:
-    """Raises CallerError where there is nothing that could be unpacked at all."""
-    with _told(source):
+    """Raises CallerError unless the source is there and of a kind that can be unpacked."""
+    with _errors_in_plain_words(source):
         _check_kind(source)
 
 
 @contextmanager
-def _told(source: Path) -> Iterator[None]:
+def _errors_in_plain_words(source: Path) -> Iterator[None]:
     try:
         yield
     except _UnsafeError as found:
         raise CallerError(f"{source} {found}: nothing was added; {RIGHT}.") from found
     except OSError as failure:
-        if isinstance(failure, gzip.BadGzipFile) or failure.errno == errno.EINVAL:  # sent to before its beginning
+        if isinstance(failure, gzip.BadGzipFile) or failure.errno == errno.EINVAL:  # a seek to before its beginning
             raise _damaged(source) from failure
         raise CallerError(
             f"{source} cannot be unpacked: {failure.strerror or failure}. Nothing was added."
@@ -80,7 +80,7 @@ def _told(source: Path) -> Iterator[None]:
     except (zipfile.BadZipFile, tarfile.TarError, zlib.error, lzma.LZMAError, struct.error) as failure:
         raise _damaged(source) from failure
     except (EOFError, ValueError, NotImplementedError, RuntimeError, IndexError, OverflowError, KeyError) as failure:
-        # What the readers of archives raise for ones that are cut off, locked or made up.
+        # What the libraries raise for archives that are truncated, encrypted or forged.
         raise _damaged(source) from failure
 
 
@@ -96,7 +96,7 @@ def _check_kind(source: Path) -> None:
 
 
 def _opened(source: Path) -> tuple[Generator[_Entry, None, None], int]:
-    """What is in it, and how many bytes that may come to."""
+    """Its entries, and how many bytes they may have together."""
     _check_kind(source)
     if source.is_dir():
         return _in_folder(source), MOST_BYTES
@@ -164,7 +164,7 @@ def _in_folder(source: Path) -> Generator[_Entry, None, None]:
 
 
 class _ShortReads:
-    """A file of which only so much is read at once: no reader can be made to take in gigabytes."""
+    """A file whose single reads are limited, so that no archive can make its reader take in gigabytes."""
 
     def __init__(self, file: BinaryIO | gzip.GzipFile) -> None:
         self._file = file
@@ -199,6 +199,6 @@ def _in_tar(source: Path) -> Generator[_Entry, None, None]:
                 if member.size > MOST_BYTES:
                     raise _UnsafeError(f"becomes larger than {MOST_BYTES:,} bytes when it is unpacked")
                 yield _Entry(member.name, None if member.isdir() else lambda member=member: archive.extractfile(member))  # type: ignore[misc]
-        # Only at its end does gzip say whether all of it was right; blocks of nothing stand there.
+        # gzip checks its sum only at the end, which lies behind the empty blocks that close a tar file.
         if len(unzipped.read(_LONGEST_READ_BYTES)) == _LONGEST_READ_BYTES:
             raise _UnsafeError("has something hidden behind its end")

@@ -7,8 +7,8 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
-from saythesum.app.session.listener import GatedEar, opening
-from saythesum.app.session.mouth import BEFORE_CUE_MS, cue_sounds
+from saythesum.app.session.speech.listener import GatedEar, opening
+from saythesum.app.session.speech.mouth import BEFORE_CUE_MS, cue_sounds
 from saythesum.dialogue.turns.effects import Listen
 from saythesum.hearing.ear import Ear
 from saythesum.ports import (
@@ -26,7 +26,7 @@ from saythesum.sound.resample import for_listening
 
 
 class SampleClock:
-    """Counts samples at LISTENING_RATE_HZ; whoever drives the rehearsal moves it on."""
+    """Counts samples at LISTENING_RATE_HZ; the code that drives the rehearsal moves it on."""
 
     def __init__(self) -> None:
         self.samples = 0
@@ -152,7 +152,7 @@ class TrackMouth:
 
 
 class TrackListener:
-    """A `Listener` that is given its sound by whoever drives the rehearsal."""
+    """A `Listener` that gets its sound from the code that drives the rehearsal."""
 
     is_ready = True
 

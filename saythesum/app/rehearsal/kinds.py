@@ -1,4 +1,4 @@
-"""The kinds of made-up pupil that can be asked for by name. They are no evidence about children."""
+"""The kinds of made-up pupil that can be asked for by name. They are not evidence about children."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -7,7 +7,8 @@ from enum import Enum, auto
 from random import Random
 
 from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
 
 
 class Manner(Enum):
@@ -26,7 +27,7 @@ class Manner(Enum):
 class PupilKind:
     name: str
     about: str
-    """What is told of it, in words that go on from "the made-up pupil"."""
+    """A description that continues "the made-up pupil"."""
     makeup: Makeup
     manner: Manner = Manner.PLAIN
     mistakes_drawn: int = 0
@@ -34,7 +35,7 @@ class PupilKind:
 
 
 def mind_of(kind: PupilKind, seed: int, on: date) -> Mind:
-    """As it is on that day; the same seed gives the same pupil."""
+    """The pupil's mind on that day; the same seed gives the same pupil."""
     drawn = Random(f"{seed} mistakes").sample(MISTAKES, kind.mistakes_drawn)  # noqa: S311
     makeup = replace(kind.makeup, mistakes=(*kind.makeup.mistakes, *drawn))
     return Mind(makeup, f"{seed} {kind.name}", on)

@@ -14,7 +14,7 @@ COMMA_MS = 250
 
 
 def pupil_phrase(text: str) -> Sound | None:
-    """None where any of it was never recorded.
+    """None unless every part of it was recorded.
 
     A comma joins recorded phrases with a short silence. Every number to 1099 in words is there; those above 100 are
     joined after their "and". Raises SoundFileError where a recording is damaged.

@@ -20,9 +20,8 @@ from saythesum.app.rehearsal.computed_sound import (
     samples_of,
 )
 from saythesum.app.rehearsal.speaking_pupil import Saying
-from saythesum.app.session.caption import Caption
 from saythesum.app.session.runner import Runner
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.effects import Listen
 from saythesum.dialogue.turns.events import Began, Event, ListenId
@@ -72,7 +71,7 @@ class SampleTime:
             mouth=TrackMouth(voice, self._loudspeaker),
             listener=self._listener,
             post=self._happened.append,
-            caption=Caption(lambda _: None),
+            write=lambda _: None,
             one_by_one=not room.has_headset,
             has_cues=room.has_cues,
             echo_ms=room.echo_ms,

@@ -1,7 +1,7 @@
 """What a made-up pupil knows, forgets, mistakes and lets slip, from question to question: seeded.
 
-It is not made of the model that is tested on it: a thing is known or it is not, a memory halves with a half-life that
-grows the more, the later it is recalled, and help teaches by chance. It is no evidence about children.
+It does not use the learner's own model, which is tested on it: a thing is known or not, a memory decays with a
+half-life that grows more the later it is recalled, and help teaches by chance. It is not evidence about children.
 """
 
 from dataclasses import dataclass, field
@@ -9,10 +9,12 @@ from datetime import date, timedelta
 from random import Random
 from typing import NamedTuple
 
-from saythesum.core.mistakes.adding_patterns import Mistake
-from saythesum.core.sums import Part, Sum
-from saythesum.learner.evidence import LARGEST_HEARD
-from saythesum.learner.skills import Item, Skill, fact_of, in_decade_of, item_of_part, steps_of
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.skills import Item, Skill
+from saythesum.core.meanings import LARGEST_NUMBER
+from saythesum.core.mistakes.pattern import Mistake, Occasion
+from saythesum.core.sums import Part
+from saythesum.learner.skills import fact_of, item_of, steps_of
 
 SLIPS = 0.05
 HEART_MS, STEPS_MS = 2000, 7000
@@ -81,17 +83,17 @@ class Mind:
             return 0.0
         return 0.5 ** ((on - memory.last).days / memory.half_life_days) if self.makeup.forgets else 1.0
 
-    def answer(self, asked: Sum, part: Part, on: date) -> Said:
+    def answer(self, asked: Exercise, part: Part, on: date) -> Said:
         """To the whole sum, or to the one step that was asked for."""
         return self._whole(asked, on) if part is Part.WHOLE else self._step(asked, part, on)
 
-    def say_after(self, asked: Sum, on: date) -> Said:
+    def say_after(self, asked: Exercise, on: date) -> Said:
         """The answer to a sum that was worked through aloud to its end just now."""
         self._learn(asked, on, TOLD)
         return self._said(asked.total, HEART_MS)
 
-    def _whole(self, asked: Sum, on: date) -> Said:
-        fact = in_decade_of(asked)
+    def _whole(self, asked: Exercise, on: date) -> Said:
+        fact = item_of(asked)
         if self._recalls(fact, on):
             self._strengthen(fact, on, is_recalled=True)
             return self._said(asked.total, HEART_MS)
@@ -102,17 +104,24 @@ class Mind:
         self._learn(asked, on, FOUND)
         return self._said(asked.total, STEPS_MS)
 
-    def _shown(self, asked: Sum) -> list[list[int]]:
-        """For each mistake that shows in this sum, the numbers it gives."""
+    def _shown(self, asked: Exercise) -> list[list[int]]:
+        """For each mistake that shows in this question, the numbers it gives."""
+        occasion = Occasion(asked)
+        patterns = {pattern.name: pattern for pattern in asked.patterns}
+        made = [patterns[mistake.name] for mistake in self.makeup.mistakes if mistake.name in patterns]
         numbers = (
-            [number for number in mistake.gives(asked) if 0 <= number <= LARGEST_HEARD and mistake.fits(asked, number)]
-            for mistake in self.makeup.mistakes
+            [
+                number
+                for number in pattern.gives(occasion)
+                if number <= LARGEST_NUMBER and pattern.fits(occasion, number)
+            ]
+            for pattern in made
         )
         return [given for given in numbers if given]
 
-    def _step(self, asked: Sum, part: Part, on: date) -> Said:
+    def _step(self, asked: Exercise, part: Part, on: date) -> Said:
         """With the last one the sum has been worked through."""
-        item = item_of_part(asked, part)
+        item = asked.item_of(part)
         assert item is not None
         is_recalled = self._recalls(item, on)
         right = asked.answer_to(part)
@@ -169,10 +178,10 @@ class Mind:
             grown = min(memory.half_life_days * (1 + GROWS * forgotten), LONGEST_HALF_LIFE_DAYS)
             self._memories[item] = Memory(on, grown)
 
-    def _learn(self, asked: Sum, on: date, chance: float) -> None:
+    def _learn(self, asked: Exercise, on: date, chance: float) -> None:
         if not (self.makeup.learns and self._happens(chance)):
             return
-        self._strengthen(in_decade_of(asked), on, is_recalled=False)
+        self._strengthen(item_of(asked), on, is_recalled=False)
         for ten in range(1, 10):
             other = Item(Skill.IN_DECADE, (*fact_of(asked).numbers, ten))
             if not self.knows(other) and self._happens(CARRIED):

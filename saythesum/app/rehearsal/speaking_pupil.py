@@ -1,12 +1,13 @@
-"""A made-up pupil in a rehearsal: what it says when the ear opens. It is no evidence about children."""
+"""A made-up pupil in a rehearsal: what it says when the ear opens. It is not evidence about children."""
 
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
 
 from saythesum.app.rehearsal.kinds import Manner, PupilKind, mind_of
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Ask, RowId, Support
-from saythesum.core.sums import CLOSING_PARTS, Part, Sum
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import Confirming, Paused, SayingBack, SayingBackCommand
 from saythesum.dialogue.tutor.progress import cell_of
@@ -54,10 +55,10 @@ class MadeUpPupil:
                 ask = state.progress.ask
                 assert ask is not None
                 if ask.id != self._asked:  # else it is to be said once more
-                    self._asked, self._saying = ask.id, self._answer(state.plan.sum_at(cell_of(ask)), ask)
+                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_at(cell_of(ask)), ask)
                 return self._saying
 
-    def _answer(self, asked: Sum, ask: Ask) -> Saying:
+    def _answer(self, asked: Exercise, ask: Ask) -> Saying:
         self._times_asked += 1
         is_told = ask.support is Support.MODELLED
         self._meant, took_ms = (

@@ -6,11 +6,12 @@ from uuid import uuid4
 
 from saythesum.app.session.practice import Wish, practice, setup_for
 from saythesum.app.session.runner import Runner
+from saythesum.app.terminal.console import in_lines
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
-from saythesum.dialogue.turns.events import Began, InputEnded, Said, UtteranceId
-from saythesum.keyboard.answer_entry import Digits, Typing, followed, seen
+from saythesum.dialogue.turns.events import Began, InputEnded, UtteranceEnded, UtteranceId
+from saythesum.keyboard.answer_entry import Digits, Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keymap import keymap_of
 from saythesum.keyboard.keys import ChangeLook, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
@@ -26,10 +27,10 @@ class TypedLine:
 
     def show(self, text: str) -> None:
         self.end()
-        self._write(f"{text}\n")
+        self._write(f"{in_lines(text)}\n")
 
     def type(self, digits: Digits) -> None:
-        """What is typed by now; where it is no longer what stands there, it stands on a new line."""
+        """What is typed by now; if that does not continue what stands there, it goes onto a new line."""
         if digits[: len(self._typed)] != self._typed:
             self.end()
         more = digits[len(self._typed) :]
@@ -53,7 +54,10 @@ class KeysOutlets:
 
     def say(self, id: UtteranceId, text: str) -> None:
         self._line.show(text)
-        self.runner.post(Said(id, self.runner.now_ms))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
+
+    def note(self, text: str, *, cuts: bool) -> None:
+        self._line.show(text)
 
     def cue(self, name: str) -> None:
         pass
@@ -91,9 +95,9 @@ def run_by_keys(presses: Iterable[Pressed], runner: Runner, line: TypedLine) -> 
     for press in presses:
         if runner.finished:
             return
-        typing, actions = pressed(typing, press, seen=seen(runner.state), heard_id=HeardId(str(uuid4())))
+        typing, actions = pressed(typing, press, situation=situation(runner.state), heard_id=HeardId(str(uuid4())))
         _carry_out(actions, runner, line)
-        typing, actions = followed(typing, seen(runner.state))
+        typing, actions = keep_with_question(typing, situation(runner.state))
         _carry_out(actions, runner, line)
         line.type(typing.digits)
         if runner.finished:

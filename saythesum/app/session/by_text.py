@@ -5,11 +5,19 @@ from uuid import uuid4
 
 from saythesum.app.session.practice import Wish, practice, setup_for
 from saythesum.app.session.runner import Runner
-from saythesum.app.terminal.console import show
+from saythesum.app.terminal.console import in_lines, show
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Number
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
-from saythesum.dialogue.turns.events import Began, Entered, InputEnded, Said, TurnGivenBack, TurnTaken, UtteranceId
+from saythesum.dialogue.turns.events import (
+    Began,
+    Entered,
+    InputEnded,
+    TurnGivenBack,
+    TurnTaken,
+    UtteranceEnded,
+    UtteranceId,
+)
 from saythesum.hearing.typed import read
 from saythesum.keyboard.keymap import Keymap, keymap_of
 from saythesum.keyboard.keys import ReadBack
@@ -26,8 +34,11 @@ class TextOutlets:
     awaiting = Awaiting.NUMBER
 
     def say(self, id: UtteranceId, text: str) -> None:
+        show(in_lines(text))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
+
+    def note(self, text: str, *, cuts: bool) -> None:
         show(text)
-        self.runner.post(Said(id, self.runner.now_ms))
 
     def cue(self, name: str) -> None:
         pass

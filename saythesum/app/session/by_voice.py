@@ -7,15 +7,16 @@ from threading import Thread
 from typing import TextIO
 
 from saythesum.app.session.by_keys import TypedLine
-from saythesum.app.session.caption import Caption
 from saythesum.app.session.factor_learning import FactorLearning
 from saythesum.app.session.first_start import FirstStart
-from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
-from saythesum.app.session.listener import LiveListener
+from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
 from saythesum.app.session.loop import Live
-from saythesum.app.session.mouth import Mouth
+from saythesum.app.session.no_start import say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
-from saythesum.app.session.speech_queue import SpeechQueue
+from saythesum.app.session.speech.listener import LiveListener
+from saythesum.app.session.speech.mouth import Mouth
+from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
 from saythesum.app.setup.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of
 from saythesum.app.setup.settings_file import change_settings
@@ -24,7 +25,7 @@ from saythesum.app.terminal.keys import keys_from
 from saythesum.core.meanings import Awaiting
 from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose
 from saythesum.dialogue.turns.events import InputEnded, ListenId
-from saythesum.errors import DeviceError, ScreenError
+from saythesum.errors import DeviceError, ScreenError, StoreError
 from saythesum.hearing.engines import recogniser
 from saythesum.keyboard.key_actions import LOOKS
 from saythesum.keyboard.keymap import keymap_of
@@ -53,7 +54,7 @@ class Devices:
 
 
 def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
-    """What is missing is told, with what to do. Raises DeviceError only for a device that the settings name."""
+    """Prints what is missing and what to do. Raises DeviceError only for a device that the settings name."""
     try:
         portaudio = load_portaudio()
     except DeviceError as error:
@@ -102,7 +103,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """Raises NothingToUseError where a pupil would neither hear nor see anything, or could not answer; DeviceError
     for a device that was asked for by name and is not there.
     """
-    if wish.grid_file:  # what the caller got wrong is told before anything about devices
+    if wish.grid_file:  # report the caller's own mistake before anything about devices
         grid_in(wish.grid_file)
     setup = setup_for(wish.pupil)
     with ExitStack() as stack:
@@ -149,7 +150,7 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
     devices = found_devices(setup.settings, by_voice=by == "voice")
     if live_wish.by == "voice" and devices.microphone is None:
         raise DeviceError("There is no microphone to practise by voice with: plug one in, or use --by keys.")
-    inbox, line = Inbox(), TypedLine(write)
+    inbox, line = Inbox(setup.clock.since_start_ms), TypedLine(write)
     has_terminal = stdin is not None and stdin.isatty()
     with ExitStack() as stack:
         inbox.screen = _window(setup, pupil_code(wish.pupil), stack)
@@ -161,15 +162,15 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
         if stdin is not None and has_terminal:
             presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
-        if not (has_terminal or (listener is not None and ear is Ear.OPEN)):
-            inbox.ends_with_screen = lambda: InputEnded(setup.clock.since_start_ms())
+        hears_by_itself = listener is not None and ear is Ear.OPEN
+        inbox.ways = WaysLeft(has_terminal, has_window=inbox.screen is not None, hears_by_itself=hears_by_itself)
         sound = setup.settings.sound
         queue = SpeechQueue(
             clock=setup.clock,
             mouth=mouth,
             listener=listener,
             post=inbox.post,
-            caption=Caption(line.show),
+            write=line.show,
             one_by_one=ear is Ear.OPEN and not devices.has_headset and devices.loudspeaker is not None,
             has_cues=sound.cues,
             echo_ms=0 if devices.has_headset else sound.echo_ms,
@@ -180,7 +181,12 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
 def _practise_in(room: Room, wish: Wish) -> None:
     settings = room.setup.settings
     open_when = OpenWhen.ALWAYS if room.devices.has_headset else OpenWhen.BETWEEN_SENTENCES
-    with practice(wish, room.setup, room.ear, room.queue, open_when=open_when) as runner:
+    with ExitStack() as stack:
+        try:
+            runner = stack.enter_context(practice(wish, room.setup, room.ear, room.queue, open_when=open_when))
+        except StoreError as error:
+            say_why_not(error, room.queue, room.inbox)
+            raise
         if room.learning:
             runner.on_kept = room.learning.kept
         Live(runner, room.queue, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
@@ -220,7 +226,7 @@ def _first_start(room: Room) -> FirstStart:
 
 
 def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
-    """None where there is no display. What it looks like at the end is kept for the next time."""
+    """None without a display. Its look at the end is kept for the next time."""
     own = setup.settings.window
     if not has_display():
         return None
@@ -231,6 +237,7 @@ def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
         look = Look(own.view, own.size, own.colours)
         window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
     except (ScreenError, ImportError) as error:
+        take_stops_back()
         tell(str(error))
         return None
 

@@ -1,4 +1,4 @@
-"""The log: one JSON object a line, for whoever wants to follow or check a practice. UTF-8.
+"""The log: one JSON object a line, for other programs that follow or check a practice. UTF-8.
 
 A name or a field once landed stays. Rows stand here exactly as they are stored, an `ask` with one field more: `why`,
 the sentence for the adult where its cell was chosen, else null. The other kinds of line
@@ -14,12 +14,12 @@ from uuid import UUID, uuid4
 
 from saythesum.app.setup.clock import utc_text
 from saythesum.app.terminal.console import tell
-from saythesum.core.meanings import Choice, Given, Number, Unclear, Understood
+from saythesum.core.meanings import Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.codec import row_as_dict
 from saythesum.core.records.rows import Ask, By, Row
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.effects import Listen, Say, Settle
-from saythesum.dialogue.turns.events import Said, UtteranceId
+from saythesum.dialogue.turns.events import UtteranceEnded, UtteranceId
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
@@ -32,7 +32,7 @@ def name_of(kind: type[Message]) -> str:
     return re.sub(r"(?<=.)(?=[A-Z])", "-", kind.__name__).lower()
 
 
-def heard_fields(heard: Understood, text: str, by: By) -> dict[str, Any]:
+def heard_fields(heard: Meaning, text: str, by: By) -> dict[str, Any]:
     return {
         "text": text,
         "number": heard.value if isinstance(heard, Number) else None,
@@ -45,7 +45,7 @@ def heard_fields(heard: Understood, text: str, by: By) -> dict[str, Any]:
     }
 
 
-def _verdict(heard: Understood) -> str:
+def _verdict(heard: Meaning) -> str:
     if isinstance(heard, Unclear):
         return "refused"
     return "taken" if heard.sure else "unsure"
@@ -84,7 +84,7 @@ class Log:
         self._being_said[said.id] = id
         self._now("say", {"id": id, "text": text, "about": name_of(type(said.message))})
 
-    def said(self, said: Said) -> None:
+    def said(self, said: UtteranceEnded) -> None:
         """An utterance that no `say` line began is none of this log's."""
         of = self._being_said.pop(said.id, None)
         if of is not None:

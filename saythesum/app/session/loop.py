@@ -5,14 +5,16 @@ from dataclasses import replace
 from typing import Protocol
 from uuid import uuid4
 
-from saythesum.app.session.inbox import Happened, Inbox, ScreenLost
-from saythesum.app.session.listener import ListeningLost
-from saythesum.app.session.mouth import VoiceLost
+from saythesum.app.session.inbox import Happened, Inbox
 from saythesum.app.session.runner import Runner
-from saythesum.app.session.speech_queue import SpeechQueue
-from saythesum.core.records.rows import HeardId
-from saythesum.dialogue.turns.events import Began, TypingChanged
-from saythesum.keyboard.answer_entry import Typing, followed, seen
+from saythesum.app.session.speech.listener import ListeningLost
+from saythesum.app.session.speech.mouth import VoiceLost
+from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.ways_left import ScreenLost
+from saythesum.core.records.rows import EndReason, HeardId
+from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
+from saythesum.dialogue.turns.stack import Ending
+from saythesum.keyboard.answer_entry import Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
     ChangeLook,
@@ -32,12 +34,14 @@ from saythesum.keyboard.keys import (
     ViewShown,
 )
 from saythesum.ports import Over, Touched
+from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scene import scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
 
 LONGEST_WAIT_MS = 1_000
 """Without a timer or a press: how long the loop rests before it looks round."""
+STOPS = (Key.STOP, Key.CLOSE)
 LOOK_AGAIN_MS = 20
 """A wait is over and the ear has not listened that far."""
 
@@ -55,19 +59,31 @@ class Live:
         self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
         self._speaks_keys = speaks_keys
         self._typing = Typing()
+        self._aside: Aside | None = None
         queue.to_dialogue = runner.post
 
     def run(self) -> None:
-        """Until the practice is over."""
+        """Until the practice is over, and whoever reads its last words has pressed a key."""
         self._show_scene()
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:
             for thing in self._inbox.after(self._wait_ms()):
+                if self._is_second_stop(thing):
+                    return
                 self._handle(thing)
                 if self._runner.finished:
-                    return
+                    break
             self._queue.ring()
             self._show_scene()
+        if self._runner.finished is EndReason.FINISHED:
+            self._wait_for_a_key()
+
+    def _wait_for_a_key(self) -> None:
+        """Without a window nothing is shown that could be missed."""
+        while self._inbox.screen:
+            for thing in self._inbox.after(LONGEST_WAIT_MS):
+                if isinstance(thing, Touched | InputEnded) or (isinstance(thing, Pressed) and not thing.is_repeat):
+                    return
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -82,17 +98,24 @@ class Live:
             case _:
                 self._queue.happened(thing)
 
+    def _is_second_stop(self, thing: Happened) -> bool:
+        """The first one keeps the place and says goodbye; nobody has to hear that out."""
+        topics = self._runner.state.talk.topics
+        is_ending = bool(topics) and isinstance(topics[-1], Ending)
+        is_stop = isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key in STOPS)
+        return is_ending and is_stop
+
     def _press(self, press: Pressed | Touched) -> None:
         if isinstance(press, Touched):
             self._typing = replace(self._typing, focus=press.focus)
             press = Pressed(Key.ENTER, press.at_ms)
         was_typing = bool(self._typing.digits)
-        before = seen(self._runner.state)
-        self._typing, actions = pressed(self._typing, press, seen=before, heard_id=HeardId(str(uuid4())))
+        before = situation(self._runner.state)
+        self._typing, actions = pressed(self._typing, press, situation=before, heard_id=HeardId(str(uuid4())))
         if was_typing != bool(self._typing.digits) and not any(isinstance(action, Post) for action in actions):
             self._runner.post(TypingChanged(is_empty=was_typing, at_ms=press.at_ms))
         self._carry_out(actions)
-        self._typing, actions = followed(self._typing, seen(self._runner.state))
+        self._typing, actions = keep_with_question(self._typing, situation(self._runner.state))
         self._carry_out(actions)
         self._hands.type(self._typing.digits)
 
@@ -122,11 +145,15 @@ class Live:
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
                 self._queue.echo(key_said(message), cuts=True)
             case _:
-                self._queue.note(key_said(message), cuts=True)
+                self._note(message, cuts=True)
 
     def _tell(self, sentence: str) -> None:
         """A device has gone or come back: said once, and the practice goes on with what is left."""
-        self._queue.note(sentence, cuts=False)
+        self._note(News(sentence), cuts=False)
+
+    def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
+        self._aside = Aside(message, self._runner.state.channel.turns_said)
+        self._queue.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:
         timer = self._queue.timer
@@ -136,6 +163,4 @@ class Live:
         return min(LONGEST_WAIT_MS, left_ms) if left_ms > 0 else LOOK_AGAIN_MS
 
     def _show_scene(self) -> None:
-        self._inbox.on_screen(
-            lambda screen: screen.show(scene(self._runner.state, self._typing, self._queue.caption.text))
-        )
+        self._inbox.on_screen(lambda screen: screen.show(scene(self._runner.state, self._typing, self._aside)))

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.session.log import Log, LogFile
-from saythesum.app.session.runner import Outlets, Runner
+from saythesum.app.session.opening import opened_records, tell_of_records
+from saythesum.app.session.runner import NotingOutlets, Runner
 from saythesum.app.session.summary_for_adult import told_to_the_adult
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, places, program_folders
-from saythesum.app.setup.planning import Wanted, gone_on, new_practice, plan_of
+from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.setup.text_files import text_in
 from saythesum.app.terminal.console import show, tell
@@ -27,7 +28,7 @@ from saythesum.errors import CallerError, GridError
 from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
-from saythesum.store.records import SqliteStore
+from saythesum.store.rescue import PracticeKeeper
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +49,9 @@ def own_places() -> Places:
 
 
 def grid_in(file: Path) -> Grid:
-    """What the file holds, or the starter grid of that name where there is no such file.
+    """The grid in the file, or the starter grid of that name if there is no such file.
 
-    Raises GridError: there is neither, the file cannot be read, or what is in it is no grid.
+    Raises GridError: there is neither, the file cannot be read, or it does not hold a grid.
     """
     try:
         text = text_in(file, "add = [3, 5, 8]")
@@ -84,7 +85,7 @@ def setup_for(pupil: str) -> Setup:
 
 @contextmanager
 def practice(
-    wish: Wish, setup: Setup, ear: Ear, outlets: Outlets, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH
+    wish: Wish, setup: Setup, ear: Ear, outlets: NotingOutlets, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH
 ) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
@@ -94,16 +95,15 @@ def practice(
         log_file = LogFile(wish.log_file) if wish.log_file else None
         if log_file:
             stack.callback(log_file.close)
-        store = SqliteStore(setup.places.records_file)
-        stack.callback(store.close)
-        stored = gone_on(store, pupil, wish.aim, grid)
-        if stored is None:
-            stored = new_practice(store, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, setup.clock.now())
-            store.begin(stored)
-        plan = _at_these_keys(plan_of(stored, store, setup.places.snapshots(pupil)), setup.settings)
-        log = Log(log_file.write, stored.id, clock=clock) if log_file else None
-        state = opened(plan, folded(stored.rows), ear, open_when=open_when)
-        runner = Runner(state, store=store, clock=clock, outlets=outlets, log=log)
+        records = opened_records(setup.places, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, clock)
+        keeper = PracticeKeeper(
+            records.store, records.stored.id, setup.places.for_rescue, lambda news: tell_of_records(news, outlets)
+        )
+        stack.callback(keeper.close)
+        plan = _at_these_keys(records.plan, setup.settings)
+        log = Log(log_file.write, plan.practice, clock=clock) if log_file else None
+        state = opened(plan, folded(records.stored.rows), ear, open_when=open_when)
+        runner = Runner(state, store=keeper, clock=clock, outlets=outlets, log=log)
         yield runner
         for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
             show(line)
@@ -112,5 +112,5 @@ def practice(
 
 
 def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
-    """What is said of the keys is true of the ones that there are now, also where the grid was begun at others."""
-    return replace(plan, settings=replace(plan.settings, keys=settings.keys))
+    """Keys and window are those that there are now, also where the grid was begun at others."""
+    return replace(plan, settings=replace(plan.settings, keys=settings.keys, window=settings.window))

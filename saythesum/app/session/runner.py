@@ -6,6 +6,7 @@ from typing import Protocol
 
 from saythesum.app.session.log import Log
 from saythesum.app.setup.clock import utc_text
+from saythesum.core.exercises import bridge_remarks
 from saythesum.core.records.rows import EndReason, Row
 from saythesum.dialogue import messages
 from saythesum.dialogue.messages import Message
@@ -22,15 +23,15 @@ from saythesum.dialogue.turns.effects import (
     SpeakSlower,
     Wake,
 )
-from saythesum.dialogue.turns.events import Event, Said, TurnGivenBack, TurnTaken, UtteranceId
+from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
-from saythesum.ports import Clock, Store
+from saythesum.ports import Clock, Keeper
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
 CUES: Mapping[type[Message], str] = {
-    messages.TenGiven: "ten-reached",
-    messages.GapGiven: "ten-reached",
+    bridge_remarks.TenGiven: "ten-reached",
+    bridge_remarks.GapGiven: "ten-reached",
     messages.AllDone: "practice-over",
     messages.ProbeOver: "practice-over",
 }
@@ -60,10 +61,19 @@ class Outlets(Protocol):
         """
 
 
+class Notes(Protocol):
+    def note(self, text: str, *, cuts: bool) -> None:
+        """A line beside the dialogue, shown as well as said; `cuts`: what is being said gives way to it."""
+
+
+class NotingOutlets(Outlets, Notes, Protocol):
+    """What a practice is held with whose records can be lost."""
+
+
 class Runner:
     """One practice, run by one thread: `post` from any other thread belongs in a queue of the caller's."""
 
-    def __init__(self, state: State, *, store: Store, clock: Clock, outlets: Outlets, log: Log | None = None) -> None:
+    def __init__(self, state: State, *, store: Keeper, clock: Clock, outlets: Outlets, log: Log | None = None) -> None:
         self.state = state
         self.finished: EndReason | None = None
         self.on_kept: Callable[[Row], None] = _nothing
@@ -94,7 +104,7 @@ class Runner:
         return self._clock.since_start_ms()
 
     def _step(self, event: Event) -> None:
-        if isinstance(event, Said) and self._log:
+        if isinstance(event, UtteranceEnded) and self._log:
             self._log.said(event)
         was_adults = _is_adults_turn(self.state)
         self.state, effects = step(self.state, event)

@@ -8,7 +8,8 @@ from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Order
 from saythesum.core.records.rows import Answer
 from saythesum.dialogue.step import State
-from saythesum.dialogue.tutor.progress import known_here
+from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.tutor.progress import Progress, known_here
 from saythesum.learner.findings import findings
 from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
 
@@ -23,10 +24,14 @@ def told_to_the_adult(runner: Runner, log: Log | None, *, tells_why: bool) -> tu
 
 def _found_out(state: State, log: Log | None) -> Iterator[str]:
     """What a practice whose purpose was to find out has found; nothing after any other."""
-    if state.plan.aim is not Aim.FIND_OUT:
-        return
-    evidence = known_here(state.plan, state.progress).evidence
-    answers = {row.id: row for row in state.progress.live if isinstance(row, Answer)}
+    if any(one.aim is Aim.FIND_OUT for one in state.plan.activities):
+        yield from what_was_found(state.plan, state.progress, log)
+
+
+def what_was_found(plan: Plan, progress: Progress, log: Log | None = None) -> Iterator[str]:
+    """From the kept rows: so it can be told again whenever it is asked for."""
+    evidence = known_here(plan, progress).evidence
+    answers = {row.id: row for row in progress.live if isinstance(row, Answer)}
     found = findings(evidence)
     for finding in found:
         lines = finding_said(finding, answers)
@@ -39,12 +44,13 @@ def _found_out(state: State, log: Log | None) -> Iterator[str]:
 
 def _why_these(state: State, whys: list[str]) -> Iterator[str]:
     """Of what was asked in this run; what was asked before a stop is told at that stop."""
+    activity = state.plan.activity_on(state.progress.ask)
     if whys:
         yield "Why these sums:"
         yield from whys
-    elif state.plan.aim is Aim.PROBE:
+    elif activity.aim is Aim.PROBE:
         yield "The sums were not chosen: a probe has its own."
-    elif state.plan.aim is Aim.FIND_OUT or state.plan.grid.order is Order.CHOSEN:
+    elif activity.aim is Aim.FIND_OUT or activity.grid.order is Order.CHOSEN:
         yield "No sum was chosen anew: the one that was asked had been chosen before the last stop."
     else:
-        yield f"The sums were not chosen: the order was {state.plan.grid.order}."
+        yield f"The sums were not chosen: the order was {activity.grid.order}."

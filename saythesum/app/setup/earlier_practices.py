@@ -1,19 +1,16 @@
-"""What a pupil's earlier practices tell of the pupil."""
+"""What is known of a pupil from earlier practices."""
 
 from collections.abc import Iterable
 from datetime import datetime
-from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 from uuid import UUID
 
 from saythesum.app.setup.snapshots import Snapshot, keep_snapshot, latest_snapshot
-from saythesum.core.grids.file_format import grid_from
-from saythesum.core.grids.grid import Grid
-from saythesum.core.sums import LARGEST_START
 from saythesum.learner.pupil import Pupil
-from saythesum.learner.replay import Kept, changes_earlier_rows, learned
+from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
 from saythesum.ports import EarlierPractice, Store
+from saythesum.store.reading import kept_grid
 from saythesum.store.sqlite_errors import UnreadableError
 
 RECENT = 3
@@ -46,7 +43,7 @@ def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
 class _Read(NamedTuple):
     rows: list[Kept]
     is_all: bool
-    """Otherwise a practice could not be read and is passed over; `check` names it."""
+    """Otherwise a practice or a row could not be read and is passed over; `check` names it."""
 
 
 def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
@@ -56,15 +53,10 @@ def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
         try:
             practice = store.practice(id)
             began_at = datetime.fromisoformat(practice.began_at)
-            grid = kept_grid(practice.grid_text) if practice.aim.has_grid else None
+            grids = [kept_grid(one.grid_text) if one.aim.has_grid else None for one in practice.activities]
         except UnreadableError:
             is_all = False
         else:
-            rows += [Kept(row, began_at, grid) for row in practice.rows]
+            is_all = is_all and not practice.left_aside
+            rows += [Kept(row, began_at, grid_of(row, grids)) for row in practice.rows]
     return _Read(rows, is_all)
-
-
-@lru_cache(maxsize=64)
-def kept_grid(text: str) -> Grid:
-    """As it was saved with a practice: one of our own may have more rows than anybody would type."""
-    return grid_from(text, most_rows=LARGEST_START + 1)

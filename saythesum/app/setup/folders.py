@@ -2,13 +2,18 @@
 
 import os
 import sys
+import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from platformdirs import PlatformDirs
 
+import saythesum
 from saythesum.errors import CallerError
+from saythesum.settings.shipped_files import audio_folder, models_folder
+from saythesum.store.lock import LOCK_NAME
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"
@@ -17,7 +22,7 @@ BESIDE_NAME = "saythesum-data"
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Nothing here needs to exist yet: whoever writes first makes the folder."""
+    """None of these need exist yet: each is made when something is first written there."""
 
     data: Path
     settings_file: Path
@@ -28,6 +33,19 @@ class Places:
     def records_file(self) -> Path:
         return self.data / "records.sqlite"
 
+    @property
+    def newest_rows_file(self) -> Path:
+        """Folded into the records when a practice ends. Source: SQLite's documentation, "Write-Ahead Logging"."""
+        return self.records_file.with_name(f"{self.records_file.name}-wal")
+
+    @property
+    def for_rescue(self) -> tuple[Path, ...]:
+        """Where answers are kept when the records are lost in the middle of a practice, the nearest place first."""
+        near = [self.data, self.data.parent]
+        with suppress(RuntimeError):  # a user without a home
+            near.append(Path.home())
+        return (*near, Path(tempfile.gettempdir()))
+
     def pupil_file(self, code: str) -> Path:
         """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
         a pupil: whoever erases one of them erases the others."""
@@ -37,19 +55,35 @@ class Places:
         """The folder for what is known of the pupil after so many practices; it follows from the records."""
         return self.cache / "known" / code
 
+    def is_ours(self, file: Path) -> bool:
+        """Whether the program reads or writes that file itself, under whatever name it is called here."""
+        real = file.resolve()
+        program = Path(saythesum.__file__).parent
+        folders = (self.data / "pupils", self.cache, self.models, program, audio_folder(), models_folder())
+        beside = (self.records_file.name, LOCK_NAME)  # SQLite keeps more of each beside it, with longer names
+        return (
+            any(real.is_relative_to(folder.resolve()) for folder in folders)
+            or (real.parent == self.data.resolve() and real.name.startswith(beside))
+            or any(_is_same(real, known) for known in (self.records_file, self.settings_file))
+        )
+
+
+def _is_same(one: Path, other: Path) -> bool:
+    return one == other.resolve() or (one.exists() and other.exists() and one.samefile(other))
+
 
 def places(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places:
-    """`programs`: the folders that count as beside the program, the likeliest first.
+    """`programs`: the folders that count as beside the program, the most likely first.
 
-    Raises CallerError when SAYTHESUM_HOME names a file, and when nobody may look into the place.
+    Raises CallerError where SAYTHESUM_HOME names a file, and where the place cannot be looked into.
     """
     try:
         found = _found(environment, programs)
         for inside in (found.records_file, found.settings_file, found.models):
             inside.exists()
     except OSError as error:
-        told = f"{error.filename} cannot be looked at ({error.strerror})"
-        raise CallerError(f"{told}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
+        problem = f"{error.filename} cannot be looked at ({error.strerror})"
+        raise CallerError(f"{problem}: set {HOME_VARIABLE} to a folder that can be read and written.") from error
     return found
 
 
@@ -70,7 +104,7 @@ def _found(environment: Mapping[str, str], programs: tuple[Path, ...]) -> Places
 
 
 def program_folders() -> tuple[Path, ...]:
-    """Of the command as it was called, of what that leads to, and of a checkout where it runs from one."""
+    """Those of the command as it was called, of the file behind that link, and of a checkout if it runs from one."""
     command = Path(sys.argv[0]).absolute()
     package = Path(__file__).resolve().parents[2]
     folders = [command.parent, command.resolve().parent]
@@ -85,7 +119,7 @@ def _folder_named(home: str) -> Path:
     except RuntimeError as error:
         raise CallerError(f"{HOME_VARIABLE} is {home!r}, and no such user is known: name a folder.") from error
     if folder.exists() and not folder.is_dir():
-        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is no folder: name one, it is made when needed.")
+        raise CallerError(f"{HOME_VARIABLE} is {home!r}, which is not a folder: name one, it is made when needed.")
     return folder
 
 
@@ -94,6 +128,6 @@ def _all_in(home: Path) -> Places:
 
 
 def has_display() -> bool:
-    """Without one, pygame would draw into nothing."""
+    """Without a display pygame would draw to nowhere, without an error."""
     names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
     return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)

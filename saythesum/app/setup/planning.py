@@ -8,16 +8,19 @@ from uuid import uuid4
 
 from saythesum import __version__
 from saythesum.app.setup.clock import utc_text
-from saythesum.app.setup.earlier_practices import kept_grid, known_before, known_lately
+from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
-from saythesum.core.grids.starters import DEFAULT
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
+from saythesum.core.records.rows import End, EndReason
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
+from saythesum.dialogue.tutor.progress import ended, folded
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
+from saythesum.store.reading import kept_grid
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ class Wanted:
 
 
 def gone_on(store: Store, pupil: str, aim: Aim, grid: Grid | None) -> StoredPractice | None:
-    """The unfinished practice of this aim or grid; of whatever kind where neither was asked for."""
+    """The unfinished practice of this aim or grid, or of any kind where neither was asked for."""
     if grid:
         return store.unfinished(pupil, aim=Aim.PRACTISE, grid_text=text_of(grid))
     return store.unfinished(pupil, aim=None if aim is Aim.PRACTISE else aim)
@@ -38,7 +41,7 @@ def gone_on(store: Store, pupil: str, aim: Aim, grid: Grid | None) -> StoredPrac
 
 def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, now: datetime) -> StoredPractice:
     seed = SystemRandom().randrange(2**31) if wanted.seed is None else wanted.seed
-    grid, cells = _asked(store, pupil, wanted, seed)
+    grid, cells = _grid_and_cells(store, pupil, wanted, seed)
     return StoredPractice(
         id=uuid4(),
         pupil=pupil,
@@ -52,10 +55,10 @@ def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, n
     )
 
 
-def _asked(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, tuple[Cell, ...] | None]:
+def _grid_and_cells(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, tuple[Cell, ...] | None]:
     match wanted.aim:
         case Aim.PRACTISE:
-            return wanted.grid or DEFAULT.grid, None
+            return wanted.grid or _next_grid(store, pupil), None
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return probe.grid, probe.cells
@@ -63,21 +66,45 @@ def _asked(store: Store, pupil: str, wanted: Wanted, seed: int) -> tuple[Grid, t
             return finding_out.GRID, finding_out.cells_to_choose_from(seed)
 
 
+def _next_grid(store: Store, pupil: str) -> Grid:
+    """The first in the order of teaching that the pupil has not been through; never the same again.
+
+    A pupil who did well with the first grid of all, which is mixed, need not begin with adding one.
+    """
+    ids = store.practices(pupil, aim=Aim.PRACTISE)[-len(STARTERS) :]
+    done = [practice for id in ids if ended(folded((practice := store.practice(id)).rows)) is EndReason.FINISHED]
+    if not done:
+        return DEFAULT.grid
+    been = {practice.grid_text for practice in done}
+    went_well = any(practice.grid_text == text_of(DEFAULT.grid) and _went_well(practice) for practice in done)
+    ahead = [one for one in STARTERS if not (went_well and one.stage in _BEFORE_CROSSING)]
+    new = [one.grid for one in ahead if text_of(one.grid) not in been]
+    others = [one.grid for one in ahead if text_of(one.grid) != done[-1].grid_text]
+    return (new or others)[0]
+
+
+_BEFORE_CROSSING = (Stage.PLUS_ONE, Stage.WITHIN, Stage.LANDING)
+WELL = 0.75
+"""The share of sums right at the first try from which a grid went well. Our own choice."""
+
+
+def _went_well(practice: StoredPractice) -> bool:
+    end = next(row for row in reversed(practice.rows) if isinstance(row, End))
+    return end.right_first_time >= WELL * end.cells
+
+
 def plan_of(stored: StoredPractice, store: Store, snapshots: Path) -> Plan:
     """The practice's plan, the same at every start of it: only what came before it is known of the pupil.
 
     `snapshots`: the pupil's folder for what is known after so many practices.
     """
-    grid = kept_grid(stored.grid_text)
-    is_chosen = grid.order is Order.CHOSEN
+    activities = [activity(kept_grid(one.grid_text), stored.seed, one.aim, one.cells) for one in stored.activities]
+    is_chosen = any(one.grid.order is Order.CHOSEN for one in activities)
     before = known_before(stored.id, store, snapshots) if is_chosen else known_lately(stored.id, store)
     return planned(
         stored.id,
-        grid,
-        stored.seed,
+        activities,
         stored.settings,
         began_at=datetime.fromisoformat(stored.began_at),
         before=before,
-        aim=stored.aim,
-        cells=stored.cells,
     )

@@ -12,9 +12,9 @@ from saythesum.store.pupils import FIRST_PUPIL
 HEADING = "Settings of this pupil only, read after settings.toml."
 
 
-def settings_of(pupil: str, own: Places, told: Callable[[str], None] = tell) -> Settings:
-    """`pupil`: a code as it is stored. Problems in either file are `told`."""
-    return own_settings(own.pupil_file(pupil), over=own_settings(own.settings_file, told=told), told=told)
+def settings_of(pupil: str, own: Places, report: Callable[[str], None] = tell) -> Settings:
+    """`pupil`: a code as it is stored. `report` gets a sentence for each problem in either file."""
+    return own_settings(own.pupil_file(pupil), base=own_settings(own.settings_file, report=report), report=report)
 
 
 def vocal_tract_of(listening: Listening) -> VocalTract:
@@ -22,7 +22,7 @@ def vocal_tract_of(listening: Listening) -> VocalTract:
 
 
 def keep_vocal_tract(pupil: str, own: Places, learnt: VocalTract) -> None:
-    """Into the pupil's file, with what it is in plain words; what else stands there stays."""
+    """Writes it into the pupil's file, with remarks in plain words; the rest of the file stays as it is."""
     factor = Remarked(learnt.factor, "a child's smaller mouth sounds higher: the listening is lowered by this")
     answers = Remarked(learnt.answers, "that it was learnt from; it is no voiceprint and tells nobody apart")
     changes = {"listening": {"vocal_tract_factor": factor, "vocal_tract_answers": answers}}

@@ -21,33 +21,33 @@ EXAMPLE = "rate_wpm = 140, under a line [speech]"
 FOR_NOW = "what was just chosen holds for this practice only"
 
 
-def own_settings(file: Path, over: Settings | None = None, told: Callable[[str], None] = tell) -> Settings:
-    """Problems in the settings are `told`, and never stop the start. What is not in the file is as in `over`."""
+def own_settings(file: Path, base: Settings | None = None, report: Callable[[str], None] = tell) -> Settings:
+    """`report` gets a sentence for each problem; none stops the start. `base`: settings that the file leaves out."""
     try:
         text = text_in(file, EXAMPLE)
     except FileNotFoundError:
-        return over or Settings()
+        return base or Settings()
     except CallerError as error:
-        left = "Nothing in it is used." if over else "All settings have their defaults."
-        told(f"The settings file {file} {error} {left}")
-        return over or Settings()
-    settings, problems = settings_from(text, over)
+        left = "Nothing in it is used." if base else "All settings have their defaults."
+        report(f"The settings file {file} {error} {left}")
+        return base or Settings()
+    settings, problems = settings_from(text, base)
     for problem in problems:
-        told(f"Settings, {file}: {problem}")
+        report(f"Settings, {file}: {problem}")
     return settings
 
 
 @dataclass(frozen=True, slots=True)
 class Remarked:
-    """A value that the file explains, on the same line."""
+    """A value with a remark behind it on the same line."""
 
     value: int | float | str | bool
     remark: str
 
 
 def change_settings(file: Path, changes: Mapping[str, Mapping[str, Any]], heading: str = "") -> None:
-    """`changes`: table, setting, value or Remarked. What else stands in the file stays; a file that cannot be changed
-    is told. `heading`: the first line of a file that is new.
+    """`changes`: table, setting, value or Remarked. The rest of the file stays as it is; where it cannot be
+    changed, a sentence says so. `heading`: the first line of a new file.
     """
     try:
         text = text_in(file, EXAMPLE) if file.exists() else ""

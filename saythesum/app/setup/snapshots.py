@@ -8,6 +8,7 @@ be erased at any time.
 import os
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
+from dataclasses import fields
 from hashlib import sha256
 from pathlib import Path
 from tempfile import NamedTemporaryFile
@@ -75,7 +76,8 @@ def _digest(path: Path, content: bytes) -> bytes:
 def _path(folder: Path, earlier: Sequence[EarlierPractice]) -> Path:
     """Named by all that its content depends on."""
     listed = "\n".join(f"{practice.id.int:x} {practice.rows}" for practice in earlier)
-    key = sha256(f"{__version__} {WEIGHED_AS}\n{listed}".encode()).hexdigest()
+    shape = " ".join(field.name for field in fields(Pupil))
+    key = sha256(f"{__version__} {WEIGHED_AS} {shape}\n{listed}".encode()).hexdigest()
     return folder / f"{len(earlier)}-{key}{SUFFIX}"
 
 

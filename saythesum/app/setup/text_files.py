@@ -5,13 +5,13 @@ from pathlib import Path
 from saythesum.errors import CallerError
 
 MOST_BYTES = 100_000
-"""With room for a page of remarks. Something that never ends, a device for instance, is not read for ever."""
+"""With room for a page of remarks; it also ends the reading of something endless, such as a device."""
 LONGEST_LINE = 500
-"""Remarks may be longer. Reading a name of many thousand parts takes minutes, and gigabytes."""
+"""Comments may be longer. A dotted name of many thousand parts would take minutes and gigabytes to read."""
 
 
 def text_in(file: Path, example: str) -> str:
-    """Raises FileNotFoundError, and CallerError whose text goes on from the name of the file.
+    """Raises FileNotFoundError, and CallerError with a text that continues the name of the file.
 
     `example`: a line as it should look.
     """
@@ -30,9 +30,9 @@ def text_in(file: Path, example: str) -> str:
 
 
 def _bytes_in(file: Path, right: str) -> bytes:
-    """One more than there may be, where there are more."""
+    """At most one byte more than is allowed."""
     try:
-        if file.exists() and not file.is_file():  # a pipe that nobody writes to would be waited for
+        if file.exists() and not file.is_file():  # opening a pipe that nobody writes to would block
             raise CallerError(f"is a {'folder' if file.is_dir() else 'pipe or a device'}; {right}.")
         with file.open("rb") as typed:
             return typed.read(MOST_BYTES + 1)

@@ -7,15 +7,15 @@ from typing import TextIO
 from saythesum.app.terminal.console import tell
 
 LONGEST_LINE = 10_000
-"""What is longer is no answer: its beginning says enough of it."""
+"""Anything longer is not an answer; its beginning is enough to say so."""
 _MOST_PIECES = 100
-"""Of a line, each as long as that. A line without end would be waited for until the memory is full."""
+"""Of one line, each of that length. An endless line would otherwise be read until the memory is full."""
 
 
 def lines_in(stdin: TextIO | None) -> Iterator[str]:
-    """No input at all is an input at its end, and so is a line without end, which is told.
+    """Missing input counts as ended, and so does an endless line, with a sentence on standard error.
 
-    Bytes that are no text are an answer nobody understands.
+    Bytes that are not UTF-8 become an answer that is not understood.
     """
     if stdin is None:
         return
@@ -29,7 +29,7 @@ def lines_in(stdin: TextIO | None) -> Iterator[str]:
 
 
 def _rest_passed_over(stdin: TextIO) -> bool:
-    """False where the line does not end."""
+    """False for a line that does not end."""
     return any(not _is_cut(stdin.readline(LONGEST_LINE)) for _ in range(_MOST_PIECES))
 
 

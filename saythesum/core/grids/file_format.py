@@ -5,23 +5,27 @@
     start = [47, 59, 36]  # down the side, 0 to 999
     order = "rows"        # rows, columns or shuffled
 
+Each offered operation has a list of its own; the columns come in the order in which the lists are written.
+
 Without a title the grid is named by its numbers; without an order it goes by rows. A number that stands twice in
 a list is taken as it is: a row may be wanted twice.
 """
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import tomlkit
 
-from saythesum.core.grids.grid import Grid, Order
-from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.registry import offered
+from saythesum.core.grids.grid import Cell, Grid, Order
+from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError
 from saythesum.settings.toml_text import Typed, first_of, rather, shown, shown_name, typed
 
 MOST_ROWS = MOST_COLUMNS = 20
 LONGEST_TITLE = 60
-_NAMES = ("title", "add", "start", "order")
 
 
 def grid_from(text: str, *, most_rows: int = MOST_ROWS) -> Grid:
@@ -35,14 +39,10 @@ def grid_from(text: str, *, most_rows: int = MOST_ROWS) -> Grid:
 
 def text_of(grid: Grid) -> str:
     """What `grid_from` reads as the same grid."""
-    return tomlkit.dumps(
-        {
-            "title": grid.title,
-            "add": list(grid.amounts),
-            "start": list(grid.starts),
-            "order": grid.order.value,
-        }
-    )
+    columns: dict[str, list[int]] = {}
+    for column, amount in enumerate(grid.amounts):
+        columns.setdefault(grid.exercise_at(Cell(0, column)).operation, []).append(amount)
+    return tomlkit.dumps({"title": grid.title, **columns, "start": list(grid.starts), "order": grid.order.value})
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +62,16 @@ class _Numbers:
         return type(value) is int and self.lowest <= value <= self.highest  # not isinstance: True is no number
 
 
-_ADD = _Numbers("add", "an amount", 1, LARGEST_AMOUNT, MOST_COLUMNS, "columns", "[3, 5, 8]")
+def _amounts_of(operation: str) -> _Numbers:
+    amounts = offered()[operation].amounts
+    return _Numbers(operation, "an amount", amounts[0], amounts[-1], MOST_COLUMNS, "columns", "[3, 5, 8]")
+
+
 _START = _Numbers("start", "a start", 0, LARGEST_START, MOST_ROWS, "rows", "[38, 57]")
 
 
 class _Reading:
-    """Reads one grid, going on after each problem so that all are told at once."""
+    """Reads one grid, going on after each problem so that all are reported at once."""
 
     def __init__(self, written: Typed, most_rows: int) -> None:
         self._written = written
@@ -77,7 +81,7 @@ class _Reading:
 
     def grid(self) -> Grid:
         meant = self._wrong_names()
-        amounts = self._numbers(_ADD, is_meant="add" in meant)
+        columns = self._columns(meant)
         starts = self._numbers(self._starts, is_meant="start" in meant)
         title = self._title()
         order = self._order()
@@ -85,24 +89,36 @@ class _Reading:
             in_order = sorted(self._problems, key=lambda problem: problem[0])
             told = [f"Line {line}: {sentence}" for line, sentence in in_order]
             raise GridError("\n".join((*first_of(told), *self._missing)))
-        return Grid(title or _by_its_numbers(starts, amounts), tuple(starts), tuple(amounts), order)
+        operations = () if set(columns) <= {Sum.operation} else _each(columns)
+        amounts = tuple(amount for numbers in columns.values() for amount in numbers)
+        return Grid(title or _by_its_numbers(starts, columns), tuple(starts), amounts, order, operations)
+
+    def _columns(self, meant: set[str]) -> dict[str, Sequence[int]]:
+        """By operation, in the order of the text."""
+        written = [name for name in self._written.values if name in offered()] or [Sum.operation]
+        return {name: self._numbers(_amounts_of(name), is_meant=name in meant) for name in written}
 
     def _tell(self, sentence: str, *path: str | int) -> None:
         self._problems.append((self._written.line_of(*path), sentence))
 
     def _wrong_names(self) -> set[str]:
-        """The names that were probably meant by names that do not exist: they need not be called missing."""
+        """The known names that unknown ones probably stand for: these are not reported as missing."""
         meant: set[str] = set()
+        names = ("title", *offered(), "start", "order")
         for name in self._written.values:
-            if name in _NAMES:
+            if name in names:
                 continue
             if name == "take":
                 self._tell("take, for subtraction, is not built yet; use add.", name)
                 meant.add("add")
                 continue
-            instead = rather(name, _NAMES)
+            if name == "sums":
+                self._tell(_instead_of_sums(self._written.values[name]), name)
+                meant |= {"add", "start"}
+                continue
+            instead = rather(name, names)
             self._tell(f"{shown_name(name)} is not a name in a grid file; {instead}", name)
-            meant |= {known for known in _NAMES if instead == f"did you mean {known}?"}
+            meant |= {known for known in names if instead == f"did you mean {known}?"}
         return meant
 
     def _numbers(self, wanted: _Numbers, *, is_meant: bool) -> Sequence[int]:
@@ -151,8 +167,23 @@ class _Reading:
         return Order.ROWS
 
 
-def _by_its_numbers(starts: Sequence[int], amounts: Sequence[int]) -> str:
-    return f"{_span(starts)} add {_span(amounts)}"
+def _instead_of_sums(listed: object) -> str:
+    """A list of sums is told as the grid that has them, where they can be read."""
+    texts = [text for text in listed if isinstance(text, str)] if isinstance(listed, list) else []
+    pairs = [found.groups() for text in texts if (found := re.fullmatch(r"\s*(\d{1,3})\s*\+\s*([1-9])\s*", text))]
+    starts = ", ".join(dict.fromkeys(start for start, _ in pairs)) or "38, 47"
+    amounts = ", ".join(dict.fromkeys(amount for _, amount in pairs)) or "5, 8"
+    return f"sums is a list, and a grid has starts and amounts; write start = [{starts}] and add = [{amounts}]."
+
+
+def _each(columns: Mapping[str, Sequence[int]]) -> tuple[str, ...]:
+    """The operation of each column."""
+    return tuple(operation for operation, numbers in columns.items() for _ in numbers)
+
+
+def _by_its_numbers(starts: Sequence[int], columns: Mapping[str, Sequence[int]]) -> str:
+    done = [f"{offered()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
+    return f"{_span(starts)} {', '.join(done)}"
 
 
 def _span(numbers: Sequence[int]) -> str:

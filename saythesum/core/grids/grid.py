@@ -1,11 +1,15 @@
-"""Addition grids: starts down the side, amounts along the top, a sum in each cell."""
+"""Grids: starts down the side, amounts along the top, an exercise in each cell."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from random import Random
 
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.registry import exercise
+from saythesum.core.mistakes.pattern import Occasion
+from saythesum.core.sums import Bridge, Kind
 
 
 class Order(StrEnum):
@@ -24,6 +28,8 @@ class Cell:
 
     row: int
     column: int
+    activity: int = 0
+    """Which of the practice's activities has the grid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +40,19 @@ class Grid:
     amounts: tuple[int, ...]
     """Along the top, 1 to 9."""
     order: Order = Order.ROWS
+    operations: tuple[str, ...] = ()
+    """What each column does with its amount; () where all of them add."""
 
-    def sum_at(self, cell: Cell) -> Sum:
-        return Sum(self.starts[cell.row], self.amounts[cell.column])
+    def exercise_at(self, cell: Cell) -> Exercise:
+        operation = self.operations[cell.column] if self.operations else Sum.operation
+        return exercise(operation, self.starts[cell.row], self.amounts[cell.column])
+
+    def occasion_at(self, cell: Cell, *, is_typed: bool, before: int | None) -> Occasion[Exercise]:
+        """`before`: the number that was answered to the whole question before this one."""
+        steps = ((-1, 0), (1, 0), (0, -1), (0, 1))
+        near = [replace(cell, row=cell.row + down, column=cell.column + along) for down, along in steps]
+        beside = tuple(self.exercise_at(one) for one in near if one in self)
+        return Occasion(self.exercise_at(cell), is_typed, beside, before)
 
     def __contains__(self, cell: Cell) -> bool:
         return 0 <= cell.row < len(self.starts) and 0 <= cell.column < len(self.amounts)
@@ -69,12 +85,12 @@ class AboutGrid:
     equal_answers: tuple[int, ...]
     """Answers of two cells or more, smallest first."""
     repeated: int
-    """Cells whose sum stood in an earlier cell: the same answer again tells nothing new."""
+    """Cells that repeat the exercise of an earlier cell, whose answer tells nothing new."""
 
 
 def about(grid: Grid) -> AboutGrid:
-    sums = [Sum(start, amount) for start in grid.starts for amount in grid.amounts]
-    kinds = Counter(one.kind for one in sums)
+    sums = [grid.exercise_at(cell) for cell in walk(replace(grid, order=Order.ROWS), 0)]
+    kinds = Counter(one.kind for one in sums if isinstance(one, Bridge))
     answers = Counter(one.total for one in sums)
     return AboutGrid(
         cells=len(sums),

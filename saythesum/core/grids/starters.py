@@ -103,7 +103,7 @@ STARTERS: tuple[Starter, ...] = (
     Starter(
         "big-ferry",
         Stage.CROSSING,
-        Grid("The hundredth passenger", (95, 98, 197), (6, 7, 9)),
+        Grid("The hundredth passenger", (96, 99, 194), (7, 8)),
         "A hundred is a ten too: the same two steps lead across it.",
         "England, Year 3: mental addition of a three-digit number and ones (from memory)",
     ),

@@ -1,94 +1,32 @@
-"""The patterns beyond the seventeen of core.mistakes, and the whole catalogue.
+"""The patterns beyond the seventeen of adding, and the whole catalogue.
 
-Some need more than the sum: what stands beside it in the grid, what was answered before it, whether keys were
-pressed. None is ever named to a pupil.
+None is ever named to a pupil.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
-from functools import lru_cache
-from typing import TypeAlias
-
-from saythesum.core.grids.grid import Cell, Grid
-from saythesum.core.mistakes.adding_patterns import MISTAKES, HelpFrom, Mistake
-from saythesum.core.records.rows import Ask, By, Reason
-from saythesum.core.sums import Kind, Sum
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A sum, where it stood and how it was answered."""
-
-    sum: Sum
-    by: By = By.VOICE
-    beside: tuple[Sum, ...] = ()
-    """The sums of the cells next to it, in its row and its column."""
-    before: int | None = None
-    """The number that was answered to the whole sum before this one."""
-
-
-def asked_in(grid: Grid, cell: Cell, by: By, before: int | None) -> Asked:
-    steps = ((-1, 0), (1, 0), (0, -1), (0, 1))
-    near = [Cell(cell.row + down, cell.column + along) for down, along in steps]
-    return Asked(grid.sum_at(cell), by, tuple(grid.sum_at(one) for one in near if one in grid), before)
-
-
-Formula: TypeAlias = Callable[[Asked], tuple[int, ...]]
-
-
-@dataclass(frozen=True, slots=True)
-class Pattern:
-    code: str
-    name: str
-    gives: Formula
-    """Every number it gives; also numbers nobody can say, and sometimes the right answer."""
-    help: HelpFrom
-    cause: str
-    say_next: str
-    """For the adult. Its fields are start, amount, gap, ones and given; it never holds the right answer."""
-    source: str = "common practice"
-    is_stable: bool = False
-    """Whether a pupil can believe in it: then it comes again and again, where a slip does not."""
-    gives_way: bool = False
-    """Its help is part of any other's, or was given before: where another pattern fits too, that one decides."""
-
-    def fits(self, asked: Asked, given: int) -> bool:
-        return given != asked.sum.total and given in self.gives(asked)
-
-    def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
-
-
-def explaining(asked: Asked, given: int) -> tuple[Pattern, ...]:
-    """Every pattern of the catalogue that gives `given`; none where it is right, impossible or unexplained."""
-    if given < 0:
-        return ()
-    return tuple(pattern for pattern in CATALOGUE if pattern.fits(asked, given))
-
-
-def is_no_answer(ask: Ask) -> bool:
-    """A29: the pupil said that they do not know, or called for help. No mistake, and never counted as wrong."""
-    return ask.because in (Reason.DONT_KNOW, Reason.HELP)
-
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.anywhere import KEY_SLIP, NEIGHBOUR_CELL, PREVIOUS_ANSWER
+from saythesum.core.mistakes.pattern import HelpFrom, Occasion, Pattern, as_pattern
+from saythesum.core.sums import Bridge, Calculation, Kind
 
 FURTHEST_FROM_A_DOUBLE = 2
 LEAST_TO_ROUND = 7
 """Adding ten in place of an amount and putting it right after: taught for 9 and 8, sometimes for 7."""
-KEY_ROW = "1234567890"
-BRAILLE_ALIKE = ("59", "4680")
-"""Digits whose braille cells are one shape, mirrored or turned."""
 
 
-def _doubled(asked: Asked) -> tuple[int, ...]:
-    sum = asked.sum
+def _doubled(occasion: Occasion[Bridge]) -> tuple[int, ...]:
+    sum = occasion.asked
     is_near = 0 < abs(sum.ones - sum.amount) <= FURTHEST_FROM_A_DOUBLE
     if not is_near or sum.ones == 0:
         return ()
     return (sum.tens + 2 * sum.ones, sum.tens + 2 * sum.amount)
 
 
-def _rounded(asked: Asked, too_much: int) -> tuple[int, ...]:
-    return (asked.sum.start + 10 + too_much,) if asked.sum.amount >= LEAST_TO_ROUND else ()
+def _rounded(asked: Bridge, too_much: int) -> tuple[int, ...]:
+    return (asked.start + 10 + too_much,) if asked.amount >= LEAST_TO_ROUND else ()
+
+
+def _multiplied(asked: Bridge) -> tuple[int, ...]:
+    return (asked.start * asked.amount, asked.tens + asked.ones * asked.amount)
 
 
 def misheard_teen_or_ty(start: int) -> tuple[int, ...]:
@@ -98,47 +36,22 @@ def misheard_teen_or_ty(start: int) -> tuple[int, ...]:
     return (10 + start // 10,) if start in range(30, 100, 10) else ()
 
 
-def _teen_or_ty(asked: Asked) -> tuple[int, ...]:
-    return tuple(start + asked.sum.amount for start in misheard_teen_or_ty(asked.sum.start))
+def _ones_alone(occasion: Occasion[Bridge]) -> tuple[int, ...]:
+    """The ones digit of the answer, or all that the ones come to."""
+    return tuple({occasion.asked.total % 10: None, occasion.asked.ones_total: None})
 
 
-def _crossed_from_the_ten(asked: Asked) -> tuple[int, ...]:
-    if asked.sum.kind is not Kind.LANDING:
+def _teen_or_ty(occasion: Occasion[Bridge]) -> tuple[int, ...]:
+    return tuple(start + occasion.asked.amount for start in misheard_teen_or_ty(occasion.asked.start))
+
+
+def _crossed_from_the_ten(occasion: Occasion[Bridge]) -> tuple[int, ...]:
+    if occasion.asked.kind is not Kind.LANDING:
         return ()
-    return tuple(asked.sum.total + left for left in range(1, 10))
+    return tuple(occasion.asked.total + left for left in range(1, 10))
 
 
-def _beside(asked: Asked) -> tuple[int, ...]:
-    return tuple(other.total for other in asked.beside)
-
-
-def _before(asked: Asked) -> tuple[int, ...]:
-    return () if asked.before is None else (asked.before,)
-
-
-def _mistyped(asked: Asked) -> tuple[int, ...]:
-    return () if asked.by is By.VOICE else _mistypings(asked.sum.total)
-
-
-@lru_cache(maxsize=1024)
-def _mistypings(total: int) -> tuple[int, ...]:
-    meant = str(total)
-    typed = {digits for place in range(len(meant)) for digits in _slips_at(meant, place)} - {"", meant}
-    return tuple(sorted({int(digits) for digits in typed}))
-
-
-def _slips_at(meant: str, place: int) -> Iterator[str]:
-    """The digit at this place left out, doubled, or another one in its stead."""
-    before, digit, after = meant[:place], meant[place], meant[place + 1 :]
-    yield before + after
-    yield before + digit + digit + after
-    at = KEY_ROW.index(digit)
-    alike = "".join(shape for shape in BRAILLE_ALIKE if digit in shape)
-    for other in KEY_ROW[max(at - 1, 0) : at + 2] + alike:
-        yield before + other + after
-
-
-WIDER: tuple[Pattern, ...] = (
+WIDER: tuple[Pattern[Bridge], ...] = (
     Pattern(
         "A18",
         "double-not-adjusted",
@@ -151,7 +64,7 @@ WIDER: tuple[Pattern, ...] = (
     Pattern(
         "A19",
         "compensated-the-wrong-way",
-        lambda asked: _rounded(asked, 10 - asked.sum.amount),
+        lambda occasion: _rounded(occasion.asked, 10 - occasion.asked.amount),
         HelpFrom.LESS_THAN_TEN,
         "Ten was added in place of the amount, and the difference added too where it should come off.",
         "You went on by a whole ten. Is that more than {amount}, or less? So which way do we step?",
@@ -160,7 +73,7 @@ WIDER: tuple[Pattern, ...] = (
     Pattern(
         "A20",
         "did-not-compensate",
-        lambda asked: _rounded(asked, 0),
+        lambda occasion: _rounded(occasion.asked, 0),
         HelpFrom.OTHER_AMOUNT,
         "Ten was added in place of the amount, and nothing put right.",
         "You went on by a whole ten. We only had {amount}; were there too many steps?",
@@ -169,7 +82,7 @@ WIDER: tuple[Pattern, ...] = (
     Pattern(
         "A21",
         "multiplied",
-        lambda asked: (asked.sum.start * asked.sum.amount, asked.sum.tens + asked.sum.ones * asked.sum.amount),
+        lambda occasion: _multiplied(occasion.asked),
         HelpFrom.ADDING_IS_STEPS,
         "Add was heard or read as times.",
         "{start} people are on deck and {amount} more come. Do we need groups here, or one heap?",
@@ -178,7 +91,7 @@ WIDER: tuple[Pattern, ...] = (
     Pattern(
         "A22",
         "ones-only",
-        lambda asked: (asked.sum.total % 10,),
+        _ones_alone,
         HelpFrom.TENS_TOO,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
@@ -187,30 +100,15 @@ WIDER: tuple[Pattern, ...] = (
     Pattern(
         "A23",
         "fact-slip",
-        lambda asked: (asked.sum.total - 2, asked.sum.total + 2),
+        lambda occasion: (occasion.asked.total - 2, occasion.asked.total + 2),
         HelpFrom.GAP,
         "A neighbouring fact came to mind.",
         "Close. Let us walk it: {start}, then to the ten, then the others.",
         "Siegler, Ashcraft, on errors of retrieval (from memory)",
         gives_way=True,  # its help is the steps, as of every mistake in them
     ),
-    Pattern(
-        "A24",
-        "neighbour-cell",
-        _beside,
-        HelpFrom.PLACE_AGAIN,
-        "The place in the grid was lost: this is the answer next to it.",
-        "Put one finger on {start} at the side and one on {amount} at the top. Where do they meet?",
-        "Perkins, the role of the teacher of visually impaired pupils in reading tables by touch",
-    ),
-    Pattern(
-        "A25",
-        "previous-answer",
-        _before,
-        HelpFrom.QUESTION_AGAIN,
-        "The answer before was said again: tired, or still with the last question.",
-        "That was the last one. Shall we rest, or hear the new one: {start}, and {amount} more?",
-    ),
+    NEIGHBOUR_CELL,
+    PREVIOUS_ANSWER,
     Pattern(
         "A26",
         "teen-or-ty-start",
@@ -225,53 +123,22 @@ WIDER: tuple[Pattern, ...] = (
         "A27",
         "landing-crossed",
         _crossed_from_the_ten,
-        HelpFrom.GAP,
+        HelpFrom.TENS_OF_ONES,
         "Something was looked for beyond the ten, though nothing is left.",
         "{gap} were needed and {amount} were there. How many stay in your hand?",
         is_stable=True,
     ),
-    Pattern(
-        "A28",
-        "key-slip",
-        _mistyped,
-        HelpFrom.DIGITS,
-        "A digit was left out, doubled, or its neighbour pressed; in braille, a shape mirrored or turned.",
-        "Read me what stands there, digit by digit.",
-        "Arter, on young pupils who find braille hard; braille shapes from the liblouis tables",
-        gives_way=True,  # its help is hearing the digits, and each was told as it was typed
-    ),
+    KEY_SLIP,
 )
 
-NO_ANSWER = Pattern(
+NO_ANSWER: Pattern[Calculation] = Pattern(
     "A29",
     "no-answer",
-    lambda asked: (),
+    lambda occasion: (),
     HelpFrom.STEPS,
     "Silence, or not knowing: no mistake in the arithmetic.",
     "Thank you for telling me. Shall we begin with the ten after {start}?",
 )
 
 
-def _as_pattern(mistake: Mistake) -> Pattern:
-    return Pattern(
-        mistake.code,
-        mistake.name,
-        lambda asked: mistake.gives(asked.sum) if asked.sum.kind in mistake.kinds else (),
-        mistake.help,
-        mistake.cause,
-        mistake.say_next,
-        mistake.source,
-        is_stable=True,
-    )
-
-
-CATALOGUE: tuple[Pattern, ...] = (*(_as_pattern(mistake) for mistake in MISTAKES), *WIDER)
-
-
-_NAMED = {pattern.name: pattern for pattern in CATALOGUE}
-
-
-def deciding(names: Iterable[str]) -> tuple[Pattern, ...]:
-    """Of all that fit a whole answer, by their kept names; a name of a newer version, or of a part, decides nothing."""
-    fitting = tuple(_NAMED[name] for name in names if name in _NAMED)
-    return tuple(pattern for pattern in fitting if not pattern.gives_way) or fitting
+CATALOGUE: tuple[Pattern[Bridge], ...] = (*map(as_pattern, MISTAKES), *WIDER)

@@ -1,4 +1,4 @@
-"""Wrong whole answers with a reason behind them: the number a known slip or misconception would give.
+"""Wrong whole answers that have a reason: the number that a known slip or misconception would give.
 
 One answer never proves a mistake: several patterns often give the same number, and any of them by chance.
 So all that fit are named ("could be"). VanLehn 1982 (925 pupils): misconceptions are stable, slips are not.
@@ -7,75 +7,21 @@ Starts past a hundred: "the tens" are start // 10 (104 has ten tens), a reversal
 and ones only (143 gives 134, 60 gives 06, which is 6), and "all digits" are each digit of the start.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from enum import StrEnum
-from typing import TypeAlias
-
-from saythesum.core.sums import Kind, Sum
-
-Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
-
-
-class HelpFrom(StrEnum):
-    """What help begins with. Patterns with the same one are met with the same help."""
-
-    STEPS = "steps"
-    """The first step of the way."""
-    GAP = "gap"
-    """The jump to the next ten."""
-    REST = "rest"
-    """What is left of the amount, once the ten is reached."""
-    USED_ALL_AGAIN = "used-all-again"
-    USED_GAP_AGAIN = "used-gap-again"
-    OTHER_AMOUNT = "other-amount"
-    """The amount that leads to the number. From here on help is the same question: the pupil's own way needs only to
-    be put right, or the question to be heard."""
-    LESS_THAN_TEN = "less-than-ten"
-    ADDING_GOES_UP = "adding-goes-up"
-    ADDING_IS_STEPS = "adding-is-steps"
-    TENS_TOO = "tens-too"
-    QUESTION_AGAIN = "question-again"
-    NUMBER_IN_TENS = "number-in-tens"
-    START_IN_TENS = "start-in-tens"
-    PLACE_AGAIN = "place-again"
-    """Both headers of the cell."""
-    DIGITS = "digits"
-    """The number as it was typed."""
-
-
-@dataclass(frozen=True, slots=True)
-class Mistake:
-    code: str
-    name: str
-    gives: Formula
-    """Every number this mistake gives; also numbers nobody can say, and sometimes the right answer."""
-    help: HelpFrom
-    cause: str
-    say_next: str
-    """For the adult. Its fields are start, amount, gap, ones and given; it never holds the right answer."""
-    source: str
-    kinds: frozenset[Kind] = frozenset(Kind)
-    """The kinds of sum in which it can happen."""
-
-    def fits(self, asked: Sum, given: int) -> bool:
-        """Whether a wrong `given` is what this mistake gives."""
-        return asked.kind in self.kinds and given != asked.total and given in self.gives(asked)
-
-    def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
-
-
-def fitting(asked: Sum, given: int) -> tuple[Mistake, ...]:
-    """Every whole-answer mistake that gives `given`, 0 or more; none where it is the right answer."""
-    if given < 0:
-        return ()
-    return tuple(mistake for mistake in MISTAKES if mistake.fits(asked, given))
+from saythesum.core.mistakes.pattern import HelpFrom, Mistake
+from saythesum.core.sums import Bridge, Kind
 
 
 def tens_and_ones_swapped(number: int) -> int:
     hundreds, tens, ones = number // 100, number // 10 % 10, number % 10
     return 100 * hundreds + 10 * ones + tens
+
+
+def _both_written(asked: Bridge) -> tuple[int, ...]:
+    """Beside the tens, beside the tens with the new ten added, or beside the whole start."""
+    ones = asked.ones + asked.amount
+    beside_all = () if ones >= 10 else (10 * asked.start + ones,)
+    beside_next = (10 * asked.next_ten + ones,) if ones > 10 else ()
+    return (10 * asked.tens + ones, *beside_next, *beside_all)
 
 
 def _all_digits(number: int) -> int:
@@ -103,8 +49,8 @@ MISTAKES: tuple[Mistake, ...] = (
     Mistake(
         "A2",
         "both-digits-written",
-        lambda asked: (asked.tens * 10 + asked.ones + asked.amount,),
-        HelpFrom.STEPS,
+        _both_written,
+        HelpFrom.TENS_OF_ONES,
         "The sum of the ones was written whole beside the tens.",
         "Build {given} with rods and cubes, then {start}. Could {amount} cubes make all that difference?",
         _ASHLOCK_MEMORY,
@@ -113,7 +59,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A3",
         "ten-written-ones-carried",
         lambda asked: (10 * (asked.start // 10 + asked.rest) + 1,),
-        HelpFrom.STEPS,
+        HelpFrom.TENS_OF_ONES,
         "The wrong digit of the ones' sum was carried.",
         "Put {ones} cubes and {amount} cubes together. Which of them make a whole rod?",
         _ASHLOCK_MEMORY,
@@ -140,7 +86,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A6",
         "all-digits-totalled",
         lambda asked: (_all_digits(asked.start) + asked.amount,),
-        HelpFrom.STEPS,
+        HelpFrom.TENS,
         "Every digit was counted as ones.",
         "Make {start} with rods and cubes. What is each digit worth?",
         _ASHLOCK,
@@ -149,7 +95,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A7",
         "one-short",
         lambda asked: (asked.total - 1,),
-        HelpFrom.GAP,
+        HelpFrom.COUNT,
         "The start itself was counted as the first step.",
         "Tap the table and say {start}. Now the next word goes with the first finger, until {amount} are up.",
         _COUNTING,
@@ -158,7 +104,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A8",
         "one-over",
         lambda asked: (asked.total + 1,),
-        HelpFrom.GAP,
+        HelpFrom.COUNT,
         "The count ran on, or left out the ten on the way.",
         "Put {amount} beads aside and count on from {start}, one word a bead, until they are gone.",
         f"{_COUNTING}; leaving out the ten: {_COMMON}",
@@ -241,8 +187,8 @@ MISTAKES: tuple[Mistake, ...] = (
     Mistake(
         "A17",
         "start-reversed",
-        lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount,),
-        HelpFrom.START_IN_TENS,
+        lambda asked: (tens_and_ones_swapped(asked.start) + asked.amount, tens_and_ones_swapped(asked.start)),
+        HelpFrom.START_TURNED,
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
         _READING,

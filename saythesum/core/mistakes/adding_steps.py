@@ -1,55 +1,22 @@
-"""Wrong answers to one guided step with a reason behind them, and two that are no mistake at all."""
+"""Wrong answers to one guided step, with their reasons, and two answers that are not mistakes."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TypeAlias
-
-from saythesum.core.sums import Kind, Part, Sum
-
-Formula: TypeAlias = Callable[[Sum], tuple[int, ...]]
+from saythesum.core.mistakes.pattern import PartMistake
+from saythesum.core.sums import Bridge, Kind, Part
 
 
-@dataclass(frozen=True, slots=True)
-class PartMistake:
-    code: str
-    name: str
-    parts: frozenset[Part]
-    """The steps at which it can happen."""
-    gives: Formula
-    cause: str
-    say_next: str
-    """For the adult. Its fields: start, amount, ones, gap, given. It never holds the answer of the sum."""
-    source: str = "common practice"
-    is_wrong: bool = True
-    """False where the pupil is only ahead, or answered a neighbouring question."""
-
-    def fits(self, asked: Sum, part: Part, given: int) -> bool:
-        return part in self.parts and given != asked.answer_to(part) and given in self.gives(asked)
-
-    def advice(self, asked: Sum, given: int) -> str:
-        return self.say_next.format(start=asked.start, amount=asked.amount, gap=asked.gap, ones=asked.ones, given=given)
-
-
-def fitting_part(asked: Sum, part: Part, given: int) -> tuple[PartMistake, ...]:
-    """Every guided-step pattern that gives `given`, 0 or more; none where it is this part's right answer."""
-    if given < 0:
-        return ()
-    return tuple(mistake for mistake in PART_MISTAKES if mistake.fits(asked, part, given))
-
-
-def _to_join(asked: Sum) -> tuple[int, int]:
+def _to_join(asked: Bridge) -> tuple[int, int]:
     """The ten and the ones that the total is made of: 40 and 3 for 38 add 5, 30 and 7 for 32 add 5."""
     if asked.kind is Kind.CROSSING:
         return asked.next_ten, asked.rest
-    return asked.tens, asked.ones + asked.amount
+    return asked.tens, asked.ones_total
 
 
-def _unjoined(asked: Sum) -> tuple[int, ...]:
-    """Nothing is to be joined where the sum is a ten already."""
+def _unjoined(asked: Bridge) -> tuple[int, ...]:
+    """When the sum is a ten already, there is nothing to join."""
     return () if asked.kind is Kind.LANDING else _to_join(asked)
 
 
-def _joined_as_digits(asked: Sum) -> tuple[int, ...]:
+def _joined_as_digits(asked: Bridge) -> tuple[int, ...]:
     if asked.kind is Kind.LANDING:
         return ()
     ten, ones = _to_join(asked)
@@ -61,7 +28,7 @@ _AT_REST = frozenset({Part.REST})
 _AT_TOTAL = frozenset({Part.TOTAL})
 _BEFORE_TOTAL = frozenset({Part.NEXT_TEN, Part.GAP, Part.REST, Part.ONES})
 
-PART_MISTAKES: tuple[PartMistake, ...] = (
+PART_MISTAKES: tuple[PartMistake[Bridge], ...] = (
     PartMistake(
         "G1",
         "gap-off-by-one",

@@ -5,228 +5,193 @@ ones of the start, then what is left of the amount. A lost place in the grid, th
 are the same in both ways; a double has no mirror.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TypeAlias
-
 from saythesum.core.mistakes.adding import LEAST_TO_ROUND, misheard_teen_or_ty
 from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
-from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START
-from saythesum.errors import CallerError
+from saythesum.core.mistakes.anywhere import ANYWHERE
+from saythesum.core.mistakes.pattern import HelpFrom, Mistake, Pattern, as_pattern
+from saythesum.core.sums import Bridge, Kind
+
+_CROSSING = frozenset({Kind.CROSSING})
+_MIRRORED = "the mistake in adding, with its signs changed"
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
-    """`start` 0 to 999 take away `amount` 1 to 9, never below nought."""
-
-    start: int
-    amount: int
-
-    def __post_init__(self) -> None:
-        if not 0 <= self.start <= LARGEST_START:
-            raise CallerError(f"The start {self.start} is not a whole number from 0 to {LARGEST_START}.")
-        if not 1 <= self.amount <= min(LARGEST_AMOUNT, self.start):
-            highest = min(LARGEST_AMOUNT, self.start)
-            raise CallerError(f"The amount {self.amount} taken from {self.start} is not from 1 to {highest}.")
-
-    @property
-    def total(self) -> int:
-        """What stays."""
-        return self.start - self.amount
-
-    @property
-    def ones(self) -> int:
-        return self.start % 10
-
-    @property
-    def ten(self) -> int:
-        """The ten that is met on the way back; of a start that is a ten itself, that start."""
-        return self.start - self.ones
-
-    @property
-    def rest(self) -> int:
-        """What is left of the amount at the ten; nought or less where nothing is crossed."""
-        return self.amount - self.ones
-
-    @property
-    def is_crossing(self) -> bool:
-        return self.rest > 0 and self.ones > 0
-
-    @property
-    def is_landing(self) -> bool:
-        """What stays is the ten."""
-        return self.rest == 0
-
-
-TakeFormula: TypeAlias = Callable[[Difference], tuple[int, ...]]
-
-
-@dataclass(frozen=True, slots=True)
-class TakeMistake:
-    name: str
-    mirrors: str
-    """The code of the mistake in adding that it mirrors."""
-    gives: TakeFormula
-    cause: str
-    say_next: str
-    """For the adult. Its fields are start, amount, ones and given."""
-    source: str = "the mistake in adding, with its signs changed"
-    crossing_only: bool = False
-
-    def fits(self, asked: Difference, given: int) -> bool:
-        if self.crossing_only and not asked.is_crossing:
-            return False
-        return given >= 0 and given != asked.total and given in self.gives(asked)
-
-    def advice(self, asked: Difference, given: int) -> str:
-        return self.say_next.format(start=asked.start, amount=asked.amount, ones=asked.ones, given=given)
-
-
-def fitting_take(asked: Difference, given: int) -> tuple[TakeMistake, ...]:
-    """Every mistake that gives `given`, 0 or more; none where it is right."""
-    return tuple(mistake for mistake in TAKE_MISTAKES if mistake.fits(asked, given))
-
-
-def _rounded(asked: Difference, too_much: int) -> tuple[int, ...]:
+def _rounded(asked: Bridge, too_much: int) -> tuple[int, ...]:
     return (asked.start - 10 - too_much,) if asked.amount >= LEAST_TO_ROUND else ()
 
 
-def _crossed_from_the_ten(asked: Difference) -> tuple[int, ...]:
-    return tuple(asked.ten - left for left in range(1, 10)) if asked.is_landing else ()
+def _crossed_from_the_ten(asked: Bridge) -> tuple[int, ...]:
+    return tuple(asked.next_ten - left for left in range(1, 10)) if asked.kind is Kind.LANDING else ()
 
 
-TAKE_MISTAKES: tuple[TakeMistake, ...] = (
-    TakeMistake(
-        "ones-differenced",
+TAKE_MISTAKES: tuple[Mistake, ...] = (
+    Mistake(
         "A14",
-        lambda asked: (asked.ten + abs(asked.amount - asked.ones),),
+        "ones-differenced",
+        lambda asked: (asked.next_ten + abs(asked.amount - asked.ones),),
+        HelpFrom.STEPS,
         "The smaller ones were taken from the larger, whichever way round they stood.",
         "Which number do we take from? Can we take {amount} cubes from {ones} cubes, or must we open a rod?",
         "smaller from larger: Brown and Burton 1978, VanLehn 1982 (from memory)",
-        crossing_only=True,
+        _CROSSING,
     ),
-    TakeMistake(
-        "ten-not-taken",
+    Mistake(
         "A1",
+        "ten-not-taken",
         lambda asked: (asked.total + 10,),
+        HelpFrom.STEPS,
         "A ten was opened for its ones and still counted whole.",
         "You began at {start}. Walking back {amount}, which ten do you pass?",
         "borrow without taking the ten: Brown and Burton 1978 (from memory)",
     ),
-    TakeMistake(
-        "extra-ten-taken",
+    Mistake(
         "A9",
+        "extra-ten-taken",
         lambda asked: (asked.total - 10,),
+        HelpFrom.STEPS,
         "One ten too many was taken, or a ten was jumped over.",
         "Slide back along the number line from {start}. Which ten do you reach first?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "stopped-at-the-ten",
+    Mistake(
         "A10",
-        lambda asked: (asked.ten,),
+        "stopped-at-the-ten",
+        lambda asked: (asked.next_ten,),
+        HelpFrom.STEPS,
         "What was left of the amount after the ten was forgotten.",
         "{given} is a good place to rest. That took {ones} of the {amount}; how many have you still to take?",
-        crossing_only=True,
+        _MIRRORED,
+        _CROSSING,
     ),
-    TakeMistake(
-        "whole-amount-after-bridging",
+    Mistake(
         "A11",
-        lambda asked: (asked.ten - asked.amount,),
+        "whole-amount-after-bridging",
+        lambda asked: (asked.next_ten - asked.amount,),
+        HelpFrom.STEPS,
         "The whole amount was taken again after the jump to the ten.",
         "The jump to the ten already took {ones}. Have you still all {amount} to take?",
-        crossing_only=True,
+        _MIRRORED,
+        _CROSSING,
     ),
-    TakeMistake(
-        "first-jump-twice",
+    Mistake(
         "A12",
-        lambda asked: (asked.ten - asked.ones,),
+        "first-jump-twice",
+        lambda asked: (asked.next_ten - asked.ones,),
+        HelpFrom.STEPS,
         "The jump to the ten was made a second time.",
         "{ones} brought us to the ten. {ones} and what make {amount}?",
-        crossing_only=True,
+        _MIRRORED,
+        _CROSSING,
     ),
-    TakeMistake(
-        "start-counted",
+    Mistake(
         "A7",
+        "start-counted",
         lambda asked: (asked.total + 1,),
+        HelpFrom.STEPS,
         "The start itself was counted as the first step back.",
         "Tap the table and say {start}. The next word back goes with the first finger.",
         "Secada, Fuson and Hall 1983, for counting on",
     ),
-    TakeMistake(
-        "one-too-many",
+    Mistake(
         "A8",
+        "one-too-many",
         lambda asked: (asked.total - 1,),
+        HelpFrom.STEPS,
         "The count back ran on, or left out the ten on the way.",
         "Put {amount} beads aside and count back from {start}, one word a bead, until they are gone.",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "added",
+    Mistake(
         "A13",
+        "added",
         lambda asked: (asked.start + asked.amount,),
+        HelpFrom.STEPS,
         "Take away was heard or read as add.",
         "{amount} people leave the ferry. Are there more than {start} now, or fewer?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "number-repeated",
+    Mistake(
         "A15",
+        "number-repeated",
         lambda asked: (asked.start, asked.amount),
+        HelpFrom.STEPS,
         "The question was not held in mind.",
         "Here it comes once more, slowly: {start}, and {amount} fewer.",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "answer-reversed",
+    Mistake(
         "A16",
+        "answer-reversed",
         lambda asked: (tens_and_ones_swapped(asked.total),),
+        HelpFrom.STEPS,
         "The ones were said or typed first.",
         "Tell me your number in parts: how many tens, how many ones?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "start-reversed",
+    Mistake(
         "A17",
+        "start-reversed",
         lambda asked: (tens_and_ones_swapped(asked.start) - asked.amount,),
+        HelpFrom.STEPS,
         "The digits of the start were heard or read the wrong way round.",
         "Find the number at the side once more. Which of its digits are the tens?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "compensated-the-wrong-way",
+    Mistake(
         "A19",
+        "compensated-the-wrong-way",
         lambda asked: _rounded(asked, 10 - asked.amount),
+        HelpFrom.STEPS,
         "Ten was taken in place of the amount, and the difference taken too where it should be put back.",
         "You went back a whole ten. Is that more than {amount}, or less? So which way do we step?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "did-not-compensate",
+    Mistake(
         "A20",
+        "did-not-compensate",
         lambda asked: _rounded(asked, 0),
+        HelpFrom.STEPS,
         "Ten was taken in place of the amount, and nothing put right.",
         "You went back a whole ten. We only take {amount}; were there too many steps?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "ones-only",
+    Mistake(
         "A22",
+        "ones-only",
         lambda asked: (asked.total % 10,),
+        HelpFrom.STEPS,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "fact-slip",
-        "A23",
-        lambda asked: (asked.total - 2, asked.total + 2),
-        "A neighbouring fact came to mind.",
-        "Close. Let us walk it: {start}, then back to the ten, then the others.",
-    ),
-    TakeMistake(
-        "teen-or-ty-start",
+    Mistake(
         "A26",
+        "teen-or-ty-start",
         lambda asked: tuple(start - asked.amount for start in misheard_teen_or_ty(asked.start)),
+        HelpFrom.STEPS,
         "The start was heard as its teen, or as its tens.",
         "Listen to the end of it: {start}. Say its digits one by one.",
+        _MIRRORED,
     ),
-    TakeMistake(
-        "landing-crossed",
+    Mistake(
         "A27",
+        "landing-crossed",
         _crossed_from_the_ten,
+        HelpFrom.STEPS,
         "Something more was taken from the ten, though nothing is left to take.",
         "{ones} were to go and {amount} are gone. How many are still to go?",
+        _MIRRORED,
     ),
 )
+
+FACT_SLIP: Pattern[Bridge] = Pattern(
+    "A23",
+    "fact-slip",
+    lambda occasion: (occasion.asked.total - 2, occasion.asked.total + 2),
+    HelpFrom.GAP,
+    "A neighbouring fact came to mind.",
+    "Close. Let us walk it: {start}, then back to the ten, then the others.",
+    _MIRRORED,
+    gives_way=True,
+)
+
+TAKE_CATALOGUE: tuple[Pattern[Bridge], ...] = (*map(as_pattern, TAKE_MISTAKES), FACT_SLIP, *ANYWHERE)

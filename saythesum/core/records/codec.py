@@ -13,7 +13,8 @@ from typing import Any, Literal, NewType, TypeVar, Union, cast, get_args, get_or
 from uuid import UUID
 
 from saythesum.core.records.older_rows import completed
-from saythesum.core.records.rows import Answer, Ask, End, ExerciseName, Note, Reason, Row, Void
+from saythesum.core.records.rows import Answer, Ask, End, Note, Reason, Row, Void
+from saythesum.core.sums import ExerciseName
 from saythesum.errors import CallerError
 
 T = TypeVar("T")
@@ -138,19 +139,10 @@ def row_from_dict(given: Mapping[str, object]) -> Row:
     if not isinstance(kind, str) or kind not in ROW_KINDS:
         raise CallerError(f"`kind` is {kind!r}; a row's kind is one of {', '.join(ROW_KINDS)}.")
     row: Row = from_plain(ROW_KINDS[kind], completed(kind, given))
-    _check_place(row)
     _check_numbers(row)
     check_possible(row)
     _check_ids(row)
     return row
-
-
-def _check_place(row: Row) -> None:
-    """A sum is asked in a grid; other exercises may have no place in one."""
-    if isinstance(row, Ask | Answer) and row.exercise is ExerciseName.SUM:
-        for name, place in (("row", row.row), ("column", row.column)):
-            if place is None:
-                raise CallerError(f"`{name}` is missing; it must be a whole number.")
 
 
 def _check_numbers(row: Row) -> None:
@@ -163,11 +155,15 @@ def _check_numbers(row: Row) -> None:
 
 
 def check_possible(row: Row) -> None:
-    """A certainty is at most 1, and an answer belongs to a sum that exists."""
+    """A sum has its place in a grid, a certainty is at most 1, and an answer belongs to a sum that exists."""
+    if isinstance(row, Ask | Answer) and row.exercise is ExerciseName.SUM:
+        for name, place in (("row", row.row), ("column", row.column)):
+            if place is None:
+                raise CallerError(f"`{name}` is missing; it must be a whole number.")
     if isinstance(row, Answer):
         if row.certainty is not None and row.certainty > 1:
             raise CallerError(f"`certainty` is {row.certainty}; it must be from 0 to 1.")
-        _ = row.sum
+        _ = row.asked
 
 
 def _check_ids(row: Row) -> None:

@@ -1,25 +1,26 @@
-"""The five kinds of row that are kept for ever. A field once landed stays.
+"""The five kinds of row that are kept for ever. A field that has landed stays.
 
-Rows know no time: whoever stores one adds `at` and `at_ms`.
+Rows hold no time: the store adds `at` and `at_ms`.
 """
 
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import lru_cache
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
+from saythesum.core.sums import ExerciseName, Hidden, Part
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)
 
 
 def row_id(practice: UUID, serial: int) -> RowId:
-    """The id of a practice's row number `serial` (0 is the first).
+    """The id of the practice's row number `serial`, counting from 0.
 
-    Made from the practice's own id, so that replaying gives the same ids and needs no dice.
+    It is made from the practice's own id, so replaying gives the same ids without any randomness.
     """
     return RowId(str(uuid5(practice, f"row {serial}")))
 
@@ -42,7 +43,7 @@ UNAIDED = frozenset({Support.INDEPENDENT, Support.REPEATED})
 
 
 class Reason(StrEnum):
-    """Why something is asked, where no answer is the reason."""
+    """Why something is asked when no answer is the reason."""
 
     DONT_KNOW = "dont-know"
     HELP = "help"
@@ -57,7 +58,7 @@ class By(StrEnum):
 
 
 class Settled(StrEnum):
-    """How it became certain what the answer was."""
+    """What made it certain which answer was meant."""
 
     SAID_BACK = "said-back"
     SAID_AGAIN = "said-again"
@@ -72,19 +73,6 @@ class Purpose(StrEnum):
     PRACTICE = "practice"
     PROBE = "probe"
     PAPER = "paper"
-
-
-class ExerciseName(StrEnum):
-    """What kind of question it is. A program that does not know the word refuses the practice: it would take it for
-    a sum."""
-
-    SUM = "sum"
-
-
-class Hidden(StrEnum):
-    """Which number of the sum is asked for."""
-
-    TOTAL = "total"
 
 
 class Form(StrEnum):
@@ -113,6 +101,11 @@ class Form(StrEnum):
     """The whole sum once more, after a wrong answer to it."""
     STEP_DONE = "step-done"
     """What follows a part that the tool did."""
+    TELLING_APART = "telling-apart"
+    """A small question whose answer tells the mistakes apart that fit a wrong answer, or another way to begin with one
+    that came before."""
+    EASIER = "easier"
+    """A sum of the same grid that will go better, after several that did not."""
     WORKED = "worked"
     """The worked line: the pupil says the answer."""
 
@@ -144,11 +137,11 @@ class EndReason(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """Kept before it is said."""
+    """A question; it is kept before it is said."""
 
     id: RowId
     row: int | None
-    """From 0, as the column; None for what is asked outside a grid."""
+    """Row and column count from 0; None for a question outside a grid."""
     column: int | None
     part: Part
     support: Support
@@ -159,28 +152,23 @@ class Ask:
     exercise: ExerciseName = ExerciseName.SUM
     hidden: Hidden = Hidden.TOTAL
     form: Form | None = None
-    """None in rows that were kept before forms were: `dialogue.tutor.older_questions` finds it."""
+    """None only in rows older than format 4; `dialogue.tutor.older_questions` works it out."""
     about: str | None = None
-    """What the form is about: at `step-done` the part that the tool did, at `after-right` the `next-ten` where the
-    pupil was asked for it."""
+    """What the words are about: for `step-done` the part that the tool did; for `after-right` and `again` the part that
+    was asked for before and changes them (the exercise's `begun`); for the first question after a wrong answer the
+    mistake that it starts from, by its name."""
     lines: tuple[int, ...] = ()
     """The two rows or columns that a talk about patterns compares."""
 
     @property
     def place(self) -> tuple[int, int]:
-        """Row and column, for what is asked in a grid."""
+        """Row and column of a question in a grid."""
         return _place(self.row, self.column)
 
 
 def _place(row: int | None, column: int | None) -> tuple[int, int]:
-    assert row is not None and column is not None, "it was asked outside a grid"
+    assert row is not None and column is not None, "this question is not in a grid"
     return row, column
-
-
-@lru_cache(maxsize=2048)
-def _sum(start: int, amount: int) -> Sum:
-    """One for all the answers to it: a year's answers are to few sums, and each is looked up by its sum."""
-    return Sum(start, amount)
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,32 +192,38 @@ class Answer:
     took_ms: int | None
     """From the end of the question to the first sound or key; None when repeated or interrupted."""
     could_be: tuple[str, ...]
-    """Names of the mistakes whose formula gives this number; first what fits the pupil's other answers, too."""
+    """Names of the mistakes whose formula gives this number; first those that also fit the pupil's other answers."""
     by: By
     settled: Settled
-    operation: Literal["add", "take"] = "add"
+    sure: bool
+    """The gate's verdict on the hearing; always true of typed answers."""
+    operation: str = "add"
+    """A registered exercise's."""
     purpose: Purpose = Purpose.PRACTICE
     activity: int = 0
     exercise: ExerciseName = ExerciseName.SUM
     hidden: Hidden = Hidden.TOTAL
-    sure: bool = True
-    """Whether the gate that judges hearings took it; what was typed is always sure."""
     way: Way | None = None
-    """None where nobody said."""
+    """None if nobody asked or the pupil did not say."""
 
     @property
     def place(self) -> tuple[int, int]:
-        """Row and column, for what is asked in a grid."""
+        """Row and column of a question in a grid."""
         return _place(self.row, self.column)
 
     @property
-    def sum(self) -> Sum:
-        return _sum(self.start, self.amount)
+    def asked(self) -> Exercise:
+        """Raises CallerError where there is no such exercise."""
+        return exercise(self.operation, self.start, self.amount, self.exercise, self.hidden)
+
+    @property
+    def key(self) -> Key:
+        return Key(self.operation, self.start, self.amount, self.exercise, self.hidden)
 
     @property
     def is_relied_on(self) -> bool:
-        """Heard for sure, or said back to the pupil, who let it stand. Anything else was only followed: it is no
-        evidence and raises no support."""
+        """Heard for sure, or said back to the pupil, who let it stand. Any other answer was only followed: it counts as
+        no evidence and does not raise support."""
         return self.sure or self.settled is not Settled.FOLLOWED
 
 

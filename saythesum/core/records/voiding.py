@@ -1,4 +1,4 @@
-"""Which rows a void takes with it."""
+"""Which rows go when an answer is voided."""
 
 from collections.abc import Sequence
 

@@ -3,21 +3,33 @@
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
-from saythesum.core.meanings import HowHeard, Number
-from saythesum.core.records.rows import Answer, End, EndReason, Purpose, Row, Settled, Support, Void, VoidReason
+from saythesum.core.meanings import Awaiting, HowHeard, Number
+from saythesum.core.records.rows import (
+    Answer,
+    Ask,
+    End,
+    EndReason,
+    Purpose,
+    Row,
+    Settled,
+    Support,
+    Void,
+    VoidReason,
+    Way,
+)
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.turns.context import View
-from saythesum.dialogue.turns.stack import Ending, awaiting_for, topic_for
+from saythesum.dialogue.turns.context import TurnContext
+from saythesum.dialogue.turns.stack import Ending, OfferingTwoJumps, Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
-from saythesum.dialogue.tutor.next_cell import Chosen, Next, Over
+from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
+from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft
 from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
     answers_in,
     cell_of,
-    cells_asked,
     ended,
     folded_on,
     known,
@@ -29,24 +41,37 @@ from saythesum.dialogue.tutor.question import standing_question
 from saythesum.learner.findings import fitting_names
 
 
-def settle(view: View, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
+def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled, *, part: Part | None = None) -> Turn:
     """Keep this answer, say the verdict and ask what comes next.
 
     `part` is the part it answers; None stands for the whole sum.
     """
-    undo = _said_first(view, number)
-    progress = folded_on(view.progress, undo)
-    answer = _answer(view.plan, progress, number, how, settled, part)
+    undo = _said_first(context, number)
+    progress = folded_on(context.progress, undo)
+    answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
-    turn = going_on(
-        view.plan,
-        answered,
-        what_next(view.plan, answered, is_enough=view.is_enough_help),
-        said=_verdict(answered, answer),
-        kept=(*undo, answer),
-    )
-    remembered = (*view.memory.alternatives, (how.id, number.alternatives))
-    return replace(turn, memory=replace(view.memory, alternatives=remembered))
+    said = _verdict(answered, answer)
+    kept: tuple[Row, ...] = (*undo, answer)
+    if _is_way_offered(answered, answer):
+        turn = Turn(
+            Afresh((topic_for(context.ask), OfferingTwoJumps())),
+            (*said, say.TwoJumpsOffered()),
+            kept,
+            ListenFor(Awaiting.CHOICE),
+        )
+    else:
+        next = what_next(context.plan, answered, is_enough=context.is_enough_help)
+        turn = going_on(context.plan, answered, next, said=said, kept=kept)
+    remembered = (*context.memory.alternatives, (how.id, number.alternatives))
+    return replace(turn, memory=replace(context.memory, alternatives=remembered))
+
+
+def _is_way_offered(progress: Progress, answer: Answer) -> bool:
+    """Once a practice, after a right answer that was counted on in ones where two jumps would be shorter."""
+    if answer.way is not Way.COUNTED or not answer.right or answer.purpose is Purpose.PROBE:
+        return False
+    counted = [row for row in answers_in(progress.live) if row.way is Way.COUNTED and row.right]
+    return counted == [answer] and answer.asked.is_long_to_count
 
 
 def going_on(
@@ -58,15 +83,22 @@ def going_on(
     kept: tuple[Row, ...] = (),
     is_again: bool = False,
 ) -> Turn:
-    """The turn that asks what comes next, or ends the practice; `is_again`: on request, what was asked already."""
-    if isinstance(next, Over):
-        return ending(plan, progress, EndReason.FINISHED, said=(*said, _done(plan, progress)), kept=kept)
+    """The turn that asks what comes next, or ends the practice. `is_again`: the pupil asked to hear it again."""
+    if isinstance(next, NothingLeft):
+        over = _over(plan, progress, goes_on=False)
+        return ending(plan, progress, EndReason.FINISHED, said=(*said, over), kept=kept)
     why = next.why if isinstance(next, Chosen) else None
     if isinstance(next, Chosen):
         next = next.ask
     if next is not None:
+        if progress.ask and next.activity > progress.ask.activity:
+            said = (*said, _over(plan, progress, goes_on=True))
+        is_rest = is_new_cell(progress, next) and hard_goings(progress) and hard_goings(progress) % EVERY_REST == 0
         progress = with_row(progress, next)
         kept = (*kept, next)
+        if is_rest:
+            rest = Afresh((topic_for(next), Paused()))
+            return Turn(rest, (*said, say.RestOffered()), kept, ListenFor(Awaiting.COMMAND), why=why)
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
@@ -74,18 +106,25 @@ def going_on(
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
 
 
-def _done(plan: Plan, progress: Progress) -> say.Message:
-    """A probe has no score for the pupil."""
-    if plan.aim is Aim.PROBE:
-        return say.ProbeOver(len(plan.cells))
-    cells = cells_asked(progress) if plan.aim is Aim.FIND_OUT else plan.cells
-    return say.AllDone(len(progress.closed), len(cells) - len(progress.closed))
+def is_new_cell(progress: Progress, next: Ask) -> bool:
+    return progress.ask is not None and cell_of(next) != cell_of(progress.ask)
 
 
-def asked_again(view: View, *, said: tuple[say.Message, ...] = ()) -> Turn:
-    """The question without what led to it. That is not help, and no repeat on request."""
-    question = standing_question(view.plan, view.progress)
-    return Turn(Afresh((topic_for(view.ask),)), said + question.alone, then=ListenFor(awaiting_for(view.ask)))
+def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
+    """What is said when the current activity is over. A probe has no score for the pupil."""
+    on = progress.ask.activity if progress.ask else 0
+    activity = plan.activities[on]
+    if activity.aim is Aim.PROBE:
+        return say.ProbeOver(len(activity.cells), goes_on=goes_on)
+    cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
+    answered = progress.answered_in(on)
+    return say.AllDone(answered, len(cells) - answered, goes_on=goes_on)
+
+
+def asked_again(context: TurnContext, *, said: tuple[say.Message, ...] = ()) -> Turn:
+    """The question without what led to it. This is neither help nor a repeat on request."""
+    question = standing_question(context.plan, context.progress)
+    return Turn(Afresh((topic_for(context.ask),)), said + question.alone, then=ListenFor(awaiting_for(context.ask)))
 
 
 def ending(
@@ -96,7 +135,7 @@ def ending(
     said: tuple[say.Message, ...],
     kept: tuple[Row, ...] = (),
 ) -> Turn:
-    """Once finished, a practice that begins and has nothing left to ask keeps no second end."""
+    """A finished practice that is started again and has nothing left to ask keeps no second end."""
     if not (reason is ended(progress) is EndReason.FINISHED):
         kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
     return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
@@ -107,14 +146,14 @@ def wrong_wholes(progress: Progress) -> tuple[Answer, ...]:
     return tuple(row for row in answers_in(progress.visit) if not row.right and row.part in CLOSING_PARTS)
 
 
-def void(view: View, answer: Answer) -> Void:
-    return Void(view.next_id(), answer.id, VoidReason.NOT_SAID)
+def void(context: TurnContext, answer: Answer) -> Void:
+    return Void(context.next_id(), answer.id, VoidReason.NOT_SAID)
 
 
-def _said_first(view: View, number: Number) -> tuple[Void, ...]:
+def _said_first(context: TurnContext, number: Number) -> tuple[Void, ...]:
     """The void that "that's what I said first" calls for, where a first hearing may have been this number."""
-    wrong = wrong_wholes(view.progress) if number.said_first else ()
-    return tuple(void(view, answer) for answer in wrong if view.may_have_been(answer, number.value))[:1]
+    wrong = wrong_wholes(context.progress) if number.said_first else ()
+    return tuple(void(context, answer) for answer in wrong if context.may_have_been(answer, number.value))[:1]
 
 
 def _answer(  # noqa: PLR0917
@@ -122,13 +161,13 @@ def _answer(  # noqa: PLR0917
 ) -> Answer:
     ask = progress.ask
     assert ask is not None
-    where = plan.asked_at(cell_of(ask), how.by, number_before(progress))
-    asked = where.sum
+    occasion = plan.occasion_at(cell_of(ask), how.by, number_before(progress))
+    asked = occasion.asked
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
     could_be: tuple[str, ...] = ()
     if number.value != right_answer:
-        could_be = fitting_names(known(plan, progress), where, part, number.value)
+        could_be = fitting_names(known(plan, progress), occasion, part, number.value)
     return Answer(
         id=plan.next_id(progress.kept),
         row=ask.row,
@@ -148,21 +187,24 @@ def _answer(  # noqa: PLR0917
         could_be=could_be,
         by=how.by,
         settled=settled,
-        purpose=plan.aim.purpose,
+        operation=asked.operation,
+        purpose=plan.activity_on(ask).aim.purpose,
         activity=ask.activity,
         exercise=ask.exercise,
         hidden=ask.hidden,
         sure=number.sure,
+        way=Way.COUNTED if number.counting and part in CLOSING_PARTS else None,
     )
 
 
 def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
-    """What is said of an answer that closes its cell; the next question says the rest."""
+    """What is said about an answer that closes its cell; the next question says the rest."""
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
     if answer.purpose is Purpose.PROBE:
         return (say.Noted(),)
     if answer.right:
-        is_by_steps = answer.part is Part.TOTAL and bool(wrong_wholes(progress))
-        return (say.Right(answer.sum, is_by_steps=is_by_steps),)
+        by_tens_and_ones = progress.ask is not None and progress.ask.about == Part.ONES
+        is_by_steps = answer.part is Part.TOTAL and not by_tens_and_ones and bool(wrong_wholes(progress))
+        return (say.Right(answer.asked, is_by_steps=is_by_steps),)
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -4,217 +4,226 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
 from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, settle, void
-from saythesum.dialogue.turns.context import View
+from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
-from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, Over, cell_asked, next_cell
+from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, NothingLeft, cell_asked, next_cell
 from saythesum.dialogue.tutor.next_step import help_with
-from saythesum.dialogue.tutor.progress import answers_in, cell_of, cells_asked, is_help, times_left, with_row
+from saythesum.dialogue.tutor.progress import answers_in, cell_of, is_help, with_row
 from saythesum.learner.assessment.finding_out import MOST
 
 
-def obey(command: Command, view: View) -> Turn:
-    if command in _IN_A_GRID and not view.plan.aim.has_grid:
-        return _told(view, say.OneByOne())
-    return _TABLE[command](view)
+def obey(command: Command, context: TurnContext) -> Turn:
+    if command in _IN_A_GRID and not context.activity.aim.has_grid:
+        return _told(context, say.OneByOne())
+    return _TABLE[command](context)
 
 
 # ---- hearing it again, waiting, stopping ---------------------------------------------------------
 
 
-def _say_again(view: View) -> Turn:
+def _say_again(context: TurnContext) -> Turn:
     """The same words. Hearing the question again is not help, and is kept as such."""
-    if view.ask.support is not Support.INDEPENDENT:
-        return going_on(view.plan, view.progress, None, is_again=True)
-    repeated = replace(view.ask, id=view.next_id(), support=Support.REPEATED)
-    return going_on(view.plan, view.progress, repeated, is_again=True)
+    if context.ask.support is not Support.INDEPENDENT:
+        return going_on(context.plan, context.progress, None, is_again=True)
+    repeated = replace(context.ask, id=context.next_id(), support=Support.REPEATED)
+    return going_on(context.plan, context.progress, repeated, is_again=True)
 
 
-def _slower(view: View) -> Turn:
-    return replace(_say_again(view), is_slower=True)
+def _slower(context: TurnContext) -> Turn:
+    return replace(_say_again(context), is_slower=True)
 
 
-def _wait(view: View) -> Turn:
-    return Turn(Afresh((topic_for(view.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
+def _wait(context: TurnContext) -> Turn:
+    return Turn(Afresh((topic_for(context.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
 
 
-def _hush(view: View) -> Turn:
-    return Turn(Afresh((topic_for(view.ask),)), then=ListenFor(awaiting_for(view.ask)), hushes=True)
+def _hush(context: TurnContext) -> Turn:
+    return Turn(Afresh((topic_for(context.ask),)), then=ListenFor(awaiting_for(context.ask)), hushes=True)
 
 
-def _stop(view: View) -> Turn:
-    is_missed = view.cell not in view.progress.closed and any(
-        is_help(row) or (isinstance(row, Answer) and not row.right) for row in view.progress.visit
+def _stop(context: TurnContext) -> Turn:
+    is_missed = context.cell not in context.progress.closed and any(
+        is_help(row) or (isinstance(row, Answer) and not row.right) for row in context.progress.visit
     )
-    line = say.StopLine(view.asked if is_missed else None, len(view.progress.closed))
-    return ending(view.plan, view.progress, EndReason.STOPPED, said=(line,))
+    line = say.StopLine(is_missed, context.progress.answered_in())
+    return ending(context.plan, context.progress, EndReason.STOPPED, said=(line,))
 
 
 # ---- help ------------------------------------------------------------------------------------------
 
 
-def _dont_know(view: View) -> Turn:
-    return _helped(view, Reason.DONT_KNOW)
+def _dont_know(context: TurnContext) -> Turn:
+    return _helped(context, Reason.DONT_KNOW)
 
 
-def _help(view: View) -> Turn:
-    return _helped(view, Reason.HELP)
+def _help(context: TurnContext) -> Turn:
+    return _helped(context, Reason.HELP)
 
 
-def _helped(view: View, because: Reason) -> Turn:
-    next = help_with(view.plan, view.progress, because, is_enough=view.is_enough_help)
-    return going_on(view.plan, view.progress, next, said=(*_passed_over(view), *_left_open(view, next)))
+def _helped(context: TurnContext, because: Reason) -> Turn:
+    next = help_with(context.plan, context.progress, because, is_enough=context.is_enough_help)
+    return going_on(context.plan, context.progress, next, said=(*_passed_over(context), *_left_open(context, next)))
 
 
-def _left_open(view: View, next: Next) -> tuple[say.Message, ...]:
-    """Who does not know even after the worked line goes on, and hears what becomes of this sum."""
+def _left_open(context: TurnContext, next: Next) -> tuple[say.Message, ...]:
+    """A pupil who does not know even after the worked line goes on, and hears what will happen to this sum."""
     ask = next.ask if isinstance(next, Chosen) else next
-    if view.ask.support is not Support.MODELLED or isinstance(ask, Over) or cell_of(ask) == view.cell:
+    if context.ask.support is not Support.MODELLED or isinstance(ask, NothingLeft) or cell_of(ask) == context.cell:
         return ()
-    return (say.LeftOpen(comes_back=times_left(view.progress)[view.cell] + 1 < MOST_LEAVINGS),)
+    return (say.LeftOpen(comes_back=context.progress.left.count(context.cell) + 1 < MOST_LEAVINGS),)
 
 
-def _passed_over(view: View) -> tuple[say.Message, ...]:
-    """In a probe whoever does not know goes on, and hears that this is fine."""
-    return (say.PassedOver(),) if view.plan.aim is Aim.PROBE else ()
+def _passed_over(context: TurnContext) -> tuple[say.Message, ...]:
+    """In a probe a pupil who does not know goes on, and hears that this is fine."""
+    return (say.PassedOver(),) if not context.activity.aim.is_helped else ()
 
 
 # ---- taking back -----------------------------------------------------------------------------------
 
 
-def _not_what_i_said(view: View) -> Turn:
-    """Void the last number kept, and ask again what it answered."""
-    answers = answers_in(view.progress.live)
+def _not_what_i_said(context: TurnContext) -> Turn:
+    """Voids the last number kept and asks its question again."""
+    answers = answers_in(context.progress.live)
     if not answers:
-        return _told(view, say.NothingToTakeBack())
-    undo = void(view, answers[-1])
-    undone = replace(view, progress=with_row(view.progress, undo))
-    is_by_voice = view.is_spoken and answers[-1].by is By.VOICE
+        return _told(context, say.NothingToTakeBack())
+    undo = void(context, answers[-1])
+    undone = replace(context, progress=with_row(context.progress, undo))
+    is_by_voice = context.is_spoken and answers[-1].by is By.VOICE
     turn = asked_again(undone, said=(say.Misheard() if is_by_voice else say.TakenBack(),))
     return replace(turn, keep=(undo,))
 
 
-def _said_first(view: View) -> Turn:
+def _said_first(context: TurnContext) -> Turn:
     """ "That's what I said first", after "Yes": where a first hearing may have been this number, it was unaided."""
-    answers = answers_in(view.progress.live)
+    answers = answers_in(context.progress.live)
     last = answers[-1] if answers else None
-    first = [answer for answer in answers if last and _is_first(answer, last, view)]
+    first = [answer for answer in answers if last and _is_first(answer, last, context)]
     if last is None or not first:
-        return asked_again(view)
-    undo = void(view, first[0])
-    undone = replace(view, progress=with_row(view.progress, undo))
+        return asked_again(context)
+    undo = void(context, first[0])
+    undone = replace(context, progress=with_row(context.progress, undo))
     number = Number(last.given, certainty=last.certainty, sure=last.sure, close_to=last.close_to)
     turn = settle(undone, number, HowHeard(last.by, last.heard, None), last.settled)
     return replace(turn, keep=(undo, *turn.keep), say=(say.Misheard(), *turn.say))
 
 
-def _is_first(answer: Answer, last: Answer, view: View) -> bool:
-    """Whether `answer` was taken for wrong, and may have been what `last` was taken for rightly."""
+def _is_first(answer: Answer, last: Answer, context: TurnContext) -> bool:
+    """Whether `answer` was kept as wrong although the hearing may have been the number that `last` kept as right."""
     is_whole = answer.part in CLOSING_PARTS and last.part in CLOSING_PARTS
     is_here = cell_of(answer) == cell_of(last) and is_whole
-    return is_here and last.right and not answer.right and view.may_have_been(answer, last.given)
+    return is_here and last.right and not answer.right and context.may_have_been(answer, last.given)
 
 
 # ---- moving about the grid ---------------------------------------------------------------------------
 
 
-def _skip(view: View) -> Turn:
-    next = next_cell(view.plan, view.progress, Reason.SKIPPED)
-    return going_on(view.plan, view.progress, next, said=_passed_over(view))
+def _skip(context: TurnContext) -> Turn:
+    next = next_cell(context.plan, context.progress, Reason.SKIPPED)
+    return going_on(context.plan, context.progress, next, said=_passed_over(context))
 
 
-def _go_back(view: View) -> Turn:
+def _go_back(context: TurnContext) -> Turn:
     """To the nearest open cell before this one, in the order they are asked."""
-    at = view.plan.cells.index(view.cell)
-    return _moved(view, reversed(view.plan.cells[:at]), Command.GO_BACK)
+    cells = context.activity.cells
+    return _moved(context, reversed(cells[: cells.index(context.cell)]), Command.GO_BACK)
 
 
-def _way(command: Command) -> Callable[[View], Turn]:
-    def move(view: View) -> Turn:
-        return _moved(view, _cells_that_way(view, command), command)
+def _way(command: Command) -> Callable[[TurnContext], Turn]:
+    def move(context: TurnContext) -> Turn:
+        return _moved(context, _cells_that_way(context, command), command)
 
     return move
 
 
-def _cells_that_way(view: View, way: Command) -> list[Cell]:
+def _cells_that_way(context: TurnContext, way: Command) -> list[Cell]:
     """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
-    here = view.cell
-    columns, rows = len(view.plan.grid.amounts), len(view.plan.grid.starts)
+    here = context.cell
+    columns, rows = len(context.activity.grid.amounts), len(context.activity.grid.starts)
     match way:
         case Command.LEFT:
-            return [Cell(here.row, column) for column in range(here.column - 1, -1, -1)]
+            return [replace(here, column=column) for column in range(here.column - 1, -1, -1)]
         case Command.RIGHT:
-            return [Cell(here.row, column) for column in range(here.column + 1, columns)]
+            return [replace(here, column=column) for column in range(here.column + 1, columns)]
         case Command.UP:
-            return [Cell(row, here.column) for row in range(here.row - 1, -1, -1)]
+            return [replace(here, row=row) for row in range(here.row - 1, -1, -1)]
         case Command.DOWN:
-            return [Cell(row, here.column) for row in range(here.row + 1, rows)]
+            return [replace(here, row=row) for row in range(here.row + 1, rows)]
         case Command.ROW_START:
-            return [Cell(here.row, column) for column in range(here.column)]
+            return [replace(here, column=column) for column in range(here.column)]
         case _:
-            return [Cell(here.row, column) for column in range(columns - 1, here.column, -1)]
+            return [replace(here, column=column) for column in range(columns - 1, here.column, -1)]
 
 
-def _moved(view: View, cells: Iterable[Cell], way: Command) -> Turn:
+def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
     for cell in cells:
-        if cell not in view.progress.closed:
-            return going_on(view.plan, view.progress, cell_asked(view.plan, view.progress, cell, Reason.MOVED))
-    return _told(view, say.NoFurther(way))
+        if cell not in context.progress.closed:
+            return going_on(
+                context.plan, context.progress, cell_asked(context.plan, context.progress, cell, Reason.MOVED)
+            )
+    return _told(context, say.NoFurther(way))
 
 
 # ---- being told ----------------------------------------------------------------------------------------
 
 
-def _where_am_i(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
-        return _told(view, _how_far(view))
-    return _told(view, say.WhereYouAre(view.asked, len(view.progress.closed), len(view.plan.cells)))
+def _where_am_i(context: TurnContext) -> Turn:
+    if not context.activity.aim.has_grid:
+        return _told(context, _how_far(context))
+    return _told(context, say.WhereYouAre(context.asked, _closed(context), len(context.activity.cells)))
 
 
-def _read_row(view: View) -> Turn:
-    amounts = view.plan.grid.amounts
-    cells = tuple((amount, _answered(view, Cell(view.cell.row, column))) for column, amount in enumerate(amounts))
-    return _told(view, say.RowRead(view.asked.start, cells))
+def _read_row(context: TurnContext) -> Turn:
+    columns = range(len(context.activity.grid.amounts))
+    return _told(
+        context, say.RowRead(tuple(_read(context, replace(context.cell, column=column)) for column in columns))
+    )
 
 
-def _read_column(view: View) -> Turn:
-    starts = view.plan.grid.starts
-    cells = tuple((start, _answered(view, Cell(row, view.cell.column))) for row, start in enumerate(starts))
-    return _told(view, say.ColumnRead(view.asked.amount, cells))
+def _read_column(context: TurnContext) -> Turn:
+    rows = range(len(context.activity.grid.starts))
+    return _told(context, say.ColumnRead(tuple(_read(context, replace(context.cell, row=row)) for row in rows)))
 
 
-def _answered(view: View, cell: Cell) -> int | None:
-    return view.plan.sum_at(cell).total if cell in view.progress.closed else None
+def _read(context: TurnContext, cell: Cell) -> tuple[Exercise, int | None]:
+    asked = context.plan.exercise_at(cell)
+    return asked, asked.total if cell in context.progress.closed else None
 
 
-def _how_many_more(view: View) -> Turn:
-    if not view.plan.aim.has_grid:
-        return _told(view, _how_far(view))
-    return _told(view, say.HowManyMore(len(view.plan.cells) - len(view.progress.closed)))
+def _how_many_more(context: TurnContext) -> Turn:
+    if not context.activity.aim.has_grid:
+        return _told(context, _how_far(context))
+    return _told(context, say.HowManyMore(len(context.activity.cells) - _closed(context)))
 
 
-def _how_far(view: View) -> say.HowFar:
-    is_finding_out = view.plan.aim is Aim.FIND_OUT
-    most = MOST if is_finding_out else len(view.plan.cells)
-    done = len(cells_asked(view.progress)) - 1
+def _how_far(context: TurnContext) -> say.HowFar:
+    is_finding_out = context.activity.aim is Aim.FIND_OUT
+    most = MOST if is_finding_out else len(context.activity.cells)
+    done = len(context.progress.asked_in(context.ask.activity)) - 1
     return say.HowFar(done, most - done, is_at_most=is_finding_out)
 
 
-def _keys_aloud(view: View) -> Turn:
-    return _told(view, say.KeysAloud(view.plan.settings.keys.given))
+def _closed(context: TurnContext) -> int:
+    """How many cells of the current activity are done."""
+    return context.progress.closed_in(context.ask.activity)
 
 
-def _told(view: View, message: say.Message) -> Turn:
-    """Say it; then the question again, or the wait goes on."""
-    if view.is_paused:
+def _keys_aloud(context: TurnContext) -> Turn:
+    return _told(context, say.KeysAloud(context.plan.settings.keys.given))
+
+
+def _told(context: TurnContext, message: say.Message) -> Turn:
+    """Says the message, then the question again; while the pupil waits, the wait goes on."""
+    if context.is_paused:
         return Turn(say=(message,), then=ListenFor(Awaiting.COMMAND))
-    return asked_again(view, said=(message,))
+    return asked_again(context, said=(message,))
 
 
 _IN_A_GRID = frozenset(
@@ -224,7 +233,7 @@ _IN_A_GRID = frozenset(
     }
 )
 
-_TABLE: Mapping[Command, Callable[[View], Turn]] = {
+_TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.SAY_AGAIN: _say_again,
     Command.SLOWER: _slower,
     Command.WAIT: _wait,

@@ -2,17 +2,18 @@
 
 from dataclasses import dataclass
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
 from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
-from saythesum.core.sums import Sum
-from saythesum.dialogue.tutor.plan import Plan
+from saythesum.dialogue.messages import Message
+from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 
 
 @dataclass(frozen=True, slots=True)
-class Memory:
-    """What the talk remembers of this run; never saved."""
+class TalkMemory:
+    """What the talk remembers during this run. It is never saved."""
 
     are_keys_offered: bool = False
     alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
@@ -20,16 +21,24 @@ class Memory:
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class LastVerdict:
+    """What was said of the last whole answer. It lasts until another number is heard, or until it is taken back."""
+
+    answer: RowId
+    messages: tuple[Message, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TurnContext:
     plan: Plan
     progress: Progress
-    memory: Memory
+    memory: TalkMemory
     how: HowHeard
     is_open_ear: bool
-    """The ear opens by itself: a refused sound may be anybody's."""
+    """The ear opens by itself, so a refused sound may come from anybody."""
     is_enough_help: bool
     is_paused: bool
-    """The pupil asked for a wait that has not ended."""
+    """The pupil asked to wait, and the wait has not ended."""
 
     @property
     def is_spoken(self) -> bool:
@@ -47,8 +56,12 @@ class View:
         return cell_of(self.ask)
 
     @property
-    def asked(self) -> Sum:
-        return self.plan.sum_at(self.cell)
+    def activity(self) -> Activity:
+        return self.plan.activity_on(self.ask)
+
+    @property
+    def asked(self) -> Exercise:
+        return self.plan.exercise_at(self.cell)
 
     def next_id(self) -> RowId:
         return self.plan.next_id(self.progress.kept)

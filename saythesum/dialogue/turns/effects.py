@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
-from saythesum.core.meanings import Awaiting, Understood
+from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.core.records.rows import By, EndReason, HeardId, Row
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.events import ListenId, UtteranceId, WakeId
-from saythesum.learner.selection import Why
+from saythesum.learner.selection import WhyChosen
 
 
 class Ear(StrEnum):
@@ -48,7 +48,7 @@ class Settle:
     """This is what was heard, once and for all: a line for the log."""
 
     id: HeardId
-    heard: Understood
+    heard: Meaning
     text: str
     by: By
 
@@ -58,7 +58,7 @@ class Keep:
     """Put on disk before anything that follows is done."""
 
     row: Row
-    why: Why | None = None
+    why: WhyChosen | None = None
     """Of a question: why its cell was chosen, where it was."""
 
 

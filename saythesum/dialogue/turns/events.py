@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import NewType, TypeAlias
 
-from saythesum.core.meanings import HowHeard, Number, Understood
+from saythesum.core.meanings import HowHeard, Meaning, Number
 from saythesum.core.records.rows import By, HeardId, Settled
 from saythesum.core.sums import Part
 
@@ -20,7 +20,7 @@ class Began:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class UtteranceEnded:
     """An utterance has ended, or was cut."""
 
     id: UtteranceId
@@ -47,15 +47,15 @@ class NobodySpoke:
 
 @dataclass(frozen=True, slots=True)
 class HeardSoFar:
-    """What one stretch of speech meant, posted at its first 200 ms of silence.
+    """What one segment of speech meant, posted at its first 200 ms of silence.
 
-    Posted again with the same `stretch` when the same stretch went on after all.
+    Posted again with the same `segment` when the same segment went on after all.
     """
 
     listen: ListenId
-    stretch: int
-    """0, 1, 2 …: stretches of speech since this ear opened."""
-    heard: Understood
+    segment: int
+    """0, 1, 2 …: segments of speech since this ear opened."""
+    heard: Meaning
     text: str
     began_ms: int
     ended_ms: int
@@ -67,7 +67,7 @@ class HeardSoFar:
 class Entered:
     """A finished answer or a command from keys or a line of text."""
 
-    heard: Understood
+    heard: Meaning
     text: str
     by: By
     at_ms: int
@@ -78,7 +78,7 @@ class Entered:
 
 @dataclass(frozen=True, slots=True)
 class CountsAgain:
-    """What the pupil had taken back counts after all, as it was first heard."""
+    """An answer that the pupil had taken back counts after all, as it was first heard."""
 
     number: Number
     how: HowHeard
@@ -128,7 +128,7 @@ class InputEnded:
 
 Event: TypeAlias = (
     Began
-    | Said
+    | UtteranceEnded
     | SpeechBegan
     | NobodySpoke
     | HeardSoFar

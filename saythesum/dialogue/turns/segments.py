@@ -1,4 +1,4 @@
-"""Stretches of speech joined into one thing heard, and how long to wait whether more is to come.
+"""Segments of speech joined into one thing heard, and how long to wait whether more is to come.
 
 The waits: 1.3 s after a complete number, 2.5 s after a bare tens word ("fifty … two"), 4 s while the pupil is
 probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people who pause, stammer or speak slowly
@@ -9,8 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from saythesum.core.meanings import LOST, Choice, Command, Given, Number, Unclear, Understood, Why
-from saythesum.core.sums import Sum
+from saythesum.core.meanings import LOST, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.dialogue.turns.events import HeardSoFar
 from saythesum.settings import Waits
 
@@ -21,58 +20,52 @@ ones were recorded apart, 600."""
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    heard: Understood
+    heard: Meaning
     began_ms: int
     end_pause_ms: int | None
-    """From the end of the last stretch; None: for ever."""
+    """From the end of the last segment; None: for ever."""
 
 
-def count_begins(asked: Sum) -> frozenset[int]:
-    """Where counting aloud begins: at the start or one after, except where that is the answer already.
-
-    The right answer would else be the only one for which a number that is no count is waited for so long.
-    """
-    return frozenset({asked.start, asked.start + 1} - {asked.total})
-
-
-def joined(stretches: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
-    """What the stretches mean together. `begins`: the numbers at which a count aloud begins."""
-    meant = [stretch for stretch in _in_one_breath(stretches) if not isinstance(stretch.heard, Unclear)]
+def joined(segments: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> Joined:
+    """What the segments mean together. `begins`: the numbers at which a count aloud begins."""
+    meant = [segment for segment in _in_one_breath(segments) if not isinstance(segment.heard, Unclear)]
     if not meant:
-        lost = [stretch for stretch in stretches if stretch.heard == LOST]
-        return Joined((lost or stretches)[-1].heard, stretches[0].began_ms, waits.after_other_ms)
+        lost = [segment for segment in segments if segment.heard == LOST]
+        return Joined((lost or segments)[-1].heard, segments[0].began_ms, waits.after_other_ms)
     heard = meant[0].heard
-    for stretch in meant[1:]:
-        heard = _followed_by(heard, stretch.heard)
-    if any(stretch.heard == LOST for stretch in stretches):
+    for segment in meant[1:]:
+        heard = _followed_by(heard, segment.heard)
+    if any(segment.heard == LOST for segment in segments):
         heard = _unsure(heard)
+    if isinstance(heard, Number) and _is_counted_out(meant, begins):
+        heard = replace(heard, counting=True)
     return Joined(heard, meant[0].began_ms, _end_pause_ms(heard, meant, begins, waits))
 
 
-def _unsure(heard: Understood) -> Understood:
+def _unsure(heard: Meaning) -> Meaning:
     """What was lost beside it may have changed it: "forty", and something, is perhaps forty-three."""
     return heard if isinstance(heard, Unclear) else replace(heard, sure=False)
 
 
-def _in_one_breath(stretches: Sequence[HeardSoFar]) -> list[HeardSoFar]:
-    """Stretches as they were, but for ones that follow close on something that may be their tens word.
+def _in_one_breath(segments: Sequence[HeardSoFar]) -> list[HeardSoFar]:
+    """Segments as they were, but for ones that follow close on something that may be their tens word.
 
     "Fifteen, four" said in one breath is fifty-four. After something that was not understood, four is not sure.
     """
-    said = list(stretches)
-    for place, (before, after) in enumerate(pairwise(stretches)):
+    said = list(segments)
+    for place, (before, after) in enumerate(pairwise(segments)):
         is_close = after.began_ms - before.ended_ms <= ONE_BREATH_MS
         if not (is_close and isinstance(after.heard, Number) and 1 <= after.heard.value <= 9):
             continue
         match before.heard:
             case Number(value=value) if 13 <= value <= 19:
                 said[place] = replace(before, heard=replace(before.heard, value=(value - 10) * 10, alternatives=()))
-            case Unclear(why=Why.OTHER):
+            case Unclear(why=WhyUnclear.OTHER):
                 said[place + 1] = replace(after, heard=replace(after.heard, sure=False))
     return said
 
 
-def _followed_by(first: Understood, then: Understood) -> Understood:
+def _followed_by(first: Meaning, then: Meaning) -> Meaning:
     match first, then:
         case Number(), Number() if _goes_on(first, then):
             return _together(first, then)
@@ -106,7 +99,7 @@ def _sums(others: tuple[int, ...], value: int) -> tuple[int, ...]:
     return tuple(other + value for other in others if is_bare_ten(other) != is_bare_ten(value))
 
 
-def _end_pause_ms(heard: Understood, meant: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> int | None:
+def _end_pause_ms(heard: Meaning, meant: Sequence[HeardSoFar], begins: frozenset[int], waits: Waits) -> int | None:
     match heard:
         case Number() if _is_count(meant, begins):
             return waits.counting_ms
@@ -133,10 +126,20 @@ def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
     return len(began) == 1 and (len(numbers) > 1 or began <= begins)
 
 
+LEAST_COUNTED = 3
+"""Two numbers one after the other may be a correction."""
+
+
+def _is_counted_out(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
+    """Whether a count was heard that is long enough to be sure of it."""
+    said = [segment for segment in meant if isinstance(segment.heard, Number)]
+    return len(said) == len(meant) and len(_numbers(meant)) >= LEAST_COUNTED and _is_count(meant, begins)
+
+
 def _numbers(meant: Sequence[HeardSoFar]) -> list[Number]:
-    """The numbers said, one after the other; a tens word and its ones may be two stretches."""
+    """The numbers said, one after the other; a tens word and its ones may be two segments."""
     numbers: list[Number] = []
-    for number in (stretch.heard for stretch in meant if isinstance(stretch.heard, Number)):
+    for number in (segment.heard for segment in meant if isinstance(segment.heard, Number)):
         if numbers and _goes_on(numbers[-1], number):
             numbers[-1] = _together(numbers[-1], number)
         else:

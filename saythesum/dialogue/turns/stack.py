@@ -45,6 +45,11 @@ class Confirming:
 
 
 @dataclass(frozen=True, slots=True)
+class OfferingTwoJumps:
+    """Yes or no on hearing of bridging, after a right answer that was counted. The next sum is not asked yet."""
+
+
+@dataclass(frozen=True, slots=True)
 class Paused:
     pass
 
@@ -59,7 +64,9 @@ class Ending:
     pass
 
 
-Topic: TypeAlias = Asking | Guiding | SayingBack | SayingBackCommand | Confirming | Paused | AdultsTurn | Ending
+Topic: TypeAlias = (
+    Asking | Guiding | SayingBack | SayingBackCommand | Confirming | OfferingTwoJumps | Paused | AdultsTurn | Ending
+)
 
 
 def topic_for(ask: Ask) -> Asking | Guiding:

@@ -9,9 +9,9 @@ from typing import TypeAlias
 from saythesum.core.meanings import Awaiting, Heard
 from saythesum.core.records.rows import EndReason, Row
 from saythesum.dialogue.messages import Message
-from saythesum.dialogue.turns.context import Memory
+from saythesum.dialogue.turns.context import TalkMemory
 from saythesum.dialogue.turns.stack import Topic
-from saythesum.learner.selection import Why
+from saythesum.learner.selection import WhyChosen
 
 # ---- moves on the stack of topics
 
@@ -88,9 +88,9 @@ class Turn:
     say: tuple[Message, ...] = ()
     keep: tuple[Row, ...] = ()
     then: Then = field(default_factory=Quiet)
-    memory: Memory | None = None
-    """What the talk remembers from here on, where that changes."""
-    why: Why | None = None
+    memory: TalkMemory | None = None
+    """The talk's memory from here on, if it changes."""
+    why: WhyChosen | None = None
     """Why the cell that is asked was chosen."""
     is_slower: bool = False
     """From here on the voice speaks more slowly."""
@@ -99,7 +99,7 @@ class Turn:
 
 
 def on(base: Topic, turn: Turn) -> Turn:
-    """The turn that `base` answered with, where the whole stack has given way to `base` before."""
+    """The turn that `base` answered with, when `base` has first replaced the whole stack."""
     match turn.move:
         case Push(topic=topic):
             return replace(turn, move=Afresh((base, topic)))

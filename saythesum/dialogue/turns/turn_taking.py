@@ -1,7 +1,7 @@
 """The mouth and the ear: ids, what is being said, the open ear, the timers.
 
 It turns what happens into at most one thing heard, and a topic's turn into effects. It is the only one that
-knows of utterances and waits; what is said and why is none of its business.
+knows of utterances and waits; it does not know what is said or why.
 """
 
 from dataclasses import dataclass, field, replace
@@ -28,9 +28,9 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     ListenId,
     NobodySpoke,
-    Said,
     SpeechBegan,
     TypingChanged,
+    UtteranceEnded,
     UtteranceId,
     WakeId,
 )
@@ -66,14 +66,16 @@ class Channel:
     speaking_since_ms: int = 0
     saying: tuple[Message, ...] = ()
     """What is being said, or was said last."""
+    turns_said: int = 0
+    """How many turns of the tool had anything to say, that one included."""
     whole_sentences: int = 0
     """How many of that have been said to their ends."""
     is_cut_by_speech: bool = False
-    """The pupil spoke into it, and it is not yet known what."""
+    """The pupil spoke into it; what that meant is not yet known."""
     then: Then = field(default_factory=Quiet)
     """What to do when it has been said."""
     open_ear: OpenEar | None = None
-    stretches: tuple[HeardSoFar, ...] = ()
+    segments: tuple[HeardSoFar, ...] = ()
     timer: Timer | None = None
     is_question_new: bool = False
     """What is being said, or was said last, asks something for the first time."""
@@ -87,8 +89,8 @@ class Channel:
 
 
 @dataclass(frozen=True, slots=True)
-class Caught:
-    """One thing heard, and how."""
+class PupilTurn:
+    """The pupil's turn: one meaning, and how it was heard."""
 
     heard: Heard
     how: HowHeard
@@ -99,7 +101,7 @@ NOT_HEARD = HowHeard(By.VOICE, None, None)
 # ---- what happens ----------------------------------------------------------------------------------
 
 
-def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
+def said(channel: Channel, event: UtteranceEnded) -> tuple[Channel, list[Effect]]:
     if event.id != channel.speaking:
         return _sentence_said(channel, event)
     channel = _silent(channel, event.at_ms)
@@ -108,8 +110,8 @@ def said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
     return _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
 
 
-def _sentence_said(channel: Channel, event: Said) -> tuple[Channel, list[Effect]]:
-    """One that others follow. On a loudspeaker the ear opens until the next one begins."""
+def _sentence_said(channel: Channel, event: UtteranceEnded) -> tuple[Channel, list[Effect]]:
+    """A sentence that others follow. On a loudspeaker the ear opens until the next one begins."""
     if channel.speaking is None or not channel.speaking - len(channel.saying) < event.id < channel.speaking:
         return channel, []
     if event.cut_ms is not None:
@@ -139,7 +141,7 @@ def nobody_spoke(channel: Channel, event: NobodySpoke) -> tuple[Channel, list[Ef
 
 def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, list[Effect]]:
     """A correction that is being typed stops the open pause, as speech does; rubbed out, the pause begins anew."""
-    if channel.speaking is not None or not isinstance(channel.then, OpenPause) or channel.stretches:
+    if channel.speaking is not None or not isinstance(channel.then, OpenPause) or channel.segments:
         return channel, []
     if event.is_empty:
         return _wait_out_pause(channel)
@@ -147,7 +149,7 @@ def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, lis
 
 
 def cut_short(channel: Channel, heard: Heard) -> Turn | None:
-    """The rest of what the tool was saying, from the sentence that was cut, where that meant nothing."""
+    """Where the speech that cut the tool meant nothing, the tool says the rest, from the sentence that was cut."""
     if channel.is_cut_by_speech and isinstance(heard, Unclear):
         return Turn(say=channel.saying[channel.whole_sentences :], then=channel.then)
     return None
@@ -156,27 +158,27 @@ def cut_short(channel: Channel, heard: Heard) -> Turn | None:
 def heard_so_far(channel: Channel, event: HeardSoFar, begins: frozenset[int]) -> tuple[Channel, list[Effect]]:
     if channel.open_ear is None or channel.open_ear.id != event.listen:
         return channel, []
-    stretches = (*(stretch for stretch in channel.stretches if stretch.stretch != event.stretch), event)
-    channel = replace(channel, stretches=stretches, is_speech_on=False)
-    end_pause_ms = joined(stretches, begins, channel.waits).end_pause_ms
+    segments = (*(segment for segment in channel.segments if segment.segment != event.segment), event)
+    channel = replace(channel, segments=segments, is_speech_on=False)
+    end_pause_ms = joined(segments, begins, channel.waits).end_pause_ms
     return _wake(channel, SETTLE, end_pause_ms, already_ms=event.at_ms - event.ended_ms)
 
 
-def settled(channel: Channel, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught]:
-    """The end pause is over: the stretches are one thing heard."""
-    all_of_it = joined(channel.stretches, begins, channel.waits)
-    last = channel.stretches[-1]
-    text = " ".join(stretch.text for stretch in channel.stretches if stretch.text)
+def settled(channel: Channel, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn]:
+    """The end pause is over: the segments are one thing heard."""
+    all_of_it = joined(channel.segments, begins, channel.waits)
+    last = channel.segments[-1]
+    text = " ".join(segment.text for segment in channel.segments if segment.text)
     how = HowHeard(By.VOICE, last.id, _took_ms(channel, all_of_it.began_ms))
-    channel = replace(channel, stretches=(), timer=None)
-    return channel, [Settle(last.id, all_of_it.heard, text, By.VOICE)], Caught(all_of_it.heard, how)
+    channel = replace(channel, segments=(), timer=None)
+    return channel, [Settle(last.id, all_of_it.heard, text, By.VOICE)], PupilTurn(all_of_it.heard, how)
 
 
-def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], Caught]:
+def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], PupilTurn]:
     """A key or a line cuts speech and takes the place of whatever was being heard."""
     how = HowHeard(event.by, event.id, _took_ms(channel, event.began_ms))
     channel, effects = interrupted(channel, event.at_ms)
-    return channel, [Settle(event.id, event.heard, event.text, event.by), *effects], Caught(event.heard, how)
+    return channel, [Settle(event.id, event.heard, event.text, event.by), *effects], PupilTurn(event.heard, how)
 
 
 def interrupted(channel: Channel, at_ms: int) -> tuple[Channel, list[Effect]]:
@@ -186,7 +188,7 @@ def interrupted(channel: Channel, at_ms: int) -> tuple[Channel, list[Effect]]:
         effects.append(Hush())
     if channel.open_ear is not None:
         effects.append(ShutEar())
-    return replace(_silent(channel, at_ms), open_ear=None, stretches=(), timer=None, is_speech_on=False), effects
+    return replace(_silent(channel, at_ms), open_ear=None, segments=(), timer=None, is_speech_on=False), effects
 
 
 def _silent(channel: Channel, at_ms: int) -> Channel:
@@ -197,9 +199,9 @@ def _silent(channel: Channel, at_ms: int) -> Channel:
     return replace(channel, speaking=None, question_ended_ms=None, help_speech_ms=channel.help_speech_ms + spoken_ms)
 
 
-def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught | None]:
+def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:
     """The key that opens the ear for one answer. With the ear open already, it says that this is all."""
-    if channel.stretches:
+    if channel.segments:
         return settled(channel, begins)
     if channel.is_speech_on:
         return channel, [], None
@@ -212,12 +214,12 @@ def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Cha
     return channel, effects + more, None
 
 
-def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], Caught | None]:
+def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:
     if channel.timer is None or channel.timer.id != id:
         return channel, [], None
     if channel.timer.name == SETTLE:
         return settled(channel, begins)
-    return replace(channel, timer=None), [], Caught(WaitEnded(PAUSE), NOT_HEARD)
+    return replace(channel, timer=None), [], PupilTurn(WaitEnded(PAUSE), NOT_HEARD)
 
 
 def _took_ms(channel: Channel, began_ms: int) -> int | None:
@@ -230,7 +232,7 @@ def _took_ms(channel: Channel, began_ms: int) -> int | None:
 
 
 def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -> tuple[Channel, list[Effect]]:
-    """A turn as effects, in the order say, then listen or wait."""
+    """The tool's turn as effects, in the order say, then listen or wait."""
     if not turn.say and not turn.hushes and _is_listening_on(channel, turn.then):
         channel = replace(channel, then=turn.then)
         return _wait_out_pause(channel) if isinstance(turn.then, OpenPause) else (channel, [])
@@ -249,7 +251,7 @@ def carried_out(channel: Channel, turn: Turn, *, at_ms: int, is_helping: bool) -
     last = UtteranceId(first + len(turn.say) - 1)
     is_new = any(isinstance(row, Ask) and row.support is not Support.REPEATED for row in turn.keep)
     channel = replace(channel, next_id=last + 1, speaking=last, speaking_since_ms=at_ms, is_question_new=is_new)
-    channel = replace(channel, saying=turn.say, whole_sentences=0)
+    channel = replace(channel, saying=turn.say, turns_said=channel.turns_said + 1, whole_sentences=0)
     channel, opened = _opened_while_speaking(channel, OpenWhen.ALWAYS)
     return channel, effects + opened
 
@@ -300,7 +302,7 @@ def _open(channel: Channel, purpose: Purpose | None = None, for_ms: int | None =
         purpose = Purpose.CORRECTION if isinstance(channel.then, OpenPause) else Purpose.ANSWER
     listen = Listen(ListenId(channel.next_id), awaiting, channel.ear, purpose, for_ms)
     open_ear = OpenEar(listen.id, awaiting, is_between=listen.is_between)
-    channel = replace(channel, next_id=listen.id + 1, open_ear=open_ear, stretches=())
+    channel = replace(channel, next_id=listen.id + 1, open_ear=open_ear, segments=())
     return channel, [listen]
 
 

@@ -1,113 +1,125 @@
-"""True things to say about a wrong number: never about the pupil, never with the right answer in them."""
+"""What meets a wrong whole answer: help that starts from the mistake, or a question that tells mistakes apart."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from saythesum.core.comparison import NAMING_THE_TEN, Stand, Standing, standing_of
-from saythesum.core.mistakes.adding import deciding
-from saythesum.core.mistakes.adding_patterns import HelpFrom
-from saythesum.core.records.rows import Answer
-from saythesum.core.sums import Part, Sum, parts_of
-from saythesum.dialogue import messages as say
+from saythesum.core.exercises.exercise import Exercise, Help
+from saythesum.core.records.rows import Answer, Form
+from saythesum.core.sums import Part
+from saythesum.learner.assessment.telling_apart import by_what_they_tell
+
+UNEXPLAINED = "unexplained"
+"""Kept in the place of a mistake's name, where none fits."""
+CLEAR = 0.7
+"""From this share on, one of several mistakes that fit is taken for the one: our own choice. Two earlier answers that
+agree are enough for it."""
 
 
 @dataclass(frozen=True, slots=True)
-class FirstHelp:
-    """What a wrong whole answer is met with."""
+class Reply:
+    """The first question after a wrong whole answer."""
 
     part: Part
-    """Where help begins; at the whole sum it is a fresh look at the same question."""
-    telling: tuple[say.Message, ...]
-    """True of the number, and of every pattern that fits it."""
+    form: Form
+    about: str
+    """The kept name of the mistake that it starts from, or that it tells from others."""
 
 
-def first_help(answer: Answer) -> FirstHelp:
-    """The help that all patterns behind the answer share; where they share none, or none fits, a fresh look."""
-    helps = {_help(pattern.help, answer.sum, answer.given) for pattern in deciding(answer.could_be)}
+@dataclass(frozen=True, slots=True)
+class Replied:
+    """What a wrong whole answer was met with earlier in the practice."""
+
+    mistakes: tuple[str, ...]
+    part: Part
+
+
+def deciding_names(answer: Answer) -> tuple[str, ...]:
+    """Of the mistakes that fit the answer, those that decide its help; first those that fit the other answers best."""
+    deciding = {pattern.name for pattern in answer.asked.deciding(answer.could_be)}
+    return tuple(name for name in answer.could_be if name in deciding)
+
+
+def first_reply(
+    answer: Answer, weights: Mapping[str, float], before: Sequence[Replied], *, is_looked_at_again: bool = False
+) -> Reply:
+    """`weights`: how likely each mistake that fits is for this pupil. `before`: what the practice's earlier wrong
+    answers were met with: for the same mistakes, the help is another each time until there is no other.
+
+    `is_looked_at_again`: there was a fresh look at the whole already.
+    """
+    if answer.close_to and not is_looked_at_again:
+        return _fresh_look(answer)
+    replies = _replies(answer, weights)
+    if is_looked_at_again:
+        replies = [reply for reply in replies if reply.part is not Part.WHOLE] or replies
+    names = set(deciding_names(answer))
+    met = [one.part for one in before if not names.isdisjoint(one.mistakes) or not (names or one.mistakes)]
+    return min(replies, key=lambda reply: met.count(reply.part))
+
+
+def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
+    """The best first, each part once."""
+    asked, names = answer.asked, deciding_names(answer)
+    whole = sum(weights.get(name, 0.0) for name in names)
+    shares = {name: weights.get(name, 0.0) / whole if whole else 1 / len(names) for name in names}
+    own_parts = [help_of(answer, name).part for name in names]
+    liked = [asked.taking_up(answer.given), *(own_parts if Part.WHOLE not in own_parts else [])]
+    telling = by_what_they_tell(asked, shares, liked)
+    small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
+    own = _own_reply(answer, shares)
+    first = [own] if own else []
+    steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))
+    if not names or not small:
+        first = [*first, _fresh_look(answer), steps]
+    by_part: dict[Part, Reply] = {}
+    for reply in (*first, *small, steps, _fresh_look(answer)):
+        by_part.setdefault(reply.part, reply)
+    return list(by_part.values())
+
+
+def _fresh_look(answer: Answer) -> Reply:
+    return Reply(Part.WHOLE, Form.LOOK_AGAIN, next(iter(deciding_names(answer)), UNEXPLAINED))
+
+
+def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
+    """The help that all the mistakes that fit share, or that of the likeliest, where it is clear which that is."""
+    if not shares:
+        return None
+    likeliest = max(shares, key=lambda name: shares[name])
+    helps = {help_of(answer, name) for name in shares}
+    if len(helps) > 1 and shares[likeliest] < CLEAR:
+        return None
+    part = help_of(answer, likeliest).part
+    return Reply(part, Form.LOOK_AGAIN if part is Part.WHOLE else Form.AFTER_WRONG, likeliest)
+
+
+def _told_by(asked: Exercise, part: Part, shares: Mapping[str, float]) -> str:
+    """The likeliest mistake that shows in this question; the likeliest of all, where that is clear or none shows."""
+    if shares and max(shares.values()) >= CLEAR:
+        return max(shares, key=lambda name: shares[name])
+    showing = [name for name in shares if asked.foretold(name, part)]
+    return max(showing or shares, key=lambda name: shares[name], default=UNEXPLAINED)
+
+
+def help_of(answer: Answer, mistake: str) -> Help:
+    asked = answer.asked
+    pattern = next(pattern for pattern in asked.patterns if pattern.name == mistake)
+    return asked.help_from(pattern.help, answer.given)
+
+
+def kept_help(answer: Answer, about: str | None) -> Help:
+    """The help that a question was kept with. Rows older than format 6 do not say which mistake it starts from: it was
+    the help that all that fit share, or else a fresh look."""
+    if about == UNEXPLAINED:
+        return Help(Part.WHOLE, answer.asked.unexplained(answer.given))
+    if about is not None:
+        return help_of(answer, about)
+    asked, given = answer.asked, answer.given
+    helps = {asked.help_from(pattern.help, given) for pattern in asked.deciding(answer.could_be)}
     if len(helps) == 1 and not answer.close_to:
-        return helps.pop()
-    return FirstHelp(Part.WHOLE, how_it_stands(answer.sum, answer.given))
-
-
-def how_it_stands(asked: Sum, given: int) -> tuple[say.Message, ...]:
-    """Holds whatever led to the number."""
-    return (say.Stands(asked, given, standing_of(asked, given)),)
-
-
-def first_step(answer: Answer) -> Part:
-    """Where the steps begin after a wrong whole answer; only for sums that have steps."""
-    help = first_help(answer)
-    return help.part if help.part is not Part.WHOLE else _first_part(answer.sum, answer.given)
-
-
-def names_the_ten(telling: tuple[say.Message, ...]) -> bool:
-    return any(isinstance(message, say.Stands) and message.stand.standing in NAMING_THE_TEN for message in telling)
-
-
-def _help(begins: HelpFrom, asked: Sum, given: int) -> FirstHelp:
-    match begins:
-        case HelpFrom.STEPS:
-            return FirstHelp(_first_part(asked, given), how_it_stands(asked, given))
-        case HelpFrom.GAP:
-            part = Part.GAP if Part.GAP in parts_of(asked) else _first_part(asked, given)
-            return FirstHelp(part, how_it_stands(asked, given))
-        case HelpFrom.REST:
-            return FirstHelp(Part.REST, (say.ReachedTen(asked),))
-        case HelpFrom.USED_ALL_AGAIN:
-            return FirstHelp(Part.GAP, (_ten_and_all(asked, given),))
-        case HelpFrom.USED_GAP_AGAIN:
-            return FirstHelp(Part.REST, (say.TenAndGap(asked),))
-        case HelpFrom.OTHER_AMOUNT:
-            return FirstHelp(Part.WHOLE, _was_added(asked, given))
-        case HelpFrom.ADDING_GOES_UP if given < asked.start:
-            return FirstHelp(Part.WHOLE, (say.AddingGoesUp(given, asked.start),))
-        case _:
-            return FirstHelp(Part.WHOLE, how_it_stands(asked, given) + _beside(begins, asked, given))
-
-
-def _first_part(asked: Sum, given: int) -> Part:
-    """Where the steps begin: no need to ask for a ten that was just named. A sum without steps is looked at again."""
-    parts = parts_of(asked)
-    if Part.REST in parts and names_the_ten(how_it_stands(asked, given)):
-        return Part.GAP
-    return parts[0] if parts else Part.WHOLE
-
-
-def _ten_and_all(asked: Sum, given: int) -> say.Message:
-    """After a hundred, "a hundred and five is a hundred and five" would be no news."""
-    if asked.next_ten % 100 == 0:
-        return say.Stands(asked, given, Stand(Standing.PAST_TEN, asked.amount))
-    return say.TenAndAll(asked)
-
-
-def _was_added(asked: Sum, given: int) -> tuple[say.Message, ...]:
-    added = given - asked.start
-    is_said = added > 0 and added != asked.total and asked.start < 100
-    return (say.WasAdded(asked, given),) if is_said else how_it_stands(asked, given)
-
-
-def _beside(begins: HelpFrom, asked: Sum, given: int) -> tuple[say.Message, ...]:
-    """What a fresh look adds to how the number stands; past a hundred the numbers alone are enough to hold in mind."""
-    if asked.start >= 100:
-        return ()
-    match begins:
-        case HelpFrom.LESS_THAN_TEN if given > asked.start + 10 and asked.total != 10:
-            return (say.LessThanTen(asked.amount),)
-        case HelpFrom.ADDING_IS_STEPS:
-            return (say.AddingIsSteps(asked.amount),)
-        case HelpFrom.TENS_TOO:
-            return (say.TensToo(),)
-        case HelpFrom.NUMBER_IN_TENS if _has_tens(given) and asked.total >= 10:
-            return (say.InTens(given),)
-        case HelpFrom.START_IN_TENS if _has_tens(asked.start) and given < 100:
-            return (say.InTens(asked.start),)
-        case HelpFrom.PLACE_AGAIN:
-            return (say.PlaceAgain(asked),)
-        case HelpFrom.DIGITS if given >= 10 and str(asked.total) not in list(str(given)):
-            return (say.Digits(given),)
-        case _:
-            return ()
-
-
-def _has_tens(value: int) -> bool:
-    """And no hundreds: with them the sentence would be too long to hold in mind."""
-    return 10 <= value < 100
+        help = helps.pop()
+        if help.part in (*asked.parts, Part.WHOLE):
+            return help
+        begins = asked.deciding(answer.could_be)[0].help  # then there was no question for this part yet
+        return Help(Part.WHOLE, asked.fresh_look(begins, given))
+    return Help(Part.WHOLE, asked.compared(given))

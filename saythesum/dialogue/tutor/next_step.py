@@ -7,13 +7,13 @@ least-to-most prompts".
 
 from dataclasses import replace
 
-from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
-from saythesum.core.sums import Part, parts_of
-from saythesum.dialogue.tutor.feedback import first_help, first_step
+from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue.tutor.feedback import first_reply
 from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, ended, is_help
+from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, ended, is_help, known, number_before
 
 
 def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
@@ -49,13 +49,13 @@ def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
 
 def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bool = False) -> Next:
     """One step down the ladder, after a wrong answer or a call for help. In a probe nobody is helped."""
-    if plan.aim is Aim.PROBE:
+    if not plan.activity_on(progress.ask).aim.is_helped:
         assert isinstance(because, Reason), "in a probe an answer closes its cell"
         return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
-    asked = plan.sum_at(cell_of(ask))
-    parts = parts_of(asked)
+    asked = plan.exercise_at(cell_of(ask))
+    parts = asked.parts
     if ask.support is Support.MODELLED:
         return next_cell(plan, progress, Reason.SKIPPED)
     turns = _help_turns(progress)
@@ -63,41 +63,49 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return _modelled(plan, progress, because)
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
-        if answer and not turns and first_help(answer).part is Part.WHOLE:
-            return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, because, Form.LOOK_AGAIN)
+        if answer:
+            return _met(plan, progress, answer, is_looked_at_again=turns > 0)
         if not parts:
             return _modelled(plan, progress, because)
-        part, form = (first_step(answer), Form.AFTER_WRONG) if answer else (parts[0], Form.CALLED)
-        return _same_cell(plan, progress, part, Support.ASKED, because, form)
+        return _same_cell(plan, progress, parts[0], Support.ASKED, because, Form.CALLED)
     if not isinstance(because, Reason) and _sure_misses(progress, ask.part) <= 1:
-        return _same_cell(plan, progress, ask.part, ask.support, because, Form.AGAIN)
+        about = begun_with(asked, progress)
+        return _same_cell(plan, progress, ask.part, ask.support, because, Form.AGAIN, about)
     return _do_the_part(plan, progress, ask, because)
+
+
+def _met(plan: Plan, progress: Progress, answer: Answer, *, is_looked_at_again: bool) -> Next:
+    """A wrong whole answer: the help starts from the mistake, or asks what tells it from others."""
+    occasion = plan.occasion_at(cell_of(answer), answer.by, number_before(progress))
+    weights = known(plan, progress).could_be(occasion, answer.given)
+    reply = first_reply(answer, weights, progress.replied, is_looked_at_again=is_looked_at_again)
+    if reply.part is not Part.WHOLE:
+        return _same_cell(plan, progress, reply.part, Support.ASKED, answer.id, reply.form, reply.about)
+    if is_looked_at_again:
+        return _modelled(plan, progress, answer.id)
+    return _same_cell(plan, progress, Part.WHOLE, Support.ENCOURAGED, answer.id, reply.form, reply.about)
 
 
 def _next_part(plan: Plan, progress: Progress, answer: Answer, *, is_enough: bool) -> Next:
     if is_enough or _help_turns(progress) >= plan.settings.helping.most_help_turns:
         return _modelled(plan, progress, answer.id)
-    parts = parts_of(answer.sum)
-    part = parts[parts.index(answer.part) + 1]
+    part = answer.asked.part_after(answer.part)
     ask = progress.ask
     assert ask is not None
-    about = Part.NEXT_TEN if is_ten_asked(progress) else None
+    about = begun_with(answer.asked, progress)
     return _same_cell(plan, progress, part, ask.support, answer.id, Form.AFTER_RIGHT, about)
 
 
-def is_ten_asked(progress: Progress) -> bool:
-    """In this visit, so that the pupil was the one who said it."""
-    return any(isinstance(row, Ask) and row.part is Part.NEXT_TEN for row in progress.visit)
+def begun_with(asked: Exercise, progress: Progress) -> Part | None:
+    """Of the parts that the pupil was asked for in this visit, the one that changes how later ones are asked."""
+    return asked.begun({row.part for row in progress.visit if isinstance(row, Ask)})
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    match ask.part:
-        case Part.NEXT_TEN:
-            return _same_cell(plan, progress, Part.GAP, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
-        case Part.GAP | Part.REST | Part.ONES:
-            return _same_cell(plan, progress, Part.TOTAL, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
-        case Part.WHOLE | Part.TOTAL:
-            return _modelled(plan, progress, because)
+    if ask.part in CLOSING_PARTS:
+        return _modelled(plan, progress, because)
+    part = plan.exercise_at(cell_of(ask)).part_after_doing(ask.part)
+    return _same_cell(plan, progress, part, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
 
 
 def _help_turns(progress: Progress) -> int:
@@ -128,7 +136,7 @@ def _same_cell(  # noqa: PLR0917
     support: Support,
     because: Because,
     form: Form,
-    about: Part | None = None,
+    about: str | None = None,
 ) -> Ask:
     here = progress.ask
     assert here is not None

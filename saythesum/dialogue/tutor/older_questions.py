@@ -1,26 +1,26 @@
 """Questions that were kept before the form of their words was (format 3 and older): the rows before them tell it.
 
-A practice begun by an older program goes on in the words it was asked in. Nothing that is asked today comes here.
+A practice begun by an older program goes on in the words it was asked in. No question asked today comes here.
 """
 
 from dataclasses import replace
 
-from saythesum.core.records.rows import Ask, Form, Reason, Row, Support
+from saythesum.core.records.rows import Ask, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.tutor.next_cell import form_at
-from saythesum.dialogue.tutor.next_step import is_ten_asked
+from saythesum.dialogue.tutor.next_step import begun_with
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.dialogue.tutor.progress import Progress, cell_of, with_row
 
 
 def with_forms(plan: Plan, progress: Progress) -> Progress:
     """Every question gets its form, not only the last: an answer that is taken back lets an earlier one stand again."""
     if all(row.form for row in progress.live if isinstance(row, Ask)):
         return progress
-    live: tuple[Row, ...] = ()
+    before = Progress()
     for row in progress.live:
-        live = (*live, _with_form(plan, Progress(live=live), row) if isinstance(row, Ask) else row)
-    return replace(progress, live=live)
+        before = with_row(before, _with_form(plan, before, row) if isinstance(row, Ask) else row)
+    return replace(before, kept=progress.kept)
 
 
 def _with_form(plan: Plan, before: Progress, ask: Ask) -> Ask:
@@ -47,7 +47,7 @@ def _after_a_call(previous: Ask | None, ask: Ask) -> Ask:
 def _after_an_answer(before: Progress, ask: Ask) -> Ask:
     answer = before.answer(ask.because) if ask.because and not isinstance(ask.because, Reason) else None
     if answer and answer.right:
-        return replace(ask, form=Form.AFTER_RIGHT, about=Part.NEXT_TEN if is_ten_asked(before) else None)
+        return replace(ask, form=Form.AFTER_RIGHT, about=begun_with(answer.asked, before))
     part = before.ask.part if before.ask else Part.WHOLE
     if part is not ask.part and part not in CLOSING_PARTS:
         return replace(ask, form=Form.STEP_DONE, about=part)

@@ -1,28 +1,43 @@
-"""What a practice is: saved once, when it starts."""
+"""What a practice is: its activities in order, saved once, when it starts."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, walk
-from saythesum.core.mistakes.adding import Asked, asked_in
-from saythesum.core.records.rows import By, RowId, row_id
-from saythesum.core.sums import Sum
+from saythesum.core.mistakes.pattern import Occasion
+from saythesum.core.records.rows import Ask, By, RowId, row_id
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import KnownSoFar
 from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
-"""For a practice in which no day matters."""
+"""For a practice in which the day does not matter."""
+
+
+@dataclass(frozen=True, slots=True)
+class Activity:
+    """One thing that is done in a practice. When it is over the next one begins."""
+
+    grid: Grid
+    cells: tuple[Cell, ...]
+    """Those that are asked, in this order unless the next one is chosen."""
+    aim: Aim = Aim.PRACTISE
+
+    @property
+    def known_grid(self) -> Grid | None:
+        """Where the pupil can lose their place; sums that come one by one have no neighbours."""
+        return self.grid if self.aim.has_grid else None
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
     practice: UUID
-    grid: Grid
-    cells: tuple[Cell, ...]
-    """Those that are asked, in that order where the next one is not chosen."""
+    activities: tuple[Activity, ...]
+    """One at least."""
     settings: Settings
     began_at: datetime
     """UTC. Only the day matters to what is known of the pupil."""
@@ -31,50 +46,54 @@ class Plan:
     and this one."""
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
-    aim: Aim = Aim.PRACTISE
 
-    @property
-    def known_grid(self) -> Grid | None:
-        """Where the pupil can lose their place; sums that come one by one have no neighbours."""
-        return self.grid if self.aim.has_grid else None
+    def activity_of(self, cell: Cell) -> Activity:
+        return self.activities[cell.activity]
 
-    def asked_at(self, cell: Cell, by: By, before: int | None) -> Asked:
-        """`before`: the number that was answered to the whole sum before this one."""
-        if self.known_grid is None:
-            return Asked(self.sum_at(cell), by, before=before)
-        return asked_in(self.known_grid, cell, by, before)
+    def activity_on(self, ask: Ask | None) -> Activity:
+        """The activity that asks this question; before the first question, the first activity."""
+        return self.activities[ask.activity if ask else 0]
+
+    def exercise_at(self, cell: Cell) -> Exercise:
+        return self.activity_of(cell).grid.exercise_at(cell)
+
+    def occasion_at(self, cell: Cell, by: By, before: int | None) -> Occasion[Exercise]:
+        """`before`: the number that was answered to the whole question before this one."""
+        is_typed = by is not By.VOICE
+        grid = self.activity_of(cell).known_grid
+        if grid is None:
+            return Occasion(self.exercise_at(cell), is_typed, before=before)
+        return grid.occasion_at(cell, is_typed=is_typed, before=before)
 
     def next_id(self, kept: int) -> RowId:
         """The id of the row that follows `kept` rows."""
         return row_id(self.practice, kept)
 
-    def sum_at(self, cell: Cell) -> Sum:
-        return self.grid.sum_at(cell)
+
+def activity(grid: Grid, seed: int, aim: Aim = Aim.PRACTISE, cells: tuple[Cell, ...] | None = None) -> Activity:
+    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own."""
+    return Activity(grid, cells or walk(grid, seed), aim)
 
 
 def planned(
     practice: UUID,
-    grid: Grid,
-    seed: int,
+    activities: Sequence[Activity],
     settings: Settings,
     *,
     began_at: datetime = NO_DAY,
     before: Pupil | None = None,
-    aim: Aim = Aim.PRACTISE,
-    cells: tuple[Cell, ...] | None = None,
 ) -> Plan:
-    """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own.
-
-    `before`: what is known of the pupil from earlier practices.
-    """
-    known_grid = grid if aim.has_grid else None
+    """`before`: what is known of the pupil from earlier practices."""
+    in_order = tuple(
+        replace(one, cells=tuple(replace(cell, activity=place) for cell in one.cells))
+        for place, one in enumerate(activities)
+    )
+    grids = tuple(one.known_grid for one in in_order)
     return Plan(
         practice,
-        grid,
-        cells or walk(grid, seed),
+        in_order,
         settings,
         began_at,
-        known=KnownSoFar(before or Pupil(), began_at, known_grid),
-        known_here=KnownSoFar(Pupil(), began_at, known_grid),
-        aim=aim,
+        known=KnownSoFar(before or Pupil(), began_at, grids),
+        known_here=KnownSoFar(Pupil(), began_at, grids),
     )

@@ -1,8 +1,7 @@
 """What the stored rows add up to. It changes through one fold only, live and on resume alike."""
 
-from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from typing import TypeGuard
 
@@ -13,6 +12,7 @@ from saythesum.core.records.rows import (
     Ask,
     End,
     EndReason,
+    Form,
     Purpose,
     Reason,
     Row,
@@ -22,7 +22,9 @@ from saythesum.core.records.rows import (
 )
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue.tutor.feedback import Replied, deciding_names
 from saythesum.dialogue.tutor.plan import Plan
+from saythesum.learner.evidence import Tells, tells
 from saythesum.learner.pupil import Pupil
 
 
@@ -34,6 +36,14 @@ class Progress:
     """The rows that no void has reached, in order; voids themselves left out."""
     closed: frozenset[Cell] = frozenset()
     """Cells that are done with: answered rightly, or worked through to the end; in a probe, answered."""
+    asked: frozenset[Cell] = frozenset()
+    helped: frozenset[Cell] = frozenset()
+    """Cells that the pupil was helped with since the practice began or went on."""
+    left: tuple[Cell, ...] = ()
+    """Cells that the pupil chose to leave unanswered since then, each as often as it was left."""
+
+    replied: tuple[Replied, ...] = ()
+    """What the wrong whole answers were met with so far."""
 
     @property
     def ask(self) -> Ask | None:
@@ -44,8 +54,22 @@ class Progress:
     def last(self) -> Ask | Answer | None:
         return next((row for row in reversed(self.live) if isinstance(row, Ask | Answer)), None)
 
+    def asked_in(self, activity: int) -> frozenset[Cell]:
+        return frozenset(cell for cell in self.asked if cell.activity == activity)
+
+    def answered_in(self, activity: int | None = None) -> int:
+        """How many cells were answered, in this activity or in all; not those whose answer was told in the end. In a
+        probe any answer is one."""
+        told = {cell_of(row) for row in answers_in(self.live) if _is_left_told(row)}
+        right = {cell_of(row) for row in answers_in(self.live) if row.right and row.part in CLOSING_PARTS}
+        return sum(activity is None or cell.activity == activity for cell in self.closed - (told - right))
+
+    def closed_in(self, activity: int) -> int:
+        """How many cells of this activity are done with."""
+        return sum(cell.activity == activity for cell in self.closed)
+
     def answer(self, id: RowId) -> Answer | None:
-        return next((row for row in self.live if row.id == id and isinstance(row, Answer)), None)
+        return next((row for row in reversed(self.live) if row.id == id and isinstance(row, Answer)), None)
 
     @property
     def visit(self) -> tuple[Ask | Answer, ...]:
@@ -74,31 +98,56 @@ def is_help(row: Row) -> TypeGuard[Ask]:
     return isinstance(row, Ask) and row.support not in UNAIDED and not opens_visit(row)
 
 
-def was_helped_with(progress: Progress, cell: Cell) -> bool:
-    """Since the practice began or went on."""
-    for row in reversed(progress.live):
-        if isinstance(row, End):
-            return False
-        if is_help(row) and cell_of(row) == cell:
-            return True
-    return False
-
-
 def cell_of(row: Ask | Answer) -> Cell:
-    return Cell(*row.place)
+    return Cell(*row.place, row.activity)
 
 
 def with_row(progress: Progress, row: Row) -> Progress:
     """The one fold."""
     kept = progress.kept + 1
     if isinstance(row, Void):
-        live = _without(progress.live, row.of)
-        return Progress(kept, live, _closed(live))
-    live = (*progress.live, row)
-    closed = progress.closed
-    if isinstance(row, Answer) and _closes(row):
-        closed = closed | {cell_of(row)}
-    return Progress(kept, live, closed)
+        return replace(folded(_without(progress.live, row.of)), kept=kept)
+    return replace(_counted(progress, row), kept=kept, live=(*progress.live, row))
+
+
+def _counted(progress: Progress, row: Row) -> Progress:
+    """Counts as rows arrive what every answer looks up, so that an answer costs the same in a long practice."""
+    match row:
+        case Ask():
+            here, before = cell_of(row), _asked_before(progress)
+            is_left = before is not None and row.because is Reason.SKIPPED
+            return replace(
+                progress,
+                asked=progress.asked | {here},
+                replied=(*progress.replied, *_replied(progress, row)),
+                helped=progress.helped | {here} if is_help(row) else progress.helped,
+                left=(*progress.left, cell_of(before)) if before and is_left else progress.left,
+            )
+        case Answer() if _closes(row):
+            return replace(progress, closed=progress.closed | {cell_of(row)})
+        case End():
+            return replace(progress, helped=frozenset(), left=())
+        case _:
+            return progress
+
+
+def _replied(progress: Progress, ask: Ask) -> tuple[Replied, ...]:
+    """Where the question is the first after a wrong whole answer."""
+    if ask.form not in _FIRST_AFTER_WRONG or ask.because is None or isinstance(ask.because, Reason):
+        return ()
+    answer = progress.answer(ask.because)
+    if answer is None or answer.part is not Part.WHOLE or answer.right:
+        return ()
+    return (Replied(deciding_names(answer), ask.part),)
+
+
+_FIRST_AFTER_WRONG = (Form.AFTER_WRONG, Form.LOOK_AGAIN, Form.TELLING_APART)
+
+
+def _asked_before(progress: Progress) -> Ask | None:
+    """Since the practice began or went on."""
+    last = next((row for row in reversed(progress.live) if isinstance(row, Ask | End)), None)
+    return last if isinstance(last, Ask) else None
 
 
 def folded_on(progress: Progress, rows: Iterable[Row]) -> Progress:
@@ -116,8 +165,12 @@ def answers_in(rows: Iterable[Row]) -> tuple[Answer, ...]:
 def number_before(progress: Progress) -> int | None:
     """The last whole answer before this visit, since the practice began or went on."""
     visit = progress.visit
-    earlier = progress.live[: progress.live.index(visit[0])] if visit else ()
-    for row in reversed(earlier):
+    if not visit:
+        return None
+    rows = reversed(progress.live)
+    while next(rows) is not visit[0]:
+        pass
+    for row in rows:
         if isinstance(row, End):
             return None
         if isinstance(row, Answer) and row.part in CLOSING_PARTS:
@@ -126,29 +179,11 @@ def number_before(progress: Progress) -> int | None:
 
 
 def right_first_time(progress: Progress) -> int:
-    """Closed cells whose first answer was right and unaided."""
+    """Closed cells whose first answer counts for the whole sum, and was right."""
     first: dict[Cell, Answer] = {}
     for answer in answers_in(progress.live):
         first.setdefault(cell_of(answer), answer)
-    return sum(first[cell].right and first[cell].support in UNAIDED for cell in progress.closed)
-
-
-def times_left(progress: Progress) -> Counter[Cell]:
-    """How often the pupil chose to leave each cell unanswered since the practice began or went on."""
-    left: Counter[Cell] = Counter()
-    before: Ask | None = None
-    for row in progress.live:
-        if isinstance(row, End):
-            left, before = Counter(), None
-        elif isinstance(row, Ask):
-            if before and row.because is Reason.SKIPPED:
-                left[cell_of(before)] += 1
-            before = row
-    return left
-
-
-def cells_asked(progress: Progress) -> frozenset[Cell]:
-    return frozenset(cell_of(row) for row in progress.live if isinstance(row, Ask))
+    return sum(first[cell].right and tells(first[cell]) is Tells.THE_SUM for cell in progress.closed)
 
 
 def ended(progress: Progress) -> EndReason | None:
@@ -157,14 +192,14 @@ def ended(progress: Progress) -> EndReason | None:
     return last.reason if isinstance(last, End) else None
 
 
+def _is_left_told(answer: Answer) -> bool:
+    return answer.part in CLOSING_PARTS and answer.support is Support.MODELLED and not answer.right
+
+
 def _closes(answer: Answer) -> bool:
-    """In a probe any answer does: there is no help, and no second try."""
+    """In a probe any answer closes its cell: there is no help and no second try."""
     is_done = answer.right or answer.support is Support.MODELLED or answer.purpose is Purpose.PROBE
     return answer.part in CLOSING_PARTS and is_done
-
-
-def _closed(live: Iterable[Row]) -> frozenset[Cell]:
-    return frozenset(cell_of(answer) for answer in answers_in(live) if _closes(answer))
 
 
 def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
@@ -177,7 +212,7 @@ def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
 
 
 def _without_open_questions(rows: list[Row]) -> list[Row]:
-    """Where nothing was answered since, whatever was asked since is withdrawn."""
+    """If nothing has been answered since, the questions asked since are withdrawn."""
     if any(isinstance(row, Answer) for row in rows):
         return rows
     return [row for row in rows if not isinstance(row, Ask)]

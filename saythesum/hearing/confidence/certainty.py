@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from saythesum.core.meanings import Understood
+from saythesum.core.meanings import Meaning
 from saythesum.hearing.confidence.calibration import Weights, calibration
 from saythesum.ports import Hearing, Hypothesis
 
@@ -67,7 +67,7 @@ _SECOND_UNLIKELIEST_NATS = 6.0
 class BestMeaning:
     """Margins in nats."""
 
-    meaning: Understood | None
+    meaning: Meaning | None
     """None: a rival, which is no answer."""
     below_free: float
     above_next: float

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 
-from saythesum.core.meanings import Awaiting, Choice, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, BestMeaning, best_answer, best_meaning
 from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.ports import Hearing, Hypothesis
@@ -44,7 +44,7 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    heard: Understood
+    heard: Meaning
     verdict: Verdict
     certainty: float
     """0 to 1, also in `heard` where that has one; 0 where nothing was understood."""
@@ -53,19 +53,19 @@ class Judged:
 def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
     """Single numbers and commands come from the closed set; the free text only gives sentences their meaning."""
     if not hearing.is_speech:
-        return _refused(Why.NOTHING)
+        return _refused(WhyUnclear.NOTHING)
     written = understood(hearing.free_text, awaiting)
     best = best_meaning(hearing)
     if not _is_plain(hearing.free_text, awaiting):
         match written:
-            case Unclear(why=Why.TWO_NUMBERS):
+            case Unclear(why=WhyUnclear.TWO_NUMBERS):
                 return _two_numbers(hearing.free_text, awaiting, best)
             case Number() if _is_correction(written) or not (best and best.meaning and _is_taken(best)):
                 return _agreed(written, _inside(hearing), best)
             case Given() | Choice() if not (best and _is_taken(best)):
                 return _agreed(written, best and _as_written(best, hearing))
     if best is None or (best.meaning is None and _is_clear(best)):
-        return _refused(written.why if isinstance(written, Unclear) else Why.OTHER)
+        return _refused(written.why if isinstance(written, Unclear) else WhyUnclear.OTHER)
     return _closed(best_answer(hearing), written)
 
 
@@ -87,10 +87,10 @@ def _is_clear(best: BestMeaning) -> bool:
     return best.above_next >= SURE_ABOVE_NEXT_NATS
 
 
-def _closed(answer: BestMeaning | None, written: Understood) -> Judged:
+def _closed(answer: BestMeaning | None, written: Meaning) -> Judged:
     """Where a rival is likeliest, but not clearly, the likeliest answer is not sure rather than refused."""
     if answer is None or answer.meaning is None or _is_hopeless(answer):
-        return _refused(written.why if isinstance(written, Unclear) else Why.OTHER)
+        return _refused(written.why if isinstance(written, Unclear) else WhyUnclear.OTHER)
     return _found(answer.meaning, answer)
 
 
@@ -99,10 +99,10 @@ def _two_numbers(text: str, awaiting: Awaiting, best: BestMeaning | None) -> Jud
     as_one = understood(text.replace("teen", "ty"), awaiting)
     if isinstance(as_one, Number) and best and _means(best.meaning, as_one):
         return _found(as_one, best)
-    return _refused(Why.TWO_NUMBERS)
+    return _refused(WhyUnclear.TWO_NUMBERS)
 
 
-def _agreed(written: Understood, *closed: BestMeaning | None) -> Judged:
+def _agreed(written: Meaning, *closed: BestMeaning | None) -> Judged:
     """What a sentence means counts where the closed set, of all of it or of its end, comes to the same.
 
     The second opinion is not asked: it knows whole answers, and a sentence is something else to it.
@@ -113,12 +113,12 @@ def _agreed(written: Understood, *closed: BestMeaning | None) -> Judged:
     return _found(written, BestMeaning(written, NO_RIVAL_NATS, -NO_RIVAL_NATS, 0.0, ()))
 
 
-def _found(meaning: Understood, best: BestMeaning) -> Judged:
+def _found(meaning: Meaning, best: BestMeaning) -> Judged:
     """`meaning` is what the best of a ranking means, with all that a sentence said about it."""
     is_taken, certain = _is_taken(best), round(best.certainty, 3)
     match meaning:
         case Number(value=value):
-            heard: Understood = replace(
+            heard: Meaning = replace(
                 meaning,
                 certainty=certain,
                 sure=is_taken,
@@ -134,7 +134,7 @@ def _found(meaning: Understood, best: BestMeaning) -> Judged:
     return Judged(heard, Verdict.TAKEN if is_taken else Verdict.UNSURE, certain)
 
 
-def _refused(why: Why) -> Judged:
+def _refused(why: WhyUnclear) -> Judged:
     return Judged(Unclear(why), Verdict.REFUSED, 0.0)
 
 
@@ -149,7 +149,7 @@ def _as_written(best: BestMeaning, hearing: Hearing) -> BestMeaning:
     return replace(best, below_free=0.0, log_probability=hearing.free_log_probability)
 
 
-def _means(one: Understood | None, other: Understood) -> bool:
+def _means(one: Meaning | None, other: Meaning) -> bool:
     """Whether both are the same number, command or choice, however it was said."""
     match one, other:
         case Number(value=value), Number():

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from saythesum.hearing.embedded.moonshine import Decoded, Utterance
 from saythesum.hearing.embedded.tokenizer import END_ID
-from saythesum.hearing.embedded.trie import Meaning, Node
+from saythesum.hearing.embedded.trie import MeaningOrRival, Node
 
 MOST_BEAMS = 16
 WITHIN_NATS = 6.0
@@ -38,7 +38,7 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class Searched:
-    meanings: dict[Meaning, float]
+    meanings: dict[MeaningOrRival, float]
     """The log-probability of each meaning, summed over its spellings. Empty where none could be finished."""
     free: Written
 
@@ -51,14 +51,16 @@ def searched(utterance: Utterance, root: Node, longest_free: int) -> Searched:
 
 def searched_between(
     utterance: Utterance, root: Node, before: Sequence[int], then: int = END_ID
-) -> dict[Meaning, float]:
+) -> dict[MeaningOrRival, float]:
     """The closed search alone, for what comes after the pieces `before` and ahead of the piece `then`."""
     return _closed(utterance, root, utterance.after(before), Written(0, ended=True), then)
 
 
-def _closed(utterance: Utterance, root: Node, step: Decoded, free: Written, then: int = END_ID) -> dict[Meaning, float]:
+def _closed(
+    utterance: Utterance, root: Node, step: Decoded, free: Written, then: int = END_ID
+) -> dict[MeaningOrRival, float]:
     """The free writing is row 0 while it lasts; the beams are the rows after it, likeliest first."""
-    finished: dict[Meaning, list[float]] = {}
+    finished: dict[MeaningOrRival, list[float]] = {}
     beams = _grown([Beam(root, 0.0, row=0)], step, finished, then)
     _write(free, step)
     while beams or not free.ended:
@@ -86,7 +88,7 @@ def _spells(root: Node, ids: Iterable[int]) -> bool:
     return node is not None and node.spells
 
 
-def _grown(beams: list[Beam], step: Decoded, finished: dict[Meaning, list[float]], then: int) -> list[Beam]:
+def _grown(beams: list[Beam], step: Decoded, finished: dict[MeaningOrRival, list[float]], then: int) -> list[Beam]:
     """Each beam one piece longer, the likeliest first. Spellings that `then` may follow here go to `finished`."""
     longer: list[Beam] = []
     for beam in beams:

@@ -13,7 +13,7 @@ from saythesum.hearing.embedded.beam_search import WITHIN_NATS, read_last, searc
 from saythesum.hearing.embedded.moonshine import ENCODER_NAME, Utterance, embedded_model, model_folder
 from saythesum.hearing.embedded.second_opinion import SecondOpinionModel, second_opinion
 from saythesum.hearing.embedded.tokenizer import END_ID
-from saythesum.hearing.embedded.trie import Meaning, Node, grown
+from saythesum.hearing.embedded.trie import MeaningOrRival, Node, grown
 from saythesum.hearing.vocal_tract.warp import lowered
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
 from saythesum.wording.understand.phrases import spellings
@@ -121,7 +121,7 @@ class NeuralRecogniser:
     def _encoded(self, samples: Samples) -> Utterance:
         return self._model.encode(with_quiet_end(samples))
 
-    def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[Meaning, float]:
+    def _inside(self, utterance: Utterance, root: Node, written: list[int]) -> dict[MeaningOrRival, float]:
         """The last number of a sentence, searched again between the words around it."""
         while written and self._model.pieces.text(written[-1:]) in _CLOSING_MARKS:
             written = written[:-1]
@@ -201,11 +201,11 @@ def _both(first: Hearing, second: Hearing) -> Hearing:
     return replace(first, ranked=_ranked(means), free_log_probability=free)
 
 
-def _floor(scores: dict[Meaning, float]) -> float:
+def _floor(scores: dict[MeaningOrRival, float]) -> float:
     """What a meaning that the search dropped can have had at most."""
     return min(*scores.values(), max(scores.values()) - WITHIN_NATS)
 
 
-def _ranked(scores: dict[Meaning, float]) -> tuple[Hypothesis, ...]:
+def _ranked(scores: dict[MeaningOrRival, float]) -> tuple[Hypothesis, ...]:
     likeliest_first = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
     return tuple(Hypothesis(meaning, score) for meaning, score in likeliest_first)

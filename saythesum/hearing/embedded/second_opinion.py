@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from saythesum.core.meanings import Choice, Command, Given, Number, Understood
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number
 from saythesum.errors import ListeningError
 from saythesum.ports import Frames, SecondOpinion
 from saythesum.settings.shipped_files import models_folder
@@ -56,7 +56,7 @@ class SecondOpinionModel:
 
     def of(self, frames: Frames) -> SecondOpinion:
         scores = self.scores(frames)
-        known: dict[Understood | None, float] = {}
+        known: dict[Meaning | None, float] = {}
         longer = -math.inf
         for name, score in zip(self._names, scores.tolist(), strict=True):
             if name == LONGER:
@@ -137,7 +137,7 @@ def _damaged(path: Path) -> ListeningError:
 
 
 @cache
-def _meaning(name: str) -> Understood | None:
+def _meaning(name: str) -> Meaning | None:
     if name.isdigit():
         return Number(int(name))
     if name in (YES, NO):

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from saythesum.core.meanings import Understood
+from saythesum.core.meanings import Meaning
 from saythesum.hearing.embedded.tokenizer import Pieces
 
-Meaning = Understood | None
+MeaningOrRival: TypeAlias = Meaning | None
 """None: a rival, which takes part so that it can win."""
 
 Ids = NDArray[np.int64]
@@ -21,7 +22,7 @@ class Node:
 
     below: dict[int, "Node"] = field(default_factory=dict)
     spells: bool = False
-    meaning: Meaning = None
+    meaning: MeaningOrRival = None
     _next_ids: Ids | None = None
 
     @property
@@ -32,7 +33,7 @@ class Node:
         return self._next_ids
 
 
-def grown(spellings: Iterable[tuple[str, Meaning]], pieces: Pieces) -> Node:
+def grown(spellings: Iterable[tuple[str, MeaningOrRival]], pieces: Pieces) -> Node:
     """The tree of all spellings, each also with a capital and with a full stop or a question mark, as the model
     writes them.
 
@@ -50,7 +51,7 @@ def _as_written(text: str) -> set[str]:
     return {start + end for start in (text, capital) for end in ("", ".", "?")}
 
 
-def _grow(root: Node, ids: Iterable[int], meaning: Meaning) -> None:
+def _grow(root: Node, ids: Iterable[int], meaning: MeaningOrRival) -> None:
     node = root
     for number in ids:
         node = node.below.setdefault(number, Node())

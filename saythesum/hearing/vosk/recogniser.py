@@ -5,7 +5,7 @@ from functools import cache
 
 import numpy as np
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Understood
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Meaning
 from saythesum.hearing.vosk.model import UNKNOWN, VoskModel, VoskStream
 from saythesum.hearing.vosk.result import NOTHING_HEARD, alternatives_in, hearing_of
 from saythesum.ports import LISTENING_RATE_HZ, Hearing, Samples
@@ -39,7 +39,7 @@ class VoskRecogniser:
         model: VoskModel,
         *,
         listens_for: Callable[[Awaiting], Sequence[str]] = entries,
-        meaning: Callable[[str, Awaiting], Understood] = understood,
+        meaning: Callable[[str, Awaiting], Meaning] = understood,
     ) -> None:
         """`listens_for` and `meaning` belong together, and to the language of the model."""
         self._model = model

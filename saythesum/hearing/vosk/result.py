@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from saythesum.core.meanings import Number, Unclear, Understood
+from saythesum.core.meanings import Meaning, Number, Unclear
 from saythesum.hearing.vosk.model import UNKNOWN
 from saythesum.ports import Hearing, Hypothesis
 
@@ -27,7 +27,7 @@ def alternatives_in(result: str) -> tuple[Alternative, ...]:
 
 
 def hearing_of(
-    alternatives: Sequence[Alternative], lattice_beam_nats: float, meaning: Callable[[str], Understood]
+    alternatives: Sequence[Alternative], lattice_beam_nats: float, meaning: Callable[[str], Meaning]
 ) -> Hearing:
     """Each meaning with the logarithm of its probability, given that one of the alternatives is what was said.
 
@@ -40,7 +40,7 @@ def hearing_of(
     if not alternatives or not alternatives[0].text:
         return NOTHING_HEARD
     best = alternatives[0].score_nats
-    weights: dict[Understood | None, float] = defaultdict(float)
+    weights: dict[Meaning | None, float] = defaultdict(float)
     for alternative in alternatives:
         weight = math.exp(alternative.score_nats - best)
         meant = _meanings(alternative.text, meaning)
@@ -53,7 +53,7 @@ def hearing_of(
     return Hearing(ranked, alternatives[0].text, 0.0)
 
 
-def _meanings(text: str, meaning: Callable[[str], Understood]) -> tuple[Understood | None, ...]:
+def _meanings(text: str, meaning: Callable[[str], Meaning]) -> tuple[Meaning | None, ...]:
     """One, or None for no answer.
 
     An answer among words that the model does not know may be it or its opposite ("not forty"): half of each, so
@@ -64,7 +64,7 @@ def _meanings(text: str, meaning: Callable[[str], Understood]) -> tuple[Understo
         case Unclear():
             return (None,)
         case Number(value=value):
-            meant: Understood = Number(value)  # however it was said: "five two" and "fifty two" are one
+            meant: Meaning = Number(value)  # however it was said: "five two" and "fifty two" are one
         case other:
             meant = other
     return (meant,) if known == text else (meant, None)

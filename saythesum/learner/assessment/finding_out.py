@@ -4,8 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.sums import Part
 from saythesum.learner.assessment.information import CONCLUSIVE, expected_information, is_found_out
 from saythesum.learner.diagnosis import NAMES, diagnosed, numbers_shown
 from saythesum.learner.evidence import Evidence
@@ -22,7 +23,7 @@ NEARLY = 0.9
 def cells_to_choose_from(seed: int) -> tuple[Cell, ...]:
     """All 405 that cross or land on a ten, mixed by the seed, so that equal ones are not always the same."""
     mixed = walk(replace(GRID, order=Order.SHUFFLED), seed)
-    return tuple(cell for cell in mixed if GRID.sum_at(cell).kind is not Kind.WITHIN)
+    return tuple(cell for cell in mixed if Part.GAP in GRID.exercise_at(cell).parts)
 
 
 def is_over(evidence: Sequence[Evidence], asked: int) -> bool:
@@ -34,7 +35,7 @@ def is_over(evidence: Sequence[Evidence], asked: int) -> bool:
     return asked >= MOST or (is_found_out(diagnosis) and is_clear)
 
 
-def in_question(asked: Sum, evidence: Sequence[Evidence]) -> tuple[str, ...]:
+def in_question(asked: Exercise, evidence: Sequence[Evidence]) -> tuple[str, ...]:
     """At most two mistakes that the pupil may well believe in and that give numbers of their own in this sum."""
     diagnosis = diagnosed(evidence)
     shown = dict(zip(NAMES, numbers_shown(asked), strict=True))
@@ -43,10 +44,10 @@ def in_question(asked: Sum, evidence: Sequence[Evidence]) -> tuple[str, ...]:
     return (*likely[:1], *apart[:1])
 
 
-def next_to_ask(sums: Sequence[Sum], evidence: Sequence[Evidence], before: Sequence[Sum]) -> Sum:
+def next_to_ask(sums: Sequence[Exercise], evidence: Sequence[Evidence], before: Sequence[Exercise]) -> Exercise:
     """`before`: what was asked already. Of equals, the first."""
     diagnosis = diagnosed(evidence)
-    told = {asked: expected_information(asked, diagnosis) for asked in sums}
-    enough = NEARLY * max(told.values())
-    tens = Counter(asked.tens for asked in before)
-    return min((asked for asked in sums if told[asked] >= enough), key=lambda asked: tens[asked.tens])
+    bits = {asked: expected_information(asked, diagnosis) for asked in sums}
+    enough = NEARLY * max(bits.values())
+    tens = Counter(asked.start // 10 for asked in before)
+    return min((asked for asked in sums if bits[asked] >= enough), key=lambda asked: tens[asked.start // 10])

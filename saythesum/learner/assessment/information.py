@@ -5,17 +5,16 @@ believed. Source: Lindley 1956, "On a measure of the information provided by an 
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
 from functools import lru_cache
 from math import log2
 
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.learner.diagnosis import NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
 
 _DOUBT_WHETHER_SHOWN = -(SHOWS * log2(SHOWS) + (1 - SHOWS) * log2(1 - SHOWS))
 
 
-def expected_information(asked: Sum, diagnosis: Diagnosis) -> float:
+def expected_information(asked: Exercise, diagnosis: Diagnosis) -> float:
     """In bits. An answer that strays tells nothing; two mistakes at once are not looked into."""
     chances: dict[int, float] = defaultdict(float)
     chances[asked.total] = diagnosis.none
@@ -32,7 +31,7 @@ def expected_information(asked: Sum, diagnosis: Diagnosis) -> float:
 
 
 @lru_cache(maxsize=1024)
-def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
+def _outcomes(asked: Exercise) -> tuple[tuple[tuple[int, float], ...], ...]:
     """For each stable mistake, the numbers it may lead to and their chances; the right one first."""
     return tuple(
         ((asked.total, 1 - SHOWS), *((number, SHOWS / len(set(numbers))) for number in set(numbers)))
@@ -40,11 +39,6 @@ def _outcomes(asked: Sum) -> tuple[tuple[tuple[int, float], ...], ...]:
         else ((asked.total, 1.0),)
         for numbers in numbers_shown(asked)
     )
-
-
-def most_telling(sums: Iterable[Sum], diagnosis: Diagnosis) -> Sum:
-    """Of equals, the first."""
-    return max(sums, key=lambda asked: expected_information(asked, diagnosis))
 
 
 CONCLUSIVE = 0.95

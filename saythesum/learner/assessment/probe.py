@@ -7,8 +7,9 @@ eighties: no teens, which are easily misheard, and no hundred.
 
 from dataclasses import dataclass
 
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid
-from saythesum.core.sums import Sum
 
 _LEVELS: tuple[tuple[tuple[int, int], ...], ...] = (
     ((3, 4), (3, 5), (3, 6)),  # does not cross
@@ -23,8 +24,7 @@ _LEVELS: tuple[tuple[tuple[int, int], ...], ...] = (
 """For each of the eight sums, pairs of ones that are as hard as each other, in either order."""
 
 _TENS = (20, 50, 80, 40, 70, 30, 60)
-FORMS = len(_TENS)
-"""So many forms in a row have no sum in common; then they come again."""
+"""As many forms in a row have no sum in common; then they come again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,8 @@ class Form:
     """The eight that are asked, in this order; the grid's others are not."""
 
     @property
-    def sums(self) -> tuple[Sum, ...]:
-        return tuple(self.grid.sum_at(cell) for cell in self.cells)
+    def sums(self) -> tuple[Exercise, ...]:
+        return tuple(self.grid.exercise_at(cell) for cell in self.cells)
 
 
 def form(number: int) -> Form:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from saythesum.learner.data_quality import Odd, Oddity
 from saythesum.wording.for_adults.days import day_said
+from saythesum.wording.speak.said_exercises import words_of
 
 _ODD: Mapping[Odd, tuple[str, str]] = {
     Odd.CLOCK_WENT_BACK: (
@@ -35,5 +36,5 @@ def oddities_said(pupil: str, found: Sequence[Oddity]) -> Iterator[str]:
 
 def _first(oddity: Oddity) -> str:
     answer, day = oddity.answer, oddity.at.date()
-    sign = "add" if answer.operation == "add" else "take away"
-    return f"first {answer.start} {sign} {answer.amount} answered {answer.given} on {day_said(day)} {day.year}"
+    asked = words_of(answer.asked).whole(answer.asked, str)
+    return f"first {asked} answered {answer.given} on {day_said(day)} {day.year}"

@@ -2,22 +2,24 @@
 
 from collections.abc import Mapping
 
-from saythesum.learner.selection import Reason, Why
-from saythesum.learner.skills import Item, Skill
+from saythesum.core.exercises.skills import Item, Skill
+from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.wording.for_adults.days import day_said
+from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.lengths import capital
+from saythesum.wording.speak.said_exercises import words_of
 
-REASONS: Mapping[Reason, str] = {
-    Reason.UPKEEP: "known well, and not asked since {last}",
-    Reason.BROKEN: "it needs {item}, which did not hold a moment ago",
-    Reason.EASIER: "likely to go well, to keep enough answers right",
-    Reason.NEW: "new, the next kind in the order of teaching",
-    Reason.SHAKY: "tried before, and not sure yet",
-    Reason.FADING: "sure once, and likely to fade soon",
-    Reason.SURE: "sure, like all that is left",
-    Reason.LAST: "the last one left",
-    Reason.TELLING: "{telling}",
+REASONS: Mapping[ChoiceReason, str] = {
+    ChoiceReason.UPKEEP: "known well, and not asked since {last}",
+    ChoiceReason.BROKEN: "it needs {item}, which did not hold a moment ago",
+    ChoiceReason.EASIER: "too few were right lately; {likely}",
+    ChoiceReason.NEW: "new, the next kind in the order of teaching",
+    ChoiceReason.SHAKY: "tried before, and not sure yet",
+    ChoiceReason.FADING: "sure once, and likely to fade soon",
+    ChoiceReason.SURE: "sure, like all that is left",
+    ChoiceReason.LAST: "the last one left",
+    ChoiceReason.TELLING: "{telling}",
 }
 _SKILLS: Mapping[Skill, str] = {
     Skill.NEXT_TEN: "finding the next ten",
@@ -25,16 +27,19 @@ _SKILLS: Mapping[Skill, str] = {
     Skill.COUNT_ON: "counting on",
     Skill.BRIDGES: "crossing a ten unprompted",
     Skill.HEARS: "holding the question in mind",
+    Skill.ANSWER: "its answer",
+    Skill.STEP: "one of its steps",
 }
 
 
-def why_said(why: Why) -> str:
+def why_said(why: WhyChosen) -> str:
     reason = REASONS[why.reason].format(
         last=day_said(why.last_asked) if why.last_asked else "before",
         item=item_said(why.item),
         telling=_telling(why.mistakes),
+        likely="this one is likely to go well" if why.is_likely else "of those left, the likeliest to go well",
     )
-    return f"{begun(why.sum.start)} add {words(why.sum.amount)}: {reason}."
+    return f"{capital(words_of(why.asked).whole(why.asked))}: {reason}."
 
 
 def item_said(item: Item) -> str:
@@ -54,8 +59,8 @@ def item_said(item: Item) -> str:
 def _telling(mistakes: tuple[str, ...]) -> str:
     match mistakes:
         case (one, other):
-            return f"its answer tells {one} from {other}"
+            return f"its answer tells {mistake_said(one)} from {mistake_said(other)}"
         case (one,):
-            return f"its answer shows whether {one} comes again"
+            return f"its answer shows whether {mistake_said(one)} comes again"
         case _:
             return "its answer tells most about what a mistake could be"

@@ -6,28 +6,26 @@ Number words that stand side by side are kept apart by a word or a full stop, so
 
 from typing import assert_never
 
+from saythesum.core.exercises.exercise import Remark
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
-from saythesum.wording.speak.said_of_numbers import of_whole, verdict
-from saythesum.wording.speak.said_of_parts import of_part
+from saythesum.wording.speak.said_exercises import remark_said
 from saythesum.wording.speak.said_one_by_one import one_by_one
 from saythesum.wording.speak.said_places import place
-from saythesum.wording.speak.said_steps import help_line, question
 from saythesum.wording.speak.said_talk import hearing, pausing
+from saythesum.wording.speak.said_verdicts import help_line, verdict, whole_question
 
 
 def said(message: say.Message, length: Length) -> str:
     """One or more sentences; "" where this length leaves the message out."""
     if isinstance(message, say.Place):
         return place(message, length)
-    if isinstance(message, say.Question):
-        return question(message, length)
+    if isinstance(message, say.AskWhole):
+        return whole_question(message, length)
     if isinstance(message, say.Verdict):
         return verdict(message, length)
-    if isinstance(message, say.OfWhole):
-        return of_whole(message, length)
-    if isinstance(message, say.OfPart):
-        return of_part(message, length)
+    if isinstance(message, Remark):
+        return remark_said(message, length)
     if isinstance(message, say.Help):
         return help_line(message, length)
     if isinstance(message, say.Hearing):

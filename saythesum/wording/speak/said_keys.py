@@ -45,9 +45,9 @@ def key_said(message: keys.KeyMessage) -> str:
     if isinstance(message, keys.TypingMessage):
         return _typing(message)
     match message:
-        case keys.OnFocus(focus=Focus.ANSWER, digits=digits):
+        case keys.FocusMoved(focus=Focus.ANSWER, digits=digits):
             return f"Answer, {listed(digits) if digits else 'nothing typed'}."
-        case keys.OnFocus(focus=focus):
+        case keys.FocusMoved(focus=focus):
             return f"{BUTTON_NAMES[focus]}, button."
         case keys.AdultHasTurn():
             return "The adult's turn. F9 gives it back."

@@ -1,97 +1,57 @@
-"""Verdicts, and true things about a wrong whole answer. Never about the pupil, never a scolding, no gushing."""
+"""In adding: true things about a wrong whole answer. Never about the pupil, never a scolding, no gushing."""
 
 from typing import TypeAlias, assert_never
 
-from saythesum.core.comparison import Standing
-from saythesum.core.sums import Kind, Sum
-from saythesum.dialogue import messages as say
+from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.exercises.comparison import Standing
+from saythesum.core.sums import Bridge
 from saythesum.settings import Length
 from saythesum.wording.numbers import in_tens, words
 from saythesum.wording.speak.lengths import begun, by_length, capital, joined
 
 
-def verdict(message: say.Verdict, length: Length) -> str:
+def of_whole(message: remarks.OfWhole, length: Length) -> str:
     match message:
-        case say.Right():
-            return by_length(length, "Yes.", f"Yes. {_two_jumps(message)}".strip(), f"Yes. {_in_full(message)}")
-        case say.NotYet():
-            return "Not yet."
-        case say.TenGiven(ten=ten):
-            return f"{begun(ten)}."
-        case say.GapGiven():
-            return _gap_given(message, length)
-        case say.OnesGiven(value=value):
-            return f"{begun(value)}."
-        case say.LeftForAnotherDay():
-            return "We'll have that one another day."
-        case _:
-            assert_never(message)
-
-
-def _two_jumps(right: say.Right) -> str:
-    asked = right.asked
-    if not right.is_by_steps or asked.kind is not Kind.CROSSING:
-        return ""
-    return capital(f"{words(asked.gap)}, then {words(asked.rest)}.")
-
-
-def _in_full(right: say.Right) -> str:
-    asked = right.asked
-    if asked.kind is Kind.LANDING:
-        return "Right on the ten, nothing left over."
-    return _two_jumps(right) or f"{begun(asked.start)} add {words(asked.amount)} is {words(asked.total)}."
-
-
-def _gap_given(given: say.GapGiven, length: Length) -> str:
-    asked = given.asked
-    gap = words(asked.gap)
-    if asked.kind is Kind.LANDING:
-        return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {gap}.")
-    reached = f"{words(asked.start)} and {gap} is {words(asked.next_ten)}"
-    used = f"{capital(gap)} of the {words(asked.amount)}"
-    are = "is" if asked.gap == 1 else "are"
-    if given.is_ten_by_pupil:
-        return by_length(length, f"{used}.", f"{used}.", f"{capital(reached)}. {used} {are} used.")
-    return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {reached}. {used} {are} used.")
-
-
-def of_whole(message: say.OfWhole, length: Length) -> str:
-    match message:
-        case say.Stands():
+        case remarks.Stands():
             return by_length(length, _stands_briefly(message), _stands(message), _stands(message))
-        case say.AddingGoesUp(value=value, start=start):
+        case remarks.AddingGoesUp(value=value, start=start):
             less = f"{begun(value)} is less than {words(start)}."
             goes_up = f"{less} Adding goes up."
             return by_length(length, f"Less than {words(start)}.", goes_up, goes_up)
-        case say.TenAndAll() | say.TenAndGap() | say.ReachedTen():
+        case remarks.TenAndAll() | remarks.TenAndGap() | remarks.ReachedTen():
             return _at_the_ten(message, length)
-        case say.WasAdded():
+        case remarks.GapGets(asked=asked):
+            return capital(_gap_gets(asked))
+        case remarks.OnesMakeUp(asked=asked):
+            ones = f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones_total)}."
+            return by_length(length, ones, f"{ones} The tens count too.", f"{ones} The tens count too.")
+        case remarks.WasAdded():
             return _was_added(message, length)
         case _:
-            return _beside(message, length)
+            return _addition(message, length)
 
 
-def _at_the_ten(message: say.TenAndAll | say.TenAndGap | say.ReachedTen, length: Length) -> str:
+def _at_the_ten(message: remarks.TenAndAll | remarks.TenAndGap | remarks.ReachedTen, length: Length) -> str:
     asked = message.asked
     match message:
-        case say.TenAndAll():
+        case remarks.TenAndAll():
             all_of_it = capital(f"{joined(asked.next_ten, asked.amount)} is {words(asked.next_ten + asked.amount)}")
             full = f"{all_of_it}, that's true. But we start at {words(asked.start)}."
             return by_length(length, "", f"{all_of_it}.", full)
-        case say.TenAndGap():
+        case remarks.TenAndGap():
             return by_length(length, capital(_gap_gets(asked)), _ten_and_gap(asked), _ten_and_gap_in_full(asked))
-        case say.ReachedTen():
+        case remarks.ReachedTen():
             reached = f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}."
             return by_length(length, f"{begun(asked.gap)} gets you there.", reached, reached)
         case _:
             assert_never(message)
 
 
-def _gap_gets(asked: Sum) -> str:
+def _gap_gets(asked: Bridge) -> str:
     return f"{words(asked.gap)} gets you to {words(asked.next_ten)}."
 
 
-def _ten_and_gap(asked: Sum) -> str:
+def _ten_and_gap(asked: Bridge) -> str:
     """After a hundred, "a hundred and two is a hundred and two" would be no news."""
     reached = words(asked.next_ten + asked.gap)
     if asked.next_ten % 100 == 0:
@@ -99,7 +59,7 @@ def _ten_and_gap(asked: Sum) -> str:
     return capital(f"{joined(asked.next_ten, asked.gap)} is {reached}. {capital(_gap_gets(asked))}")
 
 
-def _ten_and_gap_in_full(asked: Sum) -> str:
+def _ten_and_gap_in_full(asked: Bridge) -> str:
     if asked.next_ten % 100:
         return _ten_and_gap(asked)
     gap = words(asked.gap)
@@ -107,7 +67,7 @@ def _ten_and_gap_in_full(asked: Sum) -> str:
     return capital(f"{past} {capital(gap)} gets you there.")
 
 
-def _was_added(message: say.WasAdded, length: Length) -> str:
+def _was_added(message: remarks.WasAdded, length: Length) -> str:
     asked = message.asked
     added, amount = words(message.value - asked.start), words(asked.amount)
     makes = f"{begun(asked.start)} and {added} is {words(message.value)}"
@@ -119,35 +79,37 @@ def _was_added(message: say.WasAdded, length: Length) -> str:
     )
 
 
-_Beside: TypeAlias = say.LessThanTen | say.AddingIsSteps | say.TensToo | say.InTens | say.PlaceAgain | say.Digits
+_Addition: TypeAlias = (
+    remarks.LessThanTen | remarks.AddingIsSteps | remarks.TensToo | remarks.InTens | remarks.PlaceAgain | remarks.Digits
+)
 
 
-def _beside(message: _Beside, length: Length) -> str:
-    """What follows how the number stands."""
+def _addition(message: _Addition, length: Length) -> str:
+    """What is added to the sentence that compares the number."""
     match message:
-        case say.LessThanTen(amount=amount):
+        case remarks.LessThanTen(amount=amount):
             less = f"{begun(amount)} is less than ten."
             return by_length(length, "", less, less)
-        case say.AddingIsSteps(amount=amount):
+        case remarks.AddingIsSteps(amount=amount):
             steps = f"{words(amount)} {'step' if amount == 1 else 'steps'}."
             is_steps = f"Adding {words(amount)} is {steps}"
             return by_length(length, f"Go {steps}", is_steps, is_steps)
-        case say.TensToo():
+        case remarks.TensToo():
             return "The tens count too."
-        case say.InTens(value=value):
+        case remarks.InTens(value=value):
             is_so = f"{begun(value)} is {in_tens(value)}."
             return by_length(length, f"{capital(in_tens(value, ', '))}.", is_so, is_so)
-        case say.PlaceAgain(asked=asked):
+        case remarks.PlaceAgain(asked=asked):
             place = f"Row {words(asked.start)}, add {words(asked.amount)}."
             return by_length(length, "", place, place)
-        case say.Digits(value=value):
+        case remarks.Digits(value=value):
             digits = ", ".join(words(int(digit)) for digit in str(value))
             return by_length(length, f"{capital(digits)}.", f"The keys: {digits}.", f"The keys: {digits}.")
         case _:
             assert_never(message)
 
 
-def _stands_briefly(message: say.Stands) -> str:
+def _stands_briefly(message: remarks.Stands) -> str:
     """Without the number, which was said back a moment ago."""
     by, start, ten = words(message.stand.by), words(message.asked.start), words(message.asked.next_ten)
     match message.stand.standing:
@@ -171,7 +133,7 @@ def _stands_briefly(message: say.Stands) -> str:
             assert_never(message.stand.standing)
 
 
-def _stands(message: say.Stands) -> str:
+def _stands(message: remarks.Stands) -> str:
     value, by = begun(message.value), words(message.stand.by)
     start, ten = words(message.asked.start), words(message.asked.next_ten)
     match message.stand.standing:

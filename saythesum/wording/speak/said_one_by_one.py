@@ -29,7 +29,7 @@ def one_by_one(message: say.OneByOneSums, length: Length) -> str:
             return f"{so_far}, {'at most ' if is_at_most else ''}{words(more)} more."
         case say.OneByOne():
             return "The sums come one by one here."
-        case say.ProbeOver(sums=sums):
-            return f"That's all {words(sums)}. Bye for now."
+        case say.ProbeOver(sums=sums, goes_on=goes_on):
+            return f"That's all {words(sums)}.{'' if goes_on else ' Bye for now.'}"
         case _:
             assert_never(message)

@@ -1,12 +1,15 @@
 """Where the pupil is in the grid: said at the first visit, on moving, and on request."""
 
+from collections.abc import Iterator, Sequence
 from typing import assert_never
 
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import begun, by_length, capital
+from saythesum.wording.speak.said_exercises import words_of
 
 MOST_READ_OUT = 6
 """A longer row of headers is counted, not read out, before the first question."""
@@ -22,16 +25,20 @@ def place(message: say.Place, length: Length) -> str:
             return by_length(length, "", "", "Next one along.")
         case say.BackToOneLeft():
             return by_length(length, "", "", "Back to one we left.")
+        case say.ThisOneFirst():
+            return by_length(length, "", "This one first.", "We'll do this one first.")
         case say.LeftOpen(comes_back=comes_back):
             return "We'll come back to that one." if comes_back else "We'll have that one another day."
         case say.WhereYouAre(asked=asked, done=done, of=of):
-            return f"Row {words(asked.start)}, add {words(asked.amount)}. {begun(done)} of {words(of)} done."
-        case say.RowRead(start=start, cells=cells):
-            read = " ".join(f"Add {words(amount)}, {_known(answer)}." for amount, answer in cells)
-            return f"Row {words(start)}. {read}"
-        case say.ColumnRead(amount=amount, cells=cells):
-            read = " ".join(f"Row {words(start)}, {_known(answer)}." for start, answer in cells)
-            return f"Add {words(amount)}. {read}"
+            place = f"Row {words(asked.start)}, {words_of(asked).in_row(asked)}."
+            return f"{place} {begun(done)} of {words(of)} done."
+        case say.RowRead(cells=cells):
+            read = [capital(f"{words_of(asked).in_row(asked)}, {_known(answer)}.") for asked, answer in cells]
+            return f"Row {words(cells[0][0].start)}. {' '.join(read)}"
+        case say.ColumnRead(cells=cells):
+            asked = cells[0][0]
+            read = [f"Row {words(asked.start)}, {_known(answer)}." for asked, answer in cells]
+            return f"{capital(words_of(asked).in_row(asked))}. {' '.join(read)}"
         case say.HowManyMore(cells=cells):
             return f"{begun(cells)} more."
         case say.NoFurther(way=way):
@@ -41,7 +48,7 @@ def place(message: say.Place, length: Length) -> str:
 
 
 def _size(grid: say.GridIntro) -> str:
-    rows, sums = len(grid.starts), len(grid.amounts)
+    rows, sums = len(grid.starts), len(grid.columns)
     if rows == 1:
         return f"One row, {_count(sums, 'sum')}."
     return f"{capital(_count(rows, 'row'))}, {_count(sums, 'sum')} in each."
@@ -50,11 +57,18 @@ def _size(grid: say.GridIntro) -> str:
 def _tour(grid: say.GridIntro) -> str:
     """The headers once, for a pupil who can't see them, and how to hear a question again."""
     take = "Take as long as you like; Space says it again."
-    if max(len(grid.starts), len(grid.amounts)) > MOST_READ_OUT:
+    if max(len(grid.starts), len(grid.columns)) > MOST_READ_OUT:
         return f"{_size(grid)} {take}"
     rows = f"{capital(_count(len(grid.starts), 'row'))} today, {_and([words(start) for start in grid.starts])}."
-    amounts = ", then ".join(words(amount) for amount in grid.amounts)
-    return f"{rows} We'll add {amounts}. {take}"
+    return f"{rows} We'll {', then '.join(_in_turn(grid.columns))}. {take}"
+
+
+def _in_turn(columns: Sequence[Exercise]) -> Iterator[str]:
+    """What is done is named where it changes: "add three", "five"."""
+    before = ""
+    for asked in columns:
+        yield words(asked.amount) if asked.operation == before else words_of(asked).in_row(asked)
+        before = asked.operation
 
 
 def _count(number: int, thing: str) -> str:

@@ -26,6 +26,9 @@ class StartQuestion:
 
 PRESS_A_KEY = "Press any key to begin."
 """Shown, not said: the start is silent."""
+ANOTHER_COPY = (
+    "Another copy is still running, and only one at a time can keep the answers. Close it, or restart the computer."
+)
 KEPT = "Thank you. That's all kept, and can be changed in the settings."
 
 SPEED = StartQuestion(

@@ -1,46 +1,69 @@
-"""Questions and help: the sum, its guided parts, what the tool does for the pupil, the worked line."""
+"""In adding: questions for the parts, what says them back, and the parts that the tool does for the pupil."""
 
 from typing import assert_never
 
-from saythesum.core.sums import Kind, Sum
-from saythesum.dialogue import messages as say
+from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.sums import Bridge, Kind
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import begun, by_length, capital, joined
 
 
-def question(message: say.Question, length: Length) -> str:
+def part_question(message: remarks.PartQuestion, length: Length) -> str:
     match message:
-        case say.AskWhole(asked=asked, is_same_row=True):
-            return by_length(length, f"Add {words(asked.amount)}.", _whole(asked), _whole(asked))
-        case say.AskWhole(asked=asked):
-            return _whole(asked)
-        case say.AskNextTen(start=start):
+        case remarks.AskNextTen(start=start):
             after = f"ext ten after {words(start)}?"
             return by_length(
                 length, f"N{after}", f"What's the n{after}", f"You're at {words(start)}. What's the next ten?"
             )
-        case say.AskGap():
+        case remarks.AskGap():
             return _gap(message, length)
-        case say.AskBond(ones=ones):
+        case remarks.AskBond(ones=ones):
             how_many = f"{begun(ones)} and how many make ten?"
             return by_length(length, f"{begun(ones)} and what makes ten?", how_many, how_many)
-        case say.AskRest():
+        case remarks.AskRest():
             return _rest(message, length)
-        case say.AskOnes(ones=ones, amount=amount):
+        case remarks.AskOnes(ones=ones, amount=amount):
             both = f"{words(ones)} and {words(amount)}?"
+            if ones + amount >= 10:  # there it is a small question, and no first step
+                return capital(both)
             return by_length(length, capital(both), f"Ones first: {both}", f"Look at the ones first: {both}")
-        case say.AskTotal(asked=asked):
+        case remarks.AskTotal(asked=asked):
             return _total(asked)
+        case remarks.AskTensAndOnes(asked=asked):
+            return capital(f"{joined(asked.tens, asked.ones_total)}?")
+        case _:
+            return _telling(message, length)
+
+
+def _telling(message: remarks.AskTens | remarks.AskOneMore | remarks.AskTensOfOnes, length: Length) -> str:
+    """Questions that tell mistakes apart."""
+    match message:
+        case remarks.AskTens(start=start, is_either=True):
+            either = f"{words(start // 10)} tens or {words(start % 10)}?"
+            is_that = f"{begun(start)}: is that {either}"
+            return by_length(length, capital(either), is_that, is_that)
+        case remarks.AskTens(start=start):
+            return f"How many tens in {words(start)}?"
+        case remarks.AskOneMore(start=start, is_again=True):
+            return f"One more than {words(start)}?"
+        case remarks.AskOneMore(start=start):
+            return by_length(
+                length,
+                f"One more than {words(start)}?",
+                f"You start on {words(start)}. One more is?",
+                f"Let's count on. You start on {words(start)}. One more is?",
+            )
+        case remarks.AskTensOfOnes(asked=asked, is_again=True):
+            return f"How many tens in {words(asked.ones_total)}?"
+        case remarks.AskTensOfOnes(asked=asked):
+            makes = f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones_total)}."
+            return f"{makes} How many tens in that?"
         case _:
             assert_never(message)
 
 
-def _whole(asked: Sum) -> str:
-    return f"{begun(asked.start)} add {words(asked.amount)}."
-
-
-def _gap(ask: say.AskGap, length: Length) -> str:
+def _gap(ask: remarks.AskGap, length: Length) -> str:
     """A landing sum's next ten is its answer, so it is not named."""
     asked = ask.asked
     amount, ten = words(asked.amount), words(asked.next_ten)
@@ -58,14 +81,14 @@ def _gap(ask: say.AskGap, length: Length) -> str:
     return f"How many of the {amount} {'' if is_long else 'get you '}to {ten}?"
 
 
-def _rest(ask: say.AskRest, length: Length) -> str:
+def _rest(ask: remarks.AskRest, length: Length) -> str:
     """The amount is named, unless it was just named with the gap."""
     of_amount = f"How many of the {words(ask.amount)} are left?"
     short = "How many are left?" if ask.is_gap_just_said and ask.is_ten_by_pupil else of_amount
     return by_length(length, "How many left?", short, "How many are left?" if ask.is_gap_just_said else of_amount)
 
 
-def _total(asked: Sum) -> str:
+def _total(asked: Bridge) -> str:
     match asked.kind:
         case Kind.CROSSING:
             return capital(f"{joined(asked.next_ten, asked.rest)}?")
@@ -75,57 +98,55 @@ def _total(asked: Sum) -> str:
             return capital(f"{joined(asked.tens, asked.ones + asked.amount)}?")
 
 
-def help_line(message: say.Help, length: Length) -> str:
+def followed(message: remarks.PartFollowed, length: Length) -> str:
     match message:
-        case say.ThatsFine(has_steps=False):
-            return by_length(length, "", "That's fine.", "That's fine.")
-        case say.ThatsFine():
-            return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
-        case say.StepByStep():
-            return by_length(length, "", "We'll take it in steps.", "We'll take it in steps.")
-        case say.LookAgain():
-            return by_length(length, "", "", "Let's look again.")
-        case say.DoNextTen() | say.DoGap() | say.DoRest() | say.DoOnes():
-            doing = "" if length == "brief" else "I'll do this bit. "
-            return doing + _done(message, length)
-        case say.Worked(asked=asked):
-            question = f"Now you: {words(asked.start)} add {words(asked.amount)}?"
-            return f"{_worked(asked, length)} {by_length(length, 'Now you.', question, question)}"
+        case remarks.TenGiven(ten=ten):
+            return f"{begun(ten)}."
+        case remarks.GapGiven():
+            return _gap_given(message, length)
+        case remarks.OnesGiven(value=value):
+            return f"{begun(value)}."
+        case remarks.TensGiven(tens=tens):
+            return f"{begun(tens)} {'ten' if tens == 1 else 'tens'}."
         case _:
             assert_never(message)
 
 
-def _done(message: say.DoNextTen | say.DoGap | say.DoRest | say.DoOnes, length: Length) -> str:
+def _gap_given(given: remarks.GapGiven, length: Length) -> str:
+    asked = given.asked
+    gap = words(asked.gap)
+    if asked.kind is Kind.LANDING:
+        return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {gap}.")
+    reached = f"{words(asked.start)} and {gap} is {words(asked.next_ten)}"
+    used = f"{capital(gap)} of the {words(asked.amount)}"
+    are = "is" if asked.gap == 1 else "are"
+    if given.is_ten_by_pupil:
+        return by_length(length, f"{used}.", f"{used}.", f"{capital(reached)}. {used} {are} used.")
+    return by_length(length, f"{capital(gap)}.", f"Yes, {gap}.", f"Yes, {reached}. {used} {are} used.")
+
+
+def part_done(message: remarks.PartDoneFor, length: Length) -> str:
+    doing = "" if length == "brief" else "I'll do this bit. "
+    return doing + _done(message, length)
+
+
+def _done(message: remarks.PartDoneFor, length: Length) -> str:
+    if isinstance(message, remarks.DoOneMore):
+        return f"One more than {words(message.start)} is {words(message.start + 1)}."
     asked = message.asked
     gap = begun(asked.gap)
     match message:
-        case say.DoNextTen():
+        case remarks.DoNextTen():
             after_ones = f"After {words(asked.start)}, it's ten."  # "The next ten is ten" says nothing to an ear
             return after_ones if asked.next_ten == 10 else f"The next ten is {words(asked.next_ten)}."
-        case say.DoGap() if asked.kind is Kind.LANDING:
+        case remarks.DoGap() if asked.kind is Kind.LANDING:
             takes = f"It takes {words(asked.gap)} to the next ten."
             return by_length(length, f"{gap} to the next ten.", takes, takes)
-        case say.DoGap():
+        case remarks.DoGap():
             reached = f"{begun(asked.start)} and {words(asked.gap)} is {words(asked.next_ten)}"
             with_rest = f"{reached}, and {words(asked.rest)} more."
             return by_length(length, f"{gap} to {words(asked.next_ten)}.", with_rest, with_rest)
-        case say.DoRest():
+        case remarks.DoRest():
             return f"{gap} and {words(asked.rest)} is {words(asked.amount)}."
-        case say.DoOnes():
+        case remarks.DoOnes():
             return f"{begun(asked.ones)} and {words(asked.amount)} is {words(asked.ones + asked.amount)}."
-
-
-def _worked(asked: Sum, length: Length) -> str:
-    start, amount, total = words(asked.start), words(asked.amount), words(asked.total)
-    match asked.kind:
-        case Kind.CROSSING:
-            ten, rest = words(asked.next_ten), words(asked.rest)
-            both = capital(f"{start} and {words(asked.gap)} is {ten}. {capital(rest)} more is {total}.")
-            return by_length(length, capital(f"{ten}, then {rest}: {total}."), both, both)
-        case Kind.WITHIN if asked.tens and asked.ones and length != "brief":
-            ones = f"{words(asked.ones)} and {amount} is {words(asked.ones + asked.amount)}"
-            return capital(f"{ones}, so {start} and {amount} is {total}.")
-        case Kind.WITHIN if asked.start and asked.start % 100 == 0:
-            return capital(f"{start}, then {amount} more: {total}.")
-        case Kind.LANDING | Kind.WITHIN:
-            return capital(f"{start} and {amount} is {total}.")

@@ -6,6 +6,7 @@ from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.said_exercises import words_of
 from saythesum.wording.speak.said_keys import keys_said
 
 
@@ -46,10 +47,18 @@ def pausing(message: say.Pausing) -> str:
     match message:
         case say.Waiting():
             return "I'll wait. Say go on, or press Enter."
+        case say.RestOffered():
+            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.TwoJumpsOffered(is_again=False):
+            return "That works. There's a way with two jumps: want it? Yes or no."
+        case say.TwoJumpsOffered():
+            return "A way with two jumps: want it? Yes or no."
+        case say.TwoJumps(asked=asked):
+            return words_of(asked).worked(asked, "short")
         case say.KeysAloud(more=more):
             return keys_said(more)
         case say.AllDone():
-            return f"{_all_done(message)} Bye for now."
+            return _all_done(message) if message.goes_on else f"{_all_done(message)} Bye for now."
         case say.StopLine():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():
@@ -74,8 +83,7 @@ def _all_done(end: say.AllDone) -> str:
 
 
 def _stop(line: say.StopLine) -> str:
-    """Nothing more is asked; a sum just missed is not left open."""
-    if line.missed:
-        told = f"{begun(line.missed.start)} add {words(line.missed.amount)} is {words(line.missed.total)}."
-        return f"{told} We'll have that one another day."
+    """Nothing more is asked, and nothing of a sum just missed is told: it comes back."""
+    if line.is_missed:
+        return "We'll stop there. We'll come back to that one."
     return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."

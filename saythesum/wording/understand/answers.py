@@ -7,7 +7,7 @@ nor is a line with two different numbers, except where it says itself which of t
 from dataclasses import dataclass, replace
 from enum import Enum, auto
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Unclear, Understood, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Unclear, WhyUnclear
 from saythesum.wording.understand.grammar import Rule, either, ends, maybe, say
 from saythesum.wording.understand.number_parser import JOINS, UNITS, is_number_word, number_of, with_homophones_read
 from saythesum.wording.understand.phrases import NOT_SAID, SAID_FIRST
@@ -15,7 +15,7 @@ from saythesum.wording.understand.tokens import PAUSE, Line
 
 
 class _Turn(Enum):
-    """What a stretch of a line begins with."""
+    """What a piece of a line begins with."""
 
     NO = auto()
     I_SAID = auto()
@@ -34,7 +34,7 @@ _YES = {"yes", "yeah", "yep", "yup"}
 _NONE = {"nothing", "none"}
 _EQUALS = {"is", "its", "thats", "makes", "make", "equals", "gives", "get"}
 _SMALL_TALK = """
-a altogether another answer answers are be could equal getting got guess i im innit isnt it just know left like
+a altogether another answer answers are be could equal getting got guess i innit isnt it just know left like
 made maybe miss more must my need needs not now number of oh or perhaps please probably reckon right say sir
 still that the them then there theres think was we will would you
 """
@@ -44,7 +44,7 @@ _AROUND = _YES | _EQUALS | JOINS | {PAUSE, *_SMALL_TALK.split()}
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """A stretch of a line, without the words of the turn it began with."""
+    """A piece of a line, without the words that it began with."""
 
     turn: _Turn | None
     words: Line = ()
@@ -58,14 +58,14 @@ class _Part:
         return all(is_number_word(word) or word in _AROUND for word in self.words)
 
 
-def answer(line: Line, awaiting: Awaiting) -> Understood:
+def answer(line: Line, awaiting: Awaiting) -> Meaning:
     line, said_first = _without(line, SAID_FIRST)
     line, not_said = _without(line, NOT_SAID)
     if (said_first or not_said) and not set(line) - {PAUSE, "oh", "no", "but"}:
         return Given(Command.NOT_WHAT_I_SAID if not_said else Command.SAID_FIRST)
     parts = _parts(_with_disguised_read(line, awaiting))
     if not all(part.is_known for part in parts):
-        return Unclear(Why.OTHER)
+        return Unclear(WhyUnclear.OTHER)
     choice = _choice(parts) if awaiting is Awaiting.CHOICE else None
     if choice:
         return choice

@@ -2,7 +2,7 @@
 
 from itertools import groupby, pairwise, takewhile
 
-from saythesum.core.meanings import LARGEST_NUMBER, Number, Unclear, Why
+from saythesum.core.meanings import LARGEST_NUMBER, Number, Unclear, WhyUnclear
 from saythesum.wording.numbers import HOMOPHONES, OTHER_SPELLINGS, TENS, UNDER_TWENTY
 from saythesum.wording.understand.tokens import PAUSE, Line
 
@@ -128,7 +128,7 @@ def number_of(words: Line) -> Number | Unclear:
     values = [value for value, _ in groupby(given)]
     last_word = next((item for item in reversed(found) if item != PAUSE), "")
     if not values or max(values) > LARGEST_NUMBER or last_word in JOINS | {"or"} or not _TAKES.isdisjoint(found):
-        return Unclear(Why.OTHER)
+        return Unclear(WhyUnclear.OTHER)
     spelled = spelled_out(words)
     if len(values) == 1 and (spelled is None or "oh" not in words):
         return Number(values[0], objecting=denied)
@@ -139,12 +139,12 @@ def _one_of(found: tuple[Item, ...], values: list[int], spelled: int | None) -> 
     if spelled is not None and "oh" in found:
         return Number(spelled)
     if {"or", "add", "plus"} & set(found):
-        return Unclear(Why.TWO_NUMBERS)
+        return Unclear(WhyUnclear.TWO_NUMBERS)
     if _is_count(found, values):
         return Number(values[-1], counting=True)
     if _is_begun_again(values):
         return Number(values[-1])
-    return Unclear(Why.TWO_NUMBERS) if spelled is None else Number(spelled)
+    return Unclear(WhyUnclear.TWO_NUMBERS) if spelled is None else Number(spelled)
 
 
 def _is_beside_the_point(found: tuple[Item, ...], at: int) -> bool:

@@ -142,6 +142,7 @@ PHRASES = (
     _command(Command.ROW_START, Where.TYPED, "row start", say("start of", maybe("the"), "row"), "home"),
     _command(Command.ROW_END, Where.TYPED, "row end", say("end of", maybe("the"), "row"), "end"),
     _command(Command.KEYS_ALOUD, Where.TYPED, say(maybe("what are"), maybe("the"), "keys")),
+    _command(Command.NEEDS_ADULT, Where.TYPED, "I need an adult"),
     _choice(True, Where.YES_NO, "yes", "yeah", "yep"),
     _choice(True, Where.YES_NO_WRITTEN, "y", "yup", say(maybe("yes"), either("that's right", "correct", "I did"))),
     _choice(True, Where.YES_NO_WRITTEN, say(maybe("yes"), either("it was", "it is")), "yes please"),

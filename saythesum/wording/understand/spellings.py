@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from saythesum.core.meanings import LARGEST_NUMBER, Number, Understood
+from saythesum.core.meanings import LARGEST_NUMBER, Meaning, Number
 from saythesum.wording.numbers import HOMOPHONES, OTHER_SPELLINGS, TENS, UNDER_TWENTY
 from saythesum.wording.understand.grammar import Maybe, OneOf, Rule, Sequence, Word, either, written
 
@@ -24,7 +24,7 @@ class Spelling:
     """As it stands inside a sentence: small letters but for "I", no full stop. An engine adds its own."""
 
     text: str
-    meaning: Understood | None
+    meaning: Meaning | None
     """None for a rival: it takes part so that it can win, and is no answer."""
 
 

@@ -26,7 +26,9 @@ _PIECE = re.compile(
 )
 _APOSTROPHES = str.maketrans("’‘ʼ`", "''''")
 _SIGNS = {"+": "add", "=": "is"}
-_HESITATION = re.compile(r"u+h*m+|u+h+|e+r+m*|a+h+|h*m+|well|so|okay|ok")
+_HESITATION = re.compile(r"u+h*m+|u+h+|e+r+m*|eh+m*|a+h+|h*m+|so|okay|ok")
+_OPENING = "well"
+"""A hesitation only where something begins: "I'm not well" is none."""
 
 
 def split(text: str) -> Line:
@@ -49,7 +51,13 @@ def split(text: str) -> Line:
                 found.append(PAUSE)
             case _:
                 found.append(bare(piece.group()))
-    return tuple(PAUSE if _HESITATION.fullmatch(word) else word for word in found)
+    return tuple(PAUSE if _is_hesitation(found, at) else word for at, word in enumerate(found))
+
+
+def _is_hesitation(words: list[str], at: int) -> bool:
+    if words[at] == _OPENING:
+        return at == 0 or words[at - 1] == PAUSE or _is_hesitation(words, at - 1)
+    return _HESITATION.fullmatch(words[at]) is not None
 
 
 def without_pauses(line: Line) -> Line:

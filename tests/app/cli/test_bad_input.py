@@ -285,23 +285,49 @@ def test_without_portaudio(person: Person) -> None:
 # ---- records -----------------------------------------------------------------------------------------------
 
 
-def test_damaged_records_are_told_and_left_as_they_are(person: Person) -> None:
+def test_damaged_records_are_kept_and_all_that_can_be_read_goes_on(person: Person) -> None:
     person.runs(*BY_TEXT, given="41\n")
     records = person.home / "records.sqlite"
-    spoilt = records.read_bytes()[:50] + b"\xa5" * 3000
+    spoilt = b"\xa5" * 3000 + records.read_bytes()[3000:]
     records.write_bytes(spoilt)
-    done = person.runs(*BY_TEXT, given="41\n")
-    assert (done.code, done.shown) == (2, [])
-    assert is_one_sentence(done.told)
-    assert str(records) in done.told[0]
-    assert any(line.startswith("Records: not working") for line in person.runs("check").shown)
+    check = [line for line in person.runs("check").shown if line.startswith("Records: not working")]
+    assert len(check) == 1
+    assert check[0].endswith(
+        "run: saythesum check --mend. It makes a new file of it and keeps the damaged one beside it."
+    )
     assert records.read_bytes() == spoilt
+    done = person.runs(*BY_TEXT, given="43\n")
+    assert (done.code, done.shown[:2]) == (0, ["Thirty-eight add five.", "Yes."])
+    aside = person.home / "records-damaged-1.sqlite"
+    assert is_one_sentence(done.told)
+    assert f"The damaged file is kept as {aside}; 4 rows of 1 practice could be read" in done.told[0]
+    assert aside.read_bytes() == spoilt
+    assert person.runs(*BY_TEXT).told == []
+
+
+def test_mending_by_hand(person: Person) -> None:
+    person.runs(*BY_TEXT, given="41\n")
+    records = person.home / "records.sqlite"
+    assert person.runs("check", "--mend").shown == [f"The records in {records} are whole: there is nothing to mend."]
+    records.write_bytes(b"\xa5" * 3000 + records.read_bytes()[3000:])
+    (mended,) = person.runs("check", "--mend").shown
+    assert "4 rows of 1 practice could be read" in mended
+    assert person.runs(*BY_TEXT).shown[0] == "Thirty-eight add five."
+
+
+def test_records_with_nothing_to_read_in_them(person: Person) -> None:
+    person.writes("records.sqlite", "Monday: 12 rolls, 4 loaves\n" * 400)
+    done = person.runs(*BY_TEXT, given="41\n")
+    assert (done.code, done.shown[1]) == (0, "Thirty-eight add three.")
+    assert is_one_sentence(done.told)
+    assert "nothing in it could be read, and new records begin" in done.told[0]
 
 
 def test_records_of_a_newer_version(person: Person) -> None:
     person.runs(*BY_TEXT, given="41\n")
     with sqlite3.connect(person.home / "records.sqlite") as records:
-        records.execute("PRAGMA user_version = 999")
+        records.execute("CREATE TABLE oars (row INTEGER)")
+        records.execute("PRAGMA user_version = 9")
     done = person.runs(*BY_TEXT, given="41\n")
     assert (done.code, done.shown) == (2, [])
     assert is_one_sentence(done.told)

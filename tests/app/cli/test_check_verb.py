@@ -85,6 +85,20 @@ def test_a_folder_where_the_records_should_be(person: Person) -> None:
     assert (begun.code, begun.shown, begun.told) == (2, [], [f"{told}or set SAYTHESUM_HOME to another folder."])
 
 
+def test_newest_rows_are_named_while_they_stand_in_a_file_of_their_own(person: Person) -> None:
+    """During a practice, and after one that was killed; one that ends folds them in."""
+    beside = person.home / "records.sqlite-wal"
+    practising = person.starts("practise", "--by", "text")
+    assert practising.stdout and practising.stdout.readline()
+    during = person.runs("check").shown[-1]
+    assert f"Their newest rows are in {beside} until a practice ends: to copy the records, let one end first" in during
+    practising.kill()
+    practising.communicate()
+    assert f"Their newest rows are in {beside}" in person.runs("check").shown[-1]
+    person.runs("practise", "--by", "text")
+    assert "newest rows" not in person.runs("check").shown[-1]
+
+
 def test_records_that_are_there(person: Person) -> None:
     person.runs("practise", "--by", "text", given="41\n")
     records = (person.home / "records.sqlite").read_bytes()

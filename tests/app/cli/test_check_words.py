@@ -15,7 +15,7 @@ from saythesum.app.cli.check_words import (
     words_asked,
     words_heard,
 )
-from saythesum.core.meanings import Number, Unclear, Understood, Why
+from saythesum.core.meanings import Meaning, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.hearing.confidence.gate import Judged, Verdict
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
@@ -62,7 +62,7 @@ def test_silence_is_too_little() -> None:
     assert found[-1] == TOO_LITTLE
 
 
-def heard(asked: int, understood: Understood) -> WordHeard:
+def heard(asked: int, understood: Meaning) -> WordHeard:
     return WordHeard(asked, Judged(understood, Verdict.TAKEN, 0.0))
 
 
@@ -81,7 +81,10 @@ UNDERSTOOD = [heard(value, number(value)) for value in (5, 60, 9, 80)]
         ([heard(14, number(14, 40, sure=False))], "It mixes fourteen and forty. Prefer"),
         ([heard(9, number(5)), heard(30, number(40))], "It mixes five and nine; thirty and forty. Prefer"),
         ([heard(15, number(15, sure=False))], "It could not make out fifteen. Prefer"),
-        ([heard(3, Unclear(Why.OTHER)), heard(70, Unclear(Why.NOTHING))], "It could not make out three, seventy."),
+        (
+            [heard(3, Unclear(WhyUnclear.OTHER)), heard(70, Unclear(WhyUnclear.NOTHING))],
+            "It could not make out three, seventy.",
+        ),
     ],
 )
 def test_what_is_missed_is_told_in_words(missed: list[WordHeard], found: str) -> None:

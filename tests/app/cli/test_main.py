@@ -4,7 +4,9 @@ from pathlib import Path
 
 import pytest
 
+import saythesum
 from saythesum import __version__
+from saythesum.settings.shipped_files import models_folder
 from tests.app.command import is_one_sentence
 from tests.app.here import asked
 
@@ -96,6 +98,42 @@ def test_what_cannot_be_asked(words: str, named: str, capture: pytest.CaptureFix
     assert is_one_sentence(done.told)
     assert named in done.told[0]
     assert "argument" not in done.told[0], "a word of programmers"
+
+
+@pytest.mark.parametrize(
+    "log",
+    [
+        "records.sqlite",
+        "records.sqlite-wal",
+        "practising.lock",
+        "settings.toml",
+        "pupils/rk-7.toml",
+        "cache/phrases/oars.wav",
+        "models/changing.lock",
+        "pupils/../settings.toml",
+        "link",
+        "hard",
+        saythesum.__file__,
+        str(models_folder() / "listening.toml"),
+    ],
+)
+def test_a_log_in_a_file_of_the_programs_own(log: str, home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    (home / "pupils").mkdir()
+    (home / "settings.toml").write_text("# of the whole class\n")
+    (home / "link").symlink_to(home / "records.sqlite")
+    (home / "hard").hardlink_to(home / "settings.toml")
+    done = asked(capture, "practise", "--by", "text", "--log", log)
+    assert (done.code, done.shown) == (2, [])
+    assert done.told == [f"{log} is a file of saythesum's own: name another file for the log."]
+    assert (home / "settings.toml").read_text() == "# of the whole class\n"
+    assert not (home / "records.sqlite").exists()
+
+
+def test_a_log_in_the_grid(home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    (home / "ferry.toml").write_text("add = [5]\nstart = [47]\n")
+    done = asked(capture, "practise", "--by", "text", "--grid", "ferry.toml", "--log", "./ferry.toml")
+    assert (done.code, done.told) == (2, ["ferry.toml is the grid: name another file for the log."])
+    assert (home / "ferry.toml").read_text() == "add = [5]\nstart = [47]\n"
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,6 @@ import subprocess
 import sys
 import tarfile
 import zipfile
-from argparse import ArgumentParser
 from collections.abc import Callable
 from importlib.util import find_spec
 from pathlib import Path
@@ -15,8 +14,9 @@ from pathlib import Path
 import pytest
 
 from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.plain_parser import Parser
 from saythesum.app.models.install import add_model, list_models, remove_model
-from saythesum.app.models.trial import tried
+from saythesum.app.models.trial import try_model
 from saythesum.errors import CallerError
 from saythesum.hearing.vosk.installed_models import NOTE_NAME
 from saythesum.hearing.vosk.model import LATTICE_BEAM_NATS, NEEDED
@@ -240,10 +240,13 @@ def a_pipe(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("spoil", "sentence"),
     [
-        (no_model_at_all, "is no model: there is no am/final.mdl in it. Nothing was added; right would be the folder"),
+        (
+            no_model_at_all,
+            "is not a model: there is no am/final.mdl in it. Nothing was added; right would be the folder",
+        ),
         (two_models, "holds more than one model. Nothing was added"),
-        (half_a_model, "is no model for the listening engine vosk: there is no conf/mfcc.conf in it"),
-        (a_page_from_the_net, "is no model for the listening engine vosk: its graph/Gr.fst is damaged"),
+        (half_a_model, "is not a model for the listening engine vosk: there is no conf/mfcc.conf in it"),
+        (a_page_from_the_net, "is not a model for the listening engine vosk: its graph/Gr.fst is damaged"),
         (a_link, "has something in it that is neither file nor folder, a link perhaps ('README')"),
         (a_linked_folder, "has something in it that is neither file nor folder, a link perhaps ('more')"),
         (a_pipe, "has something in it that is neither file nor folder, a link perhaps ('pipe')"),
@@ -332,13 +335,13 @@ def test_a_real_model_for_another_language_is_refused(models: Path) -> None:
     assert found.submodule_search_locations
     source = Path(found.submodule_search_locations[0])
     with pytest.raises(CallerError, match=r"was not added. It knows none of the number words"):
-        add_model(source / "model", models, check=tried, at=AT)
+        add_model(source / "model", models, check=try_model, at=AT)
     assert left_over(models) == []
 
 
 def test_a_model_that_cannot_be_loaded_is_refused(ferry: Path) -> None:
     with pytest.raises(CallerError, match="ferry is damaged"):
-        tried(ferry)
+        try_model(ferry)
 
 
 @pytest.mark.parametrize("program", ["#!/bin/sh\nkill -SEGV $$\n", "#!/bin/sh\necho oars\n", "#!/bin/sh\n", ""])
@@ -350,7 +353,7 @@ def test_an_engine_that_breaks_off_is_one_sentence(
     child.chmod(0o755 if program else 0o644)
     monkeypatch.setattr(sys, "executable", str(child))
     with pytest.raises(CallerError, match="broke off while it was tried"):
-        tried(ferry)
+        try_model(ferry)
 
 
 # The verb
@@ -360,11 +363,11 @@ def test_the_verb_adds_lists_and_removes(
     ferry: Path, models: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("SAYTHESUM_HOME", str(models.parent))
-    parser = ArgumentParser()
+    parser = Parser()
     add_models_verb(parser.add_subparsers())
 
     def say(*words: str) -> list[str]:
-        options = parser.parse_args(["models", *words])
+        options = parser.parse_words(["models", *words])
         options.run(options)
         return capsys.readouterr().out.splitlines()
 

@@ -10,10 +10,13 @@ import pytest
 from saythesum.app.rehearsal.kinds import KINDS, LEARNING, RIGHT, SLIPS_ONLY, believing_in, mind_of
 from saythesum.app.rehearsal.simulated_pupil import SLIPS, Makeup, Mind
 from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.skills import Item, Skill
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
 from saythesum.core.records.rows import Answer, End, EndReason
-from saythesum.core.sums import Part, Sum, parts_of
-from saythesum.learner.skills import Item, Skill, in_decade_of
+from saythesum.core.sums import Part
+from saythesum.learner.skills import item_of
 from tests.talk import Talk, plan_of
 
 DAY = date(2026, 3, 2)
@@ -36,7 +39,7 @@ def test_who_knows_everything_says_nothing_wrong() -> None:
     pupil = mind_of(RIGHT, 1, DAY)
     assert all(whole_right(pupil))
     for asked in SUMS:
-        for part in parts_of(asked):
+        for part in asked.parts:
             assert pupil.answer(asked, part, DAY).given == asked.answer_to(part)
 
 
@@ -65,7 +68,7 @@ def test_two_mistakes_are_drawn_by_the_seed() -> None:
 
 def test_what_is_known_at_first_is_the_share_asked_for() -> None:
     pupil = mind_of(LEARNING, 1, DAY)
-    items = {in_decade_of(asked) for asked in SUMS}
+    items = {item_of(asked) for asked in SUMS}
     assert mean(map(pupil.knows, items)) == pytest.approx(0.3, abs=0.1)
     assert pupil.knows(Item(Skill.JOIN)) == mind_of(LEARNING, 1, DAY).knows(Item(Skill.JOIN))
 
@@ -76,14 +79,14 @@ def test_who_learns_is_right_more_often_afterwards_and_who_does_not_learn_is_not
     for asked in SUMS * 3:
         for pupil in (learns, stays):
             if pupil.answer(asked, Part.WHOLE, DAY).given != asked.total:
-                for part in parts_of(asked):
+                for part in asked.parts:
                     pupil.answer(asked, part, DAY)
     assert mean(whole_right(learns)) > before + 0.3
-    assert mean(map(stays.knows, map(in_decade_of, SUMS))) < 0.4
+    assert mean(map(stays.knows, map(item_of, SUMS))) < 0.4
 
 
 def test_memory_fades_by_days_and_lasts_longer_when_recalled_late() -> None:
-    item = in_decade_of(OARS)
+    item = item_of(OARS)
     pupil = mind(replace(LEARNING.makeup, by_heart=1.0, slips=0.0))
     recall = [pupil.recall(item, DAY + timedelta(days=days)) for days in (0, 3, 9, 27)]
     assert recall[0] == 1.0 and recall == sorted(recall, reverse=True)
@@ -95,8 +98,8 @@ def test_memory_fades_by_days_and_lasts_longer_when_recalled_late() -> None:
 
 def test_a_holiday_costs_what_was_known() -> None:
     back = mind_of(KINDS["after-a-holiday"], 1, DAY)
-    assert mean(back.recall(in_decade_of(asked), DAY) for asked in SUMS) < 0.6
-    assert back.knows(in_decade_of(OARS))
+    assert mean(back.recall(item_of(asked), DAY) for asked in SUMS) < 0.6
+    assert back.knows(item_of(OARS))
 
 
 # In a practice: the real dialogue, in words, without sound.

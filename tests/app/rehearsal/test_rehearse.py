@@ -1,5 +1,8 @@
 """Rehearsals: whole practices by ear in sample time, and what is written of them."""
 
+import os
+import subprocess
+import sys
 import wave
 from collections import Counter
 from collections.abc import Callable
@@ -9,6 +12,7 @@ import numpy as np
 import pytest
 
 from saythesum.app.rehearsal.kinds import KINDS
+from tests.app.command import Person
 from tests.app.here import asked
 from tests.log_lines import Line, checked_lines, of_kind, said_in
 
@@ -139,6 +143,58 @@ def test_a_pupil_who_learns_is_met_with_help(rehearsed: Rehearsed) -> None:
     lines = rehearsed("--pupil-kind", "learning", "--seed", "2")
     assert any(not answer["right"] for answer in of_kind(lines, "answer"))
     assert of_kind(lines, "end")[0]["reason"] == "finished"
+
+
+def test_a_file_that_no_rehearsal_wrote_is_left(home: Path, capture: pytest.CaptureFixture[str]) -> None:
+    """Under one of its names; whatever else is in the folder stays beside it, and an older rehearsal gives way."""
+    (home / "one.toml").write_text("add = [5]\nstart = [47]\n")
+    rehearse = ("rehearse", "--grid", "one.toml", "--into", "harbour")
+    (home / "harbour").mkdir()
+    (home / "harbour/oars.txt").write_text("twelve oars\n")
+    for name in ("transcript.txt", "rehearsal.wav", "rehearsal.jsonl"):
+        (home / "harbour" / name).write_text("of the harbour master\n")
+        done = asked(capture, *rehearse)
+        told = f"harbour/{name} is not from a rehearsal: name another folder, or a new one."
+        assert (done.code, done.shown, done.told) == (2, [], [told])
+        assert (home / "harbour" / name).read_text() == "of the harbour master\n"
+        (home / "harbour" / name).unlink()
+    for _ in range(2):
+        assert asked(capture, *rehearse).code == 0
+    assert (home / "harbour/oars.txt").read_text() == "twelve oars\n"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a program that is killed, as POSIX has it")
+def test_the_next_rehearsal_clears_what_a_killed_one_left(person: Person) -> None:
+    tmp = person.home / "tmp"
+    tmp.mkdir()
+    program = subprocess.Popen(
+        [sys.executable, "-c", HOLDS],
+        env=person.environment({"TMPDIR": str(tmp)}),
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+    )
+    assert program.stdout
+    left = Path(program.stdout.readline().decode().strip())
+    person.writes("one.toml", "add = [5]\nstart = [47]\n")
+    rehearse = ("rehearse", "--grid", "one.toml", "--into", "harbour")
+    assert person.runs(*rehearse, more={"TMPDIR": str(tmp)}).code == 0
+    assert list(tmp.iterdir()) == [left], "it still runs"
+    program.kill()
+    program.communicate()
+    assert list(tmp.iterdir()) == [left]
+    assert person.runs(*rehearse, more={"TMPDIR": str(tmp)}).code == 0
+    assert list(tmp.iterdir()) == []
+
+
+HOLDS = """
+import sys
+from saythesum.app.rehearsal.scratch import scratch_folder
+with scratch_folder() as folder:
+    (folder / "records").mkdir()
+    print(folder, flush=True)
+    sys.stdin.read()
+"""
+"""A rehearsal that goes on until it is killed, as far as its folder knows."""
 
 
 def test_help_lists_every_kind(capture: pytest.CaptureFixture[str]) -> None:

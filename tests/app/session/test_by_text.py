@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-from tests.app.command import AT_MOST_S, Person
+from tests.app.command import AT_MOST_S, COMMAND, Person, is_one_sentence
 from tests.log_lines import of_kind, said_in
 
 BY_TEXT = ("practise", "--by", "text")
@@ -104,6 +104,50 @@ def test_ctrl_and_c_keeps_the_place(person: Person) -> None:
     shown, told = program.communicate(timeout=AT_MOST_S)
     assert (program.returncode, shown, told) == (0, b"\nWe'll go on from here next time.\n", b"")
     assert person.runs(*BY_TEXT).shown[0] == "Thirty-eight add five."
+
+
+@pytest.mark.skipif(os.name != "posix", reason="the signal of Ctrl and C, as POSIX has it")
+def test_ctrl_and_c_before_the_first_line_is_a_line(person: Person) -> None:
+    """While the program is still being loaded: a library that comes first sends the signal in the middle of it."""
+    shim = person.home / "shim"
+    shim.mkdir()
+    (shim / "tomlkit.py").write_text("import os, signal\nos.kill(os.getpid(), signal.SIGINT)\n")
+    more = {"PYTHONPATH": f"{shim}{os.pathsep}{person.environment()['PYTHONPATH']}"}
+    done = person.runs(*BY_TEXT, more=more)
+    assert (done.code, done.shown, done.told) == (0, [], ["Stopped."])
+
+
+@pytest.mark.skipif(os.name != "posix", reason="rights of folders, as POSIX has them")
+def test_a_lock_that_is_somebody_elses(person: Person) -> None:
+    """A folder under its name: left alone, and said with the way on."""
+    lock = person.home / "practising.lock"
+    lock.mkdir()
+    done = person.runs(*BY_TEXT, given="41\n")
+    assert (done.code, done.shown) == (2, [])
+    assert is_one_sentence(done.told)
+    assert str(lock) in done.told[0] and "SAYTHESUM_HOME" in done.told[0]
+
+
+@pytest.mark.parametrize("round", range(4))
+def test_two_first_starts_at_once(round: int, person: Person) -> None:
+    """Whoever comes first practises; the other is told, or comes after. Neither breaks off, and no answer is lost."""
+    home = person.home / "new" / "home"
+    ways = [
+        subprocess.Popen(
+            [*COMMAND, *BY_TEXT],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            env=person.environment({"SAYTHESUM_HOME": str(home)}),
+        )
+        for _ in range(2)
+    ]
+    said = [way.communicate(b"41\n", timeout=AT_MOST_S) for way in ways]
+    codes = [way.returncode for way in ways]
+    assert sorted(codes) in ([0, 0], [0, 2]), said
+    for code, (shown, told) in zip(codes, said, strict=True):
+        assert (b"Yes." in shown or b"add five" in shown) if code == 0 else b"Another copy of saythesum" in told
+    assert person.runs(*BY_TEXT, more={"SAYTHESUM_HOME": str(home)}).shown[0] != "Thirty-eight add three."
 
 
 def test_a_second_copy_is_told_and_the_first_goes_on(person: Person) -> None:

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from saythesum.app.session.factor_learning import MOST_SOUNDS, FactorLearning
-from saythesum.core.meanings import Awaiting, Unclear, Why
+from saythesum.core.meanings import Awaiting, Unclear, WhyUnclear
 from saythesum.core.records.rows import Answer, By, HeardId, RowId, Settled, Support
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.events import HeardSoFar, ListenId, SpeechBegan
@@ -35,7 +35,7 @@ class Practice:
         id = HeardId(f"heard-{self._heard}")
         self.engine.open(Awaiting.NUMBER)
         self.engine.feed(sound)
-        event = HeardSoFar(ListenId(1), 0, Unclear(Why.OTHER), "", began_ms=0, ended_ms=1, at_ms=1, id=id)
+        event = HeardSoFar(ListenId(1), 0, Unclear(WhyUnclear.OTHER), "", began_ms=0, ended_ms=1, at_ms=1, id=id)
         self.learning.heard(event, self.engine)
         return id
 
@@ -49,7 +49,7 @@ class Practice:
 def answer(heard: HeardId, by: By) -> Answer:
     return Answer(
         RowId("row"), 0, 0, 38, 5, Part.WHOLE, 43, 43, True, Support.INDEPENDENT, 1, 0.9, (), heard, 900, (), by,
-        Settled.SAID_BACK,
+        Settled.SAID_BACK, True,
     )  # fmt: skip
 
 

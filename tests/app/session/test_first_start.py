@@ -27,7 +27,7 @@ class Listener:
     """Somebody who hears the questions and presses keys."""
 
     def __init__(self, *keys: Key) -> None:
-        self.inbox = Inbox()
+        self.inbox = Inbox(lambda: 0)
         self.said: list[str] = []
         self.tried: list[tuple[str, Any]] = []
         self.aside: list[object] = []

@@ -18,13 +18,14 @@ from hypothesis import given
 
 from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
 from saythesum.app.setup.clock import RealClock, utc_text
-from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.exercises.bridge_remarks import AskRest
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
 from saythesum.core.sums import Part
-from saythesum.dialogue.messages import AskRest, Message, NotYet
+from saythesum.dialogue.messages import Message, NotYet
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Say, Settle
-from saythesum.dialogue.turns.events import ListenId, Said, UtteranceId
+from saythesum.dialogue.turns.events import ListenId, UtteranceEnded, UtteranceId
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
@@ -55,8 +56,8 @@ def test_say_and_said_find_each_other() -> None:
     written.log.say(Say(UtteranceId(4), AskRest(8)), "How many of the eight are left?")
     written.clock.pass_ms(900)
     written.log.say(Say(UtteranceId(5), NotYet()), "Not yet.")
-    written.log.said(Said(UtteranceId(4), 900, cut_ms=610))
-    written.log.said(Said(UtteranceId(5), 950))
+    written.log.said(UtteranceEnded(UtteranceId(4), 900, cut_ms=610))
+    written.log.said(UtteranceEnded(UtteranceId(5), 950))
     always = {"v": 1, "practice": str(PRACTICE)}
     assert written.lines == [
         {
@@ -100,10 +101,10 @@ def test_say_and_said_find_each_other() -> None:
 
 def test_said_of_nothing_that_was_logged_is_no_line() -> None:
     written = Written()
-    written.log.said(Said(UtteranceId(9), 0))
+    written.log.said(UtteranceEnded(UtteranceId(9), 0))
     written.log.say(Say(UtteranceId(1), NotYet()), "Not yet.")
-    written.log.said(Said(UtteranceId(1), 0))
-    written.log.said(Said(UtteranceId(1), 0))
+    written.log.said(UtteranceEnded(UtteranceId(1), 0))
+    written.log.said(UtteranceEnded(UtteranceId(1), 0))
     assert [line["kind"] for line in written.lines] == ["say", "said"]
 
 
@@ -127,10 +128,10 @@ def test_listen(awaiting: Awaiting, ear: Ear) -> None:
         (Choice(False), By.TEXT, (None, "no", None, None, "taken", [])),
         (Given(Command.READ_ROW), By.TEXT, (None, None, "read-row", None, "taken", [])),
         (Given(Command.STOP, 0.5, sure=False), By.VOICE, (None, None, "stop", 0.5, "unsure", [])),
-        (Unclear(Why.TWO_NUMBERS), By.VOICE, (None, None, None, None, "refused", [])),
+        (Unclear(WhyUnclear.TWO_NUMBERS), By.VOICE, (None, None, None, None, "refused", [])),
     ],
 )
-def test_heard(heard: Understood, by: By, told: tuple[object, ...]) -> None:
+def test_heard(heard: Meaning, by: By, told: tuple[object, ...]) -> None:
     written = Written()
     id = HeardId("7c1f3f7e-0f2e-4f0b-8a39-0a6dbb0a8e11")
     written.log.heard(Settle(id, heard, "sixty-seven … ‽", by))
@@ -206,7 +207,7 @@ def test_an_older_log_is_added_to_also_after_half_a_line(tmp_path: Path) -> None
 
 def test_bytes_that_were_no_utf_8_stay_readable_json(file: LogFile, tmp_path: Path) -> None:
     typed = b"sixty \xff seven \xe2\x80\xa6".decode("utf-8", "surrogateescape")
-    Log(file.write, PRACTICE, clock=FakeClock()).heard(Settle(HeardId("h"), Unclear(Why.OTHER), typed, By.TEXT))
+    Log(file.write, PRACTICE, clock=FakeClock()).heard(Settle(HeardId("h"), Unclear(WhyUnclear.OTHER), typed, By.TEXT))
     line = (tmp_path / "practice.jsonl").read_bytes().decode("utf-8")
     assert json.loads(line)["text"] == typed
     assert "…" in line

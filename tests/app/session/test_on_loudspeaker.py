@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 from saythesum.wording.numbers import words
 from tests.log_lines import Line, checked_lines, of_kind
 from tests.tools.rig.server import Rig

@@ -11,8 +11,9 @@ import pytest
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.practice import Wish
 from saythesum.core.aims import Aim
-from saythesum.core.mistakes.adding_patterns import MISTAKES, Mistake
-from saythesum.core.sums import Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.adding_patterns import MISTAKES
+from saythesum.core.mistakes.pattern import Mistake
 from saythesum.learner.assessment.probe import form
 from saythesum.store.reading import open_to_read
 from tests.app.command import AT_MOST_S, Person, is_one_sentence

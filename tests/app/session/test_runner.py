@@ -18,10 +18,10 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     ListenId,
-    Said,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
+    UtteranceEnded,
     UtteranceId,
 )
 from saythesum.dialogue.tutor.progress import Progress
@@ -53,7 +53,7 @@ class Noted(MemoryStore):
 
     def say(self, id: UtteranceId, text: str) -> None:
         self.done.append(f"say {text}")
-        self.runner.post(Said(id, self.runner.now_ms))
+        self.runner.post(UtteranceEnded(id, self.runner.now_ms))
         self.done.append("said")
 
     def cue(self, name: str) -> None:
@@ -79,7 +79,7 @@ class Noted(MemoryStore):
 
 def running(noted: Noted, ear: Ear = Ear.TEXT, log: Log | None = None) -> Runner:
     plan = plan_of((47,), (5,))
-    noted.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.grid), 0, plan.settings, ""))
+    noted.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, ""))
     clock = FakeClock(5_000)
     noted.runner = Runner(opened(plan, Progress(), ear), store=noted, clock=clock, outlets=noted, log=log)
     return noted.runner

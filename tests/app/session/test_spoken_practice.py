@@ -5,9 +5,10 @@ from uuid import UUID
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.records.codec import row_from_dict
 from saythesum.core.records.rows import Row
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import Part
 from saythesum.hearing.vocal_tract.factor import FEWEST_ANSWERS
 from saythesum.settings.reading import settings_from
 from saythesum.store.reading import open_to_read

@@ -26,6 +26,7 @@ from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, learned
 from saythesum.ports import StoredPractice
 from saythesum.store.records import SqliteStore
+from tests.core.made_sums import sum_at
 from tests.learner.learners import FIRST_DAY, asked_of, learner
 from tests.store.made_practices import AT, BAKERY, FERRY, practice
 
@@ -66,7 +67,7 @@ class Pupils:
         grid = grid_from(one.grid_text)
         cell = self.dice.choice(walk(grid, 0))
         because: RowId | None = None
-        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, grid.sum_at(cell), FIRST_DAY):
+        for said in asked_of(learner(f"{self.dice.random()}", 0.4), cell, sum_at(grid, cell), FIRST_DAY):
             self._keep(one, Ask(self._next_id(one), cell.row, cell.column, said.part, said.support, because))
             because = self._next_id(one)
             self._keep(one, replace(said, id=because))
@@ -128,10 +129,12 @@ def school() -> Iterator[Pupils]:
         yield made
 
 
-def damage_first_row(school: Pupils, one: StoredPractice, *, kind: str = "note") -> None:
-    """It is an `ask`; as anything else it cannot be read."""
+def damage_first_answer(school: Pupils, one: StoredPractice, *, kind: str = "note") -> None:
+    """As anything else than an `answer` it cannot be read."""
     school.store._connection.execute("DROP TRIGGER IF EXISTS rows_are_never_changed")
-    school.store._connection.execute("UPDATE rows SET kind = ? WHERE practice = ? AND serial = 0", (kind, str(one.id)))
+    first = "SELECT min(serial) FROM rows WHERE practice = ?2 AND json_extract(fields, '$.given') NOT NULL"
+    change = f"UPDATE rows SET kind = ?1 WHERE practice = ?2 AND serial = ({first})"  # noqa: S608 - the query above
+    school.store._connection.execute(change, (kind, str(one.id)))
 
 
 def spoil(folder: Path, dice: Random) -> None:
@@ -192,7 +195,7 @@ def test_a_start_goes_on_from_the_snapshot(school: Pupils) -> None:
     school.known_at_start_of(school.practices[-1])
     school.begins(OURS)
     newest = school.practices[-1]
-    damage_first_row(school, school.practices[0])
+    damage_first_answer(school, school.practices[0])
     assert school.known_at_start_of(newest) == school.replayed_before(newest)
 
 
@@ -216,14 +219,14 @@ def test_few_are_kept_for_a_pupil(school: Pupils) -> None:
     assert len(list(school.snapshots.iterdir())) == snapshots.MOST_KEPT
 
 
-def test_a_practice_that_cannot_be_read_is_passed_over_and_counts_once_it_can(school: Pupils) -> None:
+def test_an_answer_that_cannot_be_read_is_passed_over_and_counts_once_it_can(school: Pupils) -> None:
     first, last = school.practices[0], school.practices[-1]
     whole = school.replayed_before(last)
-    damage_first_row(school, first)
+    damage_first_answer(school, first)
     passed_over = school.known_at_start_of(last)
     assert passed_over != whole
     assert not school.snapshots.exists()
-    damage_first_row(school, first, kind="ask")
+    damage_first_answer(school, first, kind="answer")
     assert school.known_at_start_of(last) == whole
 
 

@@ -60,7 +60,7 @@ def test_an_empty_name_names_nothing(home: str, tmp_path: Path) -> None:
 
 def test_a_file_is_no_place(tmp_path: Path) -> None:
     (tmp_path / "rolls").write_text("12")
-    with pytest.raises(CallerError, match="rolls', which is no folder: name one"):
+    with pytest.raises(CallerError, match="rolls', which is not a folder: name one"):
         places({"SAYTHESUM_HOME": str(tmp_path / "rolls")}, ())
     with pytest.raises(CallerError, match="no such user is known"):
         places({"SAYTHESUM_HOME": "~nobody-of-this-name/stick"}, ())

@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from saythesum.app.terminal.keys import keys_from
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Key, Pressed
-from saythesum.keyboard.terminal_bytes import decoded, held_marked
+from saythesum.keyboard.terminal_bytes import decoded, held_keys_marked
 from tests.app.at_a_terminal import at_a_terminal
 
 
@@ -166,14 +166,14 @@ def _sent(value: str) -> bytes:
 
 def test_a_held_key_is_told_by_its_pace() -> None:
     help_held = [Pressed(Key.HELP, at_ms) for at_ms in (0, 500, 540, 580)]
-    assert [press.is_repeat for press in held_marked(help_held)] == [False, False, True, True]
+    assert [press.is_repeat for press in held_keys_marked(help_held)] == [False, False, True, True]
     pages = [Pressed(Key.HELP, 0), Pressed(Key.WHERE_AM_I, 40), Pressed(Key.HELP, 80)]
-    assert not any(press.is_repeat for press in held_marked(pages))
+    assert not any(press.is_repeat for press in held_keys_marked(pages))
 
 
 def test_what_is_typed_quickly_is_typed() -> None:
     typed = [Pressed(Key.DIGIT, 0, digit=4), Pressed(Key.DIGIT, 0, digit=4), *[Pressed(Key.BACKSPACE, 30)] * 2]
-    assert list(held_marked(typed)) == typed
+    assert list(held_keys_marked(typed)) == typed
 
 
 # ---- pipes -----------------------------------------------------------------------------------------------

@@ -3,8 +3,8 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
-from saythesum.core.sums import Sum
 
 BUNS = Grid("Buns", starts=(36, 58), amounts=(5, 7, 9))
 
@@ -16,7 +16,7 @@ def grids() -> st.SearchStrategy[Grid]:
 
 
 def test_a_cell_is_its_row_start_and_its_column_amount() -> None:
-    assert BUNS.sum_at(Cell(1, 0)) == Sum(58, 5)
+    assert BUNS.exercise_at(Cell(1, 0)) == Sum(58, 5)
 
 
 def test_rows_and_columns() -> None:

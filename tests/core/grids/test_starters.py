@@ -7,11 +7,12 @@ from itertools import pairwise
 
 import pytest
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.file_format import grid_from, text_of
 from saythesum.core.grids.grid import AboutGrid, about
 from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage, Starter
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.sums import Kind
 
 each_starter = pytest.mark.parametrize("starter", STARTERS, ids=lambda starter: starter.name)
 

@@ -5,9 +5,10 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.mistakes.adding_patterns import fitting
-from saythesum.core.mistakes.adding_steps import PART_MISTAKES, fitting_part
-from saythesum.core.sums import Kind, Part, Sum, parts_of
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.adding_steps import PART_MISTAKES
+from saythesum.core.sums import Kind, Part
+from tests.core.made_sums import fitting
 
 FLOUR = Sum(36, 9)  # gap 4, rest 5, total 45: every pattern gives a number of its own kind
 BUNS = Sum(62, 5)  # not crossing: 60 and 7
@@ -38,7 +39,7 @@ BUNS = Sum(62, 5)  # not crossing: 60 and 7
     ],
 )
 def test_crossing(part: Part, given: int, names: list[str]) -> None:
-    assert [mistake.name for mistake in fitting_part(FLOUR, part, given)] == names
+    assert [mistake.name for mistake in FLOUR.part_mistakes_giving(part, given)] == names
 
 
 @pytest.mark.parametrize(
@@ -52,12 +53,12 @@ def test_crossing(part: Part, given: int, names: list[str]) -> None:
     ],
 )
 def test_not_crossing(part: Part, given: int, names: list[str]) -> None:
-    assert [mistake.name for mistake in fitting_part(BUNS, part, given)] == names
+    assert [mistake.name for mistake in BUNS.part_mistakes_giving(part, given)] == names
 
 
 def test_a_sum_that_lands_has_nothing_to_join() -> None:
     landing = Sum(57, 3)
-    assert not any(fitting_part(landing, Part.TOTAL, number) for number in range(1100))
+    assert not any(landing.part_mistakes_giving(Part.TOTAL, number) for number in range(1100))
 
 
 def test_being_ahead_is_not_wrong() -> None:
@@ -68,8 +69,8 @@ def test_being_ahead_is_not_wrong() -> None:
 def test_the_right_answer_to_a_part_never_fits() -> None:
     for start, amount in product(range(1000), range(1, 10)):
         asked = Sum(start, amount)
-        for part in parts_of(asked):
-            assert fitting_part(asked, part, asked.answer_to(part)) == ()
+        for part in asked.parts:
+            assert asked.part_mistakes_giving(part, asked.answer_to(part)) == ()
 
 
 def test_steps_lead_to_the_mistakes_they_foretell() -> None:
@@ -82,7 +83,7 @@ def test_steps_lead_to_the_mistakes_they_foretell() -> None:
 def test_what_to_say_next_never_holds_the_answer_of_the_sum() -> None:
     for start, amount, mistake in product(range(1, 1000, 7), range(1, 10), PART_MISTAKES):
         asked = Sum(start, amount)
-        for part in mistake.parts & set(parts_of(asked)):
+        for part in mistake.parts & set(asked.parts):
             for given in mistake.gives(asked):
                 if mistake.fits(asked, part, given):
                     said = mistake.advice(asked, given)
@@ -92,5 +93,5 @@ def test_what_to_say_next_never_holds_the_answer_of_the_sum() -> None:
 def test_numbers_that_nobody_can_say_fit_nothing() -> None:
     touching = Sum(58, 3)
     assert touching.kind is Kind.CROSSING and touching.rest == 1
-    assert [mistake.code for mistake in fitting_part(touching, Part.REST, 0)] == ["G9"]
-    assert fitting_part(touching, Part.REST, -1) == ()
+    assert [mistake.code for mistake in touching.part_mistakes_giving(Part.REST, 0)] == ["G9"]
+    assert touching.part_mistakes_giving(Part.REST, -1) == ()

@@ -1,10 +1,13 @@
 """Which patterns decide: a slip gives way to whatever explains the number better."""
 
-from saythesum.core.mistakes.adding import CATALOGUE, deciding
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.mistakes.adding import CATALOGUE
+
+ANY = Sum(38, 5)
 
 
 def codes(*names: str) -> list[str]:
-    return [pattern.code for pattern in deciding(names)]
+    return [pattern.code for pattern in ANY.deciding(names)]
 
 
 def test_slips_give_way() -> None:

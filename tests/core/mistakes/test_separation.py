@@ -4,9 +4,11 @@ from statistics import mean
 
 import pytest
 
-from saythesum.core.mistakes.adding import Asked, explaining
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.mistakes.separation import (
+from saythesum.core.mistakes.pattern import Occasion
+from tests.core.made_sums import explaining
+from tests.core.mistakes.separation import (
     BRIDGING_SUMS,
     CROSSING_SUMS,
     separating,
@@ -14,7 +16,6 @@ from saythesum.core.mistakes.separation import (
     where_alike,
     where_invisible,
 )
-from saythesum.core.sums import Sum
 
 CODED = {mistake.code: mistake for mistake in MISTAKES}
 
@@ -57,7 +58,7 @@ def test_large_ones_with_large_amounts_tell_most() -> None:
 
 
 def codes_of(asked: Sum, given: int) -> set[str]:
-    return {pattern.code for pattern in explaining(Asked(asked), given)}
+    return {pattern.code for pattern in explaining(Occasion(asked), given)}
 
 
 def test_where_the_wider_ones_are_alike() -> None:

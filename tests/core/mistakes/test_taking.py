@@ -4,11 +4,18 @@ import re
 
 import pytest
 
+from saythesum.core.exercises.taking import Difference
 from saythesum.core.mistakes.adding import CATALOGUE
-from saythesum.core.mistakes.taking import TAKE_MISTAKES, Difference, fitting_take
+from saythesum.core.mistakes.pattern import Occasion, Pattern
+from saythesum.core.mistakes.taking import TAKE_CATALOGUE
+from saythesum.core.sums import Bridge
 from saythesum.errors import CallerError
 
 BOATS = Difference(63, 8)  # 55: three back to 60, then five
+
+
+def fitting_take(asked: Difference, given: int) -> tuple[Pattern[Bridge], ...]:
+    return tuple(pattern for pattern in asked.patterns if pattern.fits(Occasion(asked), given))
 
 
 @pytest.mark.parametrize(
@@ -46,7 +53,7 @@ def test_the_two_jumps_make_the_amount() -> None:
         for amount in range(1, 10):
             asked = Difference(start, amount)
             assert asked.ones + asked.rest == amount
-            assert asked.ten - asked.rest == asked.total
+            assert asked.next_ten - asked.rest == asked.total
 
 
 def test_what_crosses_nothing_has_no_ten_to_stop_at() -> None:
@@ -69,13 +76,13 @@ def test_the_start_misheard_and_the_landing_crossed() -> None:
 
 
 def test_each_mirrors_one_of_the_catalogue_of_adding() -> None:
-    mirrored = [mistake.mirrors for mistake in TAKE_MISTAKES]
+    mirrored = [mistake.code for mistake in TAKE_CATALOGUE]
     assert len(set(mirrored)) == len(mirrored)
     assert set(mirrored) <= {pattern.code for pattern in CATALOGUE}
     one_name = {pattern.code: pattern.name for pattern in CATALOGUE}
-    for mistake in TAKE_MISTAKES:
+    for mistake in TAKE_CATALOGUE:
         if mistake.name in one_name.values():
-            assert one_name[mistake.mirrors] == mistake.name
+            assert one_name[mistake.code] == mistake.name
 
 
 def test_what_to_say_next_never_holds_the_right_answer() -> None:
@@ -83,9 +90,9 @@ def test_what_to_say_next_never_holds_the_right_answer() -> None:
     for start in range(10, 100):
         for amount in range(1, 10):
             asked = Difference(start, amount)
-            for mistake in TAKE_MISTAKES:
-                for given in mistake.gives(asked):
-                    if mistake.fits(asked, given) and asked.total != asked.amount:
+            for mistake in TAKE_CATALOGUE:
+                for given in mistake.gives(Occasion(asked)):
+                    if mistake.fits(Occasion(asked), given) and asked.total != asked.amount:
                         said = mistake.advice(asked, given)
                         assert asked.total not in map(int, re.findall(r"\d+", said)), said
 

@@ -5,19 +5,22 @@ from itertools import product
 
 import pytest
 
-from saythesum.core.mistakes.taking import Difference, fitting_take
-from saythesum.core.mistakes.taking_steps import TAKE_STEP_MISTAKES, answer_to, fitting_take_step
-from saythesum.core.sums import Part
+from saythesum.core.exercises.taking import Difference
+from saythesum.core.mistakes.pattern import Occasion
+from saythesum.core.mistakes.taking_steps import TAKE_PART_MISTAKES
+from saythesum.core.sums import Kind, Part
 
 BOATS = Difference(64, 9)  # four back to 60, then five: 55
 STEPS = (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
 CROSSING = [
-    asked for start, amount in product(range(11, 100), range(1, 10)) if (asked := Difference(start, amount)).is_crossing
+    asked
+    for start, amount in product(range(11, 100), range(1, 10))
+    if (asked := Difference(start, amount)).kind is Kind.CROSSING
 ]
 
 
 def test_the_steps_of_one() -> None:
-    assert [answer_to(BOATS, part) for part in STEPS] == [60, 4, 5, 55]
+    assert [BOATS.answer_to(part) for part in STEPS] == [60, 4, 5, 55]
 
 
 @pytest.mark.parametrize(
@@ -45,31 +48,33 @@ def test_the_steps_of_one() -> None:
     ],
 )
 def test_by_hand(part: Part, given: int, names: list[str]) -> None:
-    assert [mistake.name for mistake in fitting_take_step(BOATS, part, given)] == names
+    assert [mistake.name for mistake in BOATS.part_mistakes_giving(part, given)] == names
 
 
 def test_the_rest_put_on_is_the_smaller_taken_from_the_larger() -> None:
     """10t + (b - u) either way: our own arithmetic."""
     for asked in CROSSING:
-        put_on = next(mistake for mistake in TAKE_STEP_MISTAKES if mistake.name == "rest-put-on")
+        put_on = next(mistake for mistake in TAKE_PART_MISTAKES if mistake.name == "rest-put-on")
         (given,) = put_on.gives(asked)
-        assert "ones-differenced" in [mistake.name for mistake in fitting_take(asked, given)]
+        assert "ones-differenced" in [
+            mistake.name for mistake in asked.patterns if mistake.fits(Occasion(asked), given)
+        ]
 
 
 def test_every_guided_mistake_in_adding_has_its_mirror() -> None:
-    assert [m.mirrors for m in TAKE_STEP_MISTAKES if m.mirrors[0] == "G"] == [f"G{code}" for code in range(1, 14)]
-    assert {m.mirrors for m in TAKE_STEP_MISTAKES if not m.is_wrong} == {"G4", "G13"}
+    assert [m.code for m in TAKE_PART_MISTAKES if m.code[0] == "G"] == [f"G{code}" for code in range(1, 14)]
+    assert {m.code for m in TAKE_PART_MISTAKES if not m.is_wrong} == {"G4", "G13"}
 
 
 def test_right_answers_and_numbers_below_nought_fit_nothing() -> None:
     for asked in CROSSING:
         for part in STEPS:
-            assert fitting_take_step(asked, part, answer_to(asked, part)) == ()
-            assert fitting_take_step(asked, part, -1) == ()
+            assert asked.part_mistakes_giving(part, asked.answer_to(part)) == ()
+            assert asked.part_mistakes_giving(part, -1) == ()
 
 
 def test_what_to_say_next_never_holds_what_stays() -> None:
-    for asked, mistake in product(CROSSING, TAKE_STEP_MISTAKES):
+    for asked, mistake in product(CROSSING, TAKE_PART_MISTAKES):
         for given in mistake.gives(asked):
             if asked.total not in (asked.amount, given):  # 12 take away 6: the question holds what stays
                 said = mistake.advice(asked, given)
@@ -77,6 +82,8 @@ def test_what_to_say_next_never_holds_what_stays() -> None:
                 assert asked.total not in map(int, re.findall(r"\d+", said)), said
 
 
-def test_what_crosses_nothing_has_no_steps() -> None:
-    with pytest.raises(ValueError, match="64 take away 3 has no step gap"):
-        answer_to(Difference(64, 3), Part.GAP)
+def test_what_stays_in_its_ten_is_split_by_ones_and_has_no_jump() -> None:
+    within = Difference(64, 3)
+    assert [(part, within.answer_to(part)) for part in within.parts] == [(Part.ONES, 1), (Part.TOTAL, 61)]
+    with pytest.raises(ValueError, match="64 and 3 have no step gap"):
+        within.answer_to(Part.GAP)

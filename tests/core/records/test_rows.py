@@ -59,6 +59,7 @@ FERRY = Answer(
     could_be=("new-ten-lost",),
     by=By.VOICE,
     settled=Settled.SAID_BACK,
+    sure=True,
 )
 
 
@@ -140,7 +141,11 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
         ("given", 5.5, "`given` is 5.5; it must be a whole number."),
         ("given", -1, "`given` is -1; it must be 0 or more."),
         ("right", 1, "`right` is 1; it must be true or false."),
-        ("part", "middle", "`part` is 'middle'; it must be one of whole, next-ten, gap, rest, ones, total."),
+        (
+            "part",
+            "middle",
+            f"`part` is 'middle'; it must be one of {', '.join(Part)}.",
+        ),
         ("by", ["keys"], "`by` is ['keys']; it must be one of voice, keys, text."),
         ("operation", "times", "`operation` is 'times'; it must be one of add, take."),
         ("certainty", 1.2, "`certainty` is 1.2; it must be from 0 to 1."),

@@ -5,9 +5,10 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.records.rows import Answer, Ask, Reason, Row, RowId, Support, Void, VoidReason
 from saythesum.core.records.voiding import gone_with
-from saythesum.core.sums import Part, Sum
+from saythesum.core.sums import Part
 from saythesum.dialogue.tutor.progress import folded
 from tests.learner.learners import answer
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import LOST, Number, Understood
+from saythesum.core.meanings import LOST, Meaning, Number
 from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.events import HeardSoFar, ListenId
@@ -76,7 +76,7 @@ def test_lost_at_yes_or_no_has_it_asked_again() -> None:
     assert talk.said[-2:] == [question] * 2
 
 
-def stretch(number: int, heard: Understood) -> HeardSoFar:
+def stretch(number: int, heard: Meaning) -> HeardSoFar:
     at_ms = number * 1_000
     return HeardSoFar(ListenId(1), number, heard, "", at_ms, at_ms + 500, at_ms + 700, HeardId(f"heard {number}"))
 

@@ -1,31 +1,31 @@
-"""Stretches of speech that belong together, and how long is waited for more."""
+"""Segments of speech that belong together, and how long is waited for more."""
 
 import pytest
 
-from saythesum.core.meanings import Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.meanings import Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.rows import HeardId
-from saythesum.core.sums import Sum
 from saythesum.dialogue.turns.events import HeardSoFar, ListenId
-from saythesum.dialogue.turns.segments import count_begins, is_bare_ten, joined
+from saythesum.dialogue.turns.segments import is_bare_ten, joined
 from saythesum.settings import Waits
 
 WAITS = Waits()
 NO = Given(Command.NOT_WHAT_I_SAID, alone=True)
 
 
-def stretches(*meant: Understood) -> list[HeardSoFar]:
+def segments(*meant: Meaning) -> list[HeardSoFar]:
     return [
         HeardSoFar(ListenId(1), place, heard, "", 3000 * place, 3000 * place + 500, 3000 * place + 700, HeardId("h"))
         for place, heard in enumerate(meant)
     ]
 
 
-def wait_ms(*meant: Understood, asked: Sum = Sum(38, 5)) -> int | None:  # noqa: B008  a frozen value
-    return joined(stretches(*meant), count_begins(asked), WAITS).end_pause_ms
+def wait_ms(*meant: Meaning, asked: Sum = Sum(38, 5)) -> int | None:  # noqa: B008  a frozen value
+    return joined(segments(*meant), asked.count_begins, WAITS).end_pause_ms
 
 
-def heard(*meant: Understood) -> Understood:
-    return joined(stretches(*meant), frozenset(), WAITS).heard
+def heard(*meant: Meaning) -> Meaning:
+    return joined(segments(*meant), frozenset(), WAITS).heard
 
 
 @pytest.mark.parametrize(
@@ -42,11 +42,11 @@ def heard(*meant: Understood) -> Understood:
         ((Number(41, counting=True),), WAITS.counting_ms),
         ((Given(Command.SKIP),), WAITS.after_other_ms),
         ((Choice(True),), WAITS.after_other_ms),
-        ((Unclear(Why.OTHER),), WAITS.after_other_ms),
-        ((Number(43), Unclear(Why.OTHER)), WAITS.after_number_ms),
+        ((Unclear(WhyUnclear.OTHER),), WAITS.after_other_ms),
+        ((Number(43), Unclear(WhyUnclear.OTHER)), WAITS.after_number_ms),
     ],
 )
-def test_how_long_is_waited(meant: tuple[Understood, ...], expected_ms: int) -> None:
+def test_how_long_is_waited(meant: tuple[Meaning, ...], expected_ms: int) -> None:
     assert wait_ms(*meant) == expected_ms
 
 
@@ -57,9 +57,9 @@ def test_how_long_is_waited(meant: tuple[Understood, ...], expected_ms: int) -> 
         (Number(50), Number(5), Number(50), Number(6)),
         (Number(30, sure=False, alternatives=(55,)),),
     ],
-    ids=["its start in two stretches", "each number in two stretches", "its start not sure"],
+    ids=["its start in two segments", "each number in two segments", "its start not sure"],
 )
-def test_a_count_that_is_not_heard_in_one_piece_is_waited_for(begun: tuple[Understood, ...]) -> None:
+def test_a_count_that_is_not_heard_in_one_piece_is_waited_for(begun: tuple[Meaning, ...]) -> None:
     assert wait_ms(*begun, asked=Sum(55, 9)) == WAITS.counting_ms
 
 
@@ -79,16 +79,16 @@ def test_where_the_number_after_the_start_is_the_answer_it_is_not_waited_for_lon
         ((Number(43), Given(Command.SAID_FIRST)), Number(43, said_first=True)),
         ((Number(43), NO), NO),
         ((Number(43), Given(Command.STOP)), Given(Command.STOP)),
-        ((Unclear(Why.OTHER), Number(43)), Number(43)),
-        ((Number(43), Unclear(Why.NOTHING)), Number(43)),
-        ((Unclear(Why.NOTHING), Unclear(Why.OTHER)), Unclear(Why.OTHER)),
+        ((Unclear(WhyUnclear.OTHER), Number(43)), Number(43)),
+        ((Number(43), Unclear(WhyUnclear.NOTHING)), Number(43)),
+        ((Unclear(WhyUnclear.NOTHING), Unclear(WhyUnclear.OTHER)), Unclear(WhyUnclear.OTHER)),
     ],
 )
-def test_what_stretches_mean_together(meant: tuple[Understood, ...], together: Understood) -> None:
+def test_what_stretches_mean_together(meant: tuple[Meaning, ...], together: Meaning) -> None:
     assert heard(*meant) == together
 
 
-def in_one_breath(*meant: Understood, gap_ms: int) -> Understood:
+def in_one_breath(*meant: Meaning, gap_ms: int) -> Meaning:
     said = [
         HeardSoFar(ListenId(1), place, heard, "", at, at + 500, at + 700, HeardId("h"))
         for place, heard in enumerate(meant)
@@ -104,11 +104,11 @@ def test_a_teen_with_ones_close_behind_is_its_tens_word() -> None:
 
 
 def test_ones_close_behind_something_not_understood_are_not_sure() -> None:
-    said = (Unclear(Why.OTHER), Number(4))
+    said = (Unclear(WhyUnclear.OTHER), Number(4))
     assert in_one_breath(*said, gap_ms=400) == Number(4, sure=False)
     assert in_one_breath(*said, gap_ms=1500) == Number(4)
-    assert in_one_breath(Unclear(Why.OTHER), Number(54), gap_ms=400) == Number(54)
-    assert in_one_breath(Unclear(Why.NOTHING), Number(4), gap_ms=400) == Number(4)
+    assert in_one_breath(Unclear(WhyUnclear.OTHER), Number(54), gap_ms=400) == Number(54)
+    assert in_one_breath(Unclear(WhyUnclear.NOTHING), Number(4), gap_ms=400) == Number(4)
 
 
 def test_a_number_in_two_stretches_is_as_certain_as_the_less_certain_of_them() -> None:
@@ -119,7 +119,7 @@ def test_a_number_in_two_stretches_is_as_certain_as_the_less_certain_of_them() -
 
 
 def test_speech_began_with_the_first_stretch_that_meant_something() -> None:
-    assert joined(stretches(Unclear(Why.NOTHING), Number(43)), frozenset(), WAITS).began_ms == 3000
+    assert joined(segments(Unclear(WhyUnclear.NOTHING), Number(43)), frozenset(), WAITS).began_ms == 3000
 
 
 def test_bare_tens() -> None:

@@ -8,7 +8,7 @@ from saythesum.core.meanings import Number
 from saythesum.core.records.rows import HeardId, Support
 from saythesum.dialogue.messages import SaidBack, Worked
 from saythesum.dialogue.turns.effects import Ear, Hush, Listen, Say, Settle, ShutEar
-from saythesum.dialogue.turns.events import HeardSoFar, ListenId, Said, SpeechBegan, UtteranceId
+from saythesum.dialogue.turns.events import HeardSoFar, ListenId, SpeechBegan, UtteranceEnded, UtteranceId
 from saythesum.settings import Helping, Settings, Waits
 from tests.talk import Talk, plan_of
 
@@ -69,7 +69,7 @@ def test_stale_events_change_nothing() -> None:
     talk = talk_with(Settings(), speech_ms=1000)
     state = talk.state
     for event in (
-        Said(UtteranceId(99), 0),
+        UtteranceEnded(UtteranceId(99), 0),
         SpeechBegan(ListenId(99), 0),
         HeardSoFar(ListenId(99), 0, Number(43), "", 0, 0, 0, HeardId("x")),
     ):
@@ -77,10 +77,10 @@ def test_stale_events_change_nothing() -> None:
         assert talk.state == state
 
 
-def test_a_stretch_that_went_on_takes_the_place_of_its_beginning() -> None:
+def test_a_segment_that_went_on_takes_the_place_of_its_beginning() -> None:
     talk = talk_with(Settings())
     talk.hear("fifty")
-    talk._stretch -= 1
+    talk._segment -= 1
     talk.hear("fifty-two")
     talk.wait()
     assert talk.said[-1] == "Fifty-two."

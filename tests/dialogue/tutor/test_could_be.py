@@ -7,7 +7,7 @@ from saythesum.core.meanings import Command, Given
 from saythesum.core.records.rows import Answer, Row
 from saythesum.core.sums import Part
 from saythesum.dialogue.turns.effects import Ear
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.replay import Kept, learned
 from saythesum.settings import Settings
 from tests.same_rows import without_ids
@@ -21,7 +21,7 @@ GAP_TWICE = ("33", "63")
 
 def practised(rows_before: list[Row] | None = None, *, killed: bool = False, voided: bool = False) -> Talk:
     before = learned([Kept(row, BEGAN_AT, GRID) for row in rows_before or []])
-    plan: Plan = planned(PRACTICE, GRID, 0, Settings(), began_at=BEGAN_AT, before=before)
+    plan: Plan = planned(PRACTICE, [activity(GRID, 0)], Settings(), began_at=BEGAN_AT, before=before)
     talk = Talk(plan, Ear.TEXT)
     talk.begin()
     for line in ("33", "skip", "skip", "skip", "63", "skip", "skip", "44"):
@@ -59,7 +59,7 @@ def test_killed_after_every_line_the_names_are_the_same() -> None:
 
 def test_the_answer_before_is_the_last_one_to_another_cell() -> None:
     """Said again in its own cell a number is no answer to the sum before."""
-    talk = Talk(planned(PRACTICE, Grid("Sacks", (27, 51), (8, 3)), 0, Settings()), Ear.TEXT)
+    talk = Talk(planned(PRACTICE, [activity(Grid("Sacks", (27, 51), (8, 3)), 0)], Settings()), Ear.TEXT)
     talk.begin()
     for line in ("35", "29", "29", "30", "30"):  # 27 + 8, then 27 + 3 twice wrong; 51 + 8 answered like the sum before
         talk.type(line)

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.gate import (
     CLOSE_NATS,
     MOST_ALTERNATIVES,
@@ -16,7 +16,7 @@ from saythesum.hearing.confidence.gate import (
 )
 from saythesum.ports import Hearing, Hypothesis
 
-Ranking = list[tuple[Understood | None, float]]
+Ranking = list[tuple[Meaning | None, float]]
 
 
 def heard(ranking: Ranking, text: str = "Bye.", free: float = 0.0, inside: Ranking | None = None) -> Judged:
@@ -53,7 +53,7 @@ def test_a_number_that_is_not_certain_enough_is_not_sure_and_one_hardly_certain_
     found = [heard([(Number(5), log), (Number(9), log - 2)], free=free) for log in (free - 0.5, free - 5, free - 12)]
     assert [each.verdict for each in found] == [Verdict.TAKEN, Verdict.UNSURE, Verdict.REFUSED]
     assert found[0].certainty >= SURE_FROM > found[1].certainty >= REFUSED_BELOW
-    assert found[2].heard == Unclear(Why.OTHER)
+    assert found[2].heard == Unclear(WhyUnclear.OTHER)
 
 
 def test_noise_that_a_number_fits_best_is_not_sure() -> None:
@@ -64,15 +64,15 @@ def test_noise_that_a_number_fits_best_is_not_sure() -> None:
 
 def test_nothing_said_is_not_something_else_said() -> None:
     silence = Hearing((), "", 0.0, is_speech=False)
-    assert judged(silence, Awaiting.NUMBER).heard == Unclear(Why.NOTHING)
+    assert judged(silence, Awaiting.NUMBER).heard == Unclear(WhyUnclear.NOTHING)
 
 
 def test_speech_that_fits_nothing_is_something_else() -> None:
-    assert heard([], "Good morning.").heard == Unclear(Why.OTHER)
+    assert heard([], "Good morning.").heard == Unclear(WhyUnclear.OTHER)
 
 
 def test_um_is_nothing() -> None:
-    assert heard([(Number(1), -9.0)], "Um.").heard == Unclear(Why.NOTHING)
+    assert heard([(Number(1), -9.0)], "Um.").heard == Unclear(WhyUnclear.NOTHING)
 
 
 def test_a_rival_that_wins_is_refused() -> None:
@@ -143,7 +143,7 @@ def test_a_sentence_keeps_what_it_says_about_its_number() -> None:
 
 def test_two_numbers_in_one_breath_are_never_guessed() -> None:
     found = heard([(Number(40), -3.0), (Number(4), -7.0)], "Forty or fifty.", inside=[(Number(50), -0.1)])
-    assert found.heard == Unclear(Why.TWO_NUMBERS)
+    assert found.heard == Unclear(WhyUnclear.TWO_NUMBERS)
 
 
 @pytest.mark.parametrize("text", ["Fourteen, three.", "Fourteen three."])
@@ -153,7 +153,7 @@ def test_a_tens_word_that_sounds_like_a_teen_is_one_number_with_its_ones(text: s
 
 
 def test_a_teen_and_another_number_stay_two_where_the_closed_set_hears_neither_as_one() -> None:
-    assert heard([(Number(14), -1.0), (Number(43), -4.0)], "Fourteen, three.").heard == Unclear(Why.TWO_NUMBERS)
+    assert heard([(Number(14), -1.0), (Number(43), -4.0)], "Fourteen, three.").heard == Unclear(WhyUnclear.TWO_NUMBERS)
 
 
 def test_a_near_confusable_number_is_named() -> None:
@@ -185,7 +185,7 @@ def test_any_text_is_judged(text: str, awaiting: Awaiting) -> None:
 
 
 def test_an_unfinished_writing_is_no_sentence() -> None:
-    assert heard([(Number(52), -9.0)], "Is it fifty-two [unfinished]").heard == Unclear(Why.OTHER)
+    assert heard([(Number(52), -9.0)], "Is it fifty-two [unfinished]").heard == Unclear(WhyUnclear.OTHER)
 
 
 def test_a_number_written_freely_does_not_replace_a_closed_meaning_that_is_sure() -> None:

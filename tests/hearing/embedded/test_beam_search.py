@@ -12,7 +12,7 @@ from saythesum.core.meanings import Number
 from saythesum.hearing.embedded.beam_search import read_last, searched, searched_between
 from saythesum.hearing.embedded.moonshine import Decoded, Utterance
 from saythesum.hearing.embedded.tokenizer import END_ID, START_ID
-from saythesum.hearing.embedded.trie import Meaning, Node
+from saythesum.hearing.embedded.trie import MeaningOrRival, Node
 
 PIECES = 9
 Scores = list[list[float]]
@@ -45,7 +45,7 @@ class MadeUp(Utterance):
         return total
 
 
-SPELLINGS: dict[tuple[int, ...], Meaning] = {
+SPELLINGS: dict[tuple[int, ...], MeaningOrRival] = {
     (3,): Number(1),
     (3, 4): Number(2),
     (5, 4): Number(2),
@@ -64,8 +64,8 @@ def tree() -> Node:
     return root
 
 
-def one_by_one(model: MadeUp, before: int = START_ID, then: int = END_ID) -> dict[Meaning, float]:
-    sums: dict[Meaning, float] = {}
+def one_by_one(model: MadeUp, before: int = START_ID, then: int = END_ID) -> dict[MeaningOrRival, float]:
+    sums: dict[MeaningOrRival, float] = {}
     for ids, meaning in SPELLINGS.items():
         sums[meaning] = sums.get(meaning, 0.0) + math.exp(model.log_probability(ids, before, then))
     return {meaning: math.log(total) for meaning, total in sums.items()}

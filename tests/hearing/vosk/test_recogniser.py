@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.core.meanings import Awaiting, Command, Given, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.dialogue.turns.events import Event, HeardSoFar, ListenId
 from saythesum.errors import ListeningError
 from saythesum.hearing.confidence.gate import Judged, Verdict, judged
@@ -33,7 +33,7 @@ from tests.tools.listening.sounds import padded
 FOUR, FIFTY_TWO, AGAIN = "사", "오 십 이", "다시"
 NOT_IN_IT = "보리수염"
 DIGITS = ("일", "이", "삼", "사", "오", "육", "칠", "팔", "구", "십")
-MEANINGS: dict[str, Understood] = {
+MEANINGS: dict[str, Meaning] = {
     FOUR: Number(4), FIFTY_TWO: Number(52), AGAIN: Given(Command.SAY_AGAIN),
 }  # fmt: skip
 
@@ -70,7 +70,7 @@ def engine(model: VoskModel) -> VoskRecogniser:
     return VoskRecogniser(
         model,
         listens_for=lambda _: (*DIGITS, FIFTY_TWO, AGAIN, NOT_IN_IT),
-        meaning=lambda text, _: MEANINGS.get(text, Unclear(Why.OTHER)),
+        meaning=lambda text, _: MEANINGS.get(text, Unclear(WhyUnclear.OTHER)),
     )
 
 
@@ -108,10 +108,10 @@ def test_answers_are_heard_and_it_can_be_opened_again(engine: VoskRecogniser) ->
 
 def test_what_is_no_answer_is_not_heard(engine: VoskRecogniser) -> None:
     for sentence in ("저는 빵집에 갔어요", "사과", "빵집"):  # I went to the bakery; apple; bakery
-        assert said(engine, korean(sentence)).heard == Unclear(Why.OTHER)
+        assert said(engine, korean(sentence)).heard == Unclear(WhyUnclear.OTHER)
     hum = 0.1 * np.sin(2 * np.pi * 50 * np.arange(2 * LISTENING_RATE_HZ) / LISTENING_RATE_HZ)
     for sound in (hum.astype(np.float32), np.zeros(LISTENING_RATE_HZ, np.float32), np.zeros(0, np.float32)):
-        assert said(engine, sound).heard == Unclear(Why.NOTHING)
+        assert said(engine, sound).heard == Unclear(WhyUnclear.NOTHING)
     engine.open(Awaiting.NUMBER)
     assert engine.close() == NOTHING_HEARD
 
@@ -189,7 +189,7 @@ def test_a_model_for_another_language_hears_nothing(model: VoskModel, models: Pa
     assert "and 84 more" in english.notices()[0]
     known = pupil_phrase("forty-seven")
     assert known
-    assert said(english, known.samples).heard == Unclear(Why.NOTHING)
+    assert said(english, known.samples).heard == Unclear(WhyUnclear.NOTHING)
     with pytest.raises(ListeningError, match=r"korean knows none of the number words .* models remove korean"):
         recogniser("vosk", models)
 

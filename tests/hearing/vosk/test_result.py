@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, Why
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.gate import Judged, Verdict, judged
 from saythesum.hearing.vosk.recogniser import entries
 from saythesum.hearing.vosk.result import NOTHING_HEARD, Alternative, alternatives_in, hearing_of
@@ -76,13 +76,13 @@ def test_a_number_that_sounds_alike_is_told_of() -> None:
 @pytest.mark.parametrize(
     ("alternatives", "found"),
     [
-        ([("[unk]", 90.0)], Unclear(Why.OTHER)),
-        ([("[unk]", 90.0), ("three", 87.0)], Unclear(Why.OTHER)),
-        ([("third", 90.0)], Unclear(Why.OTHER)),
-        ([("forty eight forty seven", 90.0)], Unclear(Why.TWO_NUMBERS)),
-        ([("", 90.0)], Unclear(Why.NOTHING)),
-        ([("", 90.0), ("three", 89.0)], Unclear(Why.NOTHING)),
-        ([], Unclear(Why.NOTHING)),
+        ([("[unk]", 90.0)], Unclear(WhyUnclear.OTHER)),
+        ([("[unk]", 90.0), ("three", 87.0)], Unclear(WhyUnclear.OTHER)),
+        ([("third", 90.0)], Unclear(WhyUnclear.OTHER)),
+        ([("forty eight forty seven", 90.0)], Unclear(WhyUnclear.TWO_NUMBERS)),
+        ([("", 90.0)], Unclear(WhyUnclear.NOTHING)),
+        ([("", 90.0), ("three", 89.0)], Unclear(WhyUnclear.NOTHING)),
+        ([], Unclear(WhyUnclear.NOTHING)),
     ],
 )
 def test_what_is_no_answer_is_refused(alternatives: list[tuple[str, float]], found: Unclear) -> None:

@@ -2,7 +2,8 @@
 
 from itertools import combinations
 
-from saythesum.core.sums import Kind, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Kind
 from saythesum.learner.assessment.finding_out import (
     FEWEST,
     GRID,
@@ -13,14 +14,15 @@ from saythesum.learner.assessment.finding_out import (
     is_over,
     next_to_ask,
 )
-from saythesum.learner.assessment.information import expected_information, most_telling
+from saythesum.learner.assessment.information import expected_information
 from saythesum.learner.diagnosis import diagnosed
 from saythesum.learner.evidence import Evidence
-from tests.learner.believers import evidence
+from tests.core.made_sums import a_sum, sum_at
+from tests.learner.believers import evidence, most_telling
 
-ALL = tuple(GRID.sum_at(cell) for cell in cells_to_choose_from(0))
+ALL = tuple(sum_at(GRID, cell) for cell in cells_to_choose_from(0))
 RIGHT = tuple(evidence(asked, asked.total) for asked in (Sum(17, 8), Sum(64, 9), Sum(34, 6), Sum(19, 7)))
-ONE_SHORT = tuple(evidence(one.sum, one.sum.total - 1, number=at) for at, one in enumerate(RIGHT))
+ONE_SHORT = tuple(evidence(a_sum(one.asked), one.asked.total - 1, number=at) for at, one in enumerate(RIGHT))
 
 
 def test_the_sums_are_those_of_two_digits_that_cross_or_land() -> None:
@@ -33,17 +35,17 @@ def test_the_sums_are_those_of_two_digits_that_cross_or_land() -> None:
 
 def test_what_is_asked_tells_nearly_as_much_as_the_best_and_is_from_a_ten_less_asked() -> None:
     for heard in ((), RIGHT[:1], RIGHT, ONE_SHORT[:1], ONE_SHORT):
-        before = [one.sum for one in heard]
+        before = [one.asked for one in heard]
         left = [asked for asked in ALL if asked not in before]
         diagnosis = diagnosed(heard)
         asked = next_to_ask(left, heard, before)
         best = most_telling(left, diagnosis)
         assert expected_information(asked, diagnosis) >= NEARLY * expected_information(best, diagnosis)
-    assert len({next_to_ask(ALL, (), [one.sum for one in RIGHT[:many]]).tens for many in range(4)}) > 1
+    assert len({next_to_ask(ALL, (), [one.asked for one in RIGHT[:many]]).start // 10 for many in range(4)}) > 1
 
 
 def test_the_order_given_decides_between_equals() -> None:
-    firsts = {next_to_ask([GRID.sum_at(cell) for cell in cells_to_choose_from(seed)], (), ()) for seed in range(6)}
+    firsts = {next_to_ask([sum_at(GRID, cell) for cell in cells_to_choose_from(seed)], (), ()) for seed in range(6)}
     assert len(firsts) > 1
 
 

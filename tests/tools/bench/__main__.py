@@ -5,7 +5,7 @@ Figures hold for the machine they are printed on; beside each stands what is aim
 
 import sys
 
-from tests.tools.bench import decoding, knowing, on_screen, starting, working
+from tests.tools.bench import decoding, growing, knowing, on_screen, starting, working
 from tests.tools.bench.lines import show
 
 OFFLINE = (
@@ -20,6 +20,7 @@ OFFLINE = (
     working.phrases,
     working.steps,
     knowing.answers,
+    growing.growth,
     working.rows,
     starting.memory,
     on_screen.key_to_pixels,

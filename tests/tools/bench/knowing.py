@@ -12,7 +12,7 @@ from saythesum.core.records.rows import Answer
 from saythesum.dialogue.step import step
 from saythesum.dialogue.turns.effects import Ear, Effect
 from saythesum.dialogue.turns.events import Entered, Event
-from saythesum.dialogue.tutor.plan import Plan, planned
+from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import learned
@@ -47,7 +47,7 @@ def answers() -> Iterator[Figure]:
 
 
 def _plan(order: Order, before: Pupil) -> Plan:
-    return planned(PRACTICE, replace(GRID, order=order), 0, Settings(), began_at=BEGAN_AT, before=before)
+    return planned(PRACTICE, [activity(replace(GRID, order=order), 0)], Settings(), began_at=BEGAN_AT, before=before)
 
 
 class _TimedAnswers(Talk):
@@ -70,7 +70,7 @@ def _answered(plan: Plan) -> list[float]:
     while not talk.finished:
         ask = talk.state.progress.ask
         assert ask is not None
-        right = plan.sum_at(cell_of(ask)).answer_to(ask.part)
+        right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         is_first = not any(isinstance(row, Answer) for row in talk.state.progress.visit)
         talk.type(Number(right - 1 if is_first and dice.random() < 1 / 3 else right))
     return talk.took_ms

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.core.sums import Part, Sum
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.sums import Part
 from saythesum.settings import Waits
 from saythesum.wording.numbers import words
 from tests.log_lines import Line

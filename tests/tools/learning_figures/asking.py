@@ -48,7 +48,7 @@ def _picks_towards(goal: Goal, seed: str) -> dict[str, Picks]:
 
 
 def questions() -> None:
-    print("== Asked until everything is known, nothing forgotten (aim: chosen 25 % fewer than random and grid)")
+    print("== Occasion until everything is known, nothing forgotten (aim: chosen 25 % fewer than random and grid)")
     print("   no band: chosen, any share of right answers; by sight: who sees into the pupil and keeps to the band")
     for most, share_known, goal in product((SHORT, LONG), (0.3, 0.6), Goal):
         print(f"-- {goal.value}; {share_known:.0%} known at first; practices of {most} questions")

@@ -6,11 +6,11 @@ from math import prod
 from random import Random
 
 from saythesum.app.rehearsal.simulated_pupil import Mind
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
-from saythesum.core.sums import Sum
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.selection import LOOKED_BACK, Band
-from saythesum.learner.skills import in_decade_of, steps_of
+from saythesum.learner.skills import item_of, steps_of
 from tests.learner.learners import Goal, Picks, is_reached
 
 
@@ -18,7 +18,7 @@ def what_is_missing(goal: Goal, band: Band, dice: Random) -> Picks:
     """Only what is not known yet; what is known, only where else too few answers would be right."""
 
     def pick(mind: Mind, known: Pupil, open_cells: Mapping[Cell, Sum], on: date) -> Cell:
-        missed = sum(not seen.right for seen in known.lately[1 - LOOKED_BACK :])
+        missed = sum(not seen.right for seen in known.recent[1 - LOOKED_BACK :])
         wants_success = missed + 1 > LOOKED_BACK * (1 - band.lowest)
         wanted = [cell for cell, asked in open_cells.items() if is_reached(mind, asked, goal) == wants_success]
         return dice.choice(wanted or list(open_cells))
@@ -33,4 +33,4 @@ def the_surest(mind: Mind, known: Pupil, open_cells: Mapping[Cell, Sum], on: dat
 
 def _chance(mind: Mind, asked: Sum, on: date) -> float:
     by_steps = prod(mind.recall(step, on) for step in steps_of(asked))
-    return 1 - (1 - mind.recall(in_decade_of(asked), on)) * (1 - by_steps)
+    return 1 - (1 - mind.recall(item_of(asked), on)) * (1 - by_steps)

@@ -6,12 +6,12 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 from time import process_time
 
-from saythesum.core.mistakes.separation import BRIDGING_SUMS
 from saythesum.core.records.rows import Ask, Row, RowId
-from saythesum.learner.assessment.information import most_telling
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, KnownSoFar, learned
 from saythesum.learner.selection import choose
+from tests.core.mistakes.separation import BRIDGING_SUMS
+from tests.learner.believers import most_telling
 from tests.learner.learners import CELLS, FIRST_DAY, asked_of, learner
 
 
@@ -49,7 +49,7 @@ def cost() -> None:
     )
     more = tuple(kept.row for kept in made_rows(2000, 2))
     for so_far in (200, 100_000, 2_000_000):
-        known = KnownSoFar(_after_rows(so_far, rows), rows[-1].at + timedelta(days=30_000), None)
+        known = KnownSoFar(_after_rows(so_far, rows), rows[-1].at + timedelta(days=30_000), ())
         began = process_time()
         for count in range(1, len(more) + 1):
             known.after(more[:count])

@@ -7,7 +7,9 @@ from statistics import mean
 
 from saythesum.app.rehearsal.kinds import KINDS, SLIPS_ONLY, mind_of
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.mistakes.separation import (
+from saythesum.learner.diagnosis import diagnosed
+from saythesum.learner.findings import findings
+from tests.core.mistakes.separation import (
     BRIDGING_SUMS,
     CROSSING_SUMS,
     separating,
@@ -15,8 +17,6 @@ from saythesum.core.mistakes.separation import (
     where_alike,
     where_invisible,
 )
-from saythesum.learner.diagnosis import diagnosed
-from saythesum.learner.findings import findings
 from tests.learner.believers import Next, grid_order, questioned, shares_ranked_first, shuffled, to_find_out
 from tests.learner.learners import FIRST_DAY
 from tests.tools.learning_figures.lines import SEEDS, each

@@ -6,8 +6,8 @@ from itertools import product
 from random import Random
 from statistics import mean
 
+from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.grid import Cell
-from saythesum.core.sums import Sum
 from saythesum.learner.pupil import Pupil, with_answer
 from saythesum.learner.selection import LOW_CONFIDENCE, NO_BAND_SET
 from tests.learner.learners import CELLS, FIRST_DAY, Picks, asked_of, learner

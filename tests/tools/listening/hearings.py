@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number, Understood
+from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number
 from saythesum.hearing.confidence.certainty import best_meaning
 from saythesum.hearing.confidence.gate import Judged, Verdict, judged
 from saythesum.hearing.embedded.moonshine import ENCODER_NAME, model_folder
@@ -57,7 +57,7 @@ class Answer:
     def is_taken_wrongly(self) -> bool:
         return self.is_taken and not self._is_said(self.judged.heard)
 
-    def _is_said(self, meaning: Understood | None) -> bool:
+    def _is_said(self, meaning: Meaning | None) -> bool:
         return isinstance(meaning, Number) and meaning.value == self.said
 
 
@@ -182,7 +182,7 @@ def _ranking_read(ranking: list[tuple[int | str | bool | None, float]]) -> tuple
     return tuple(Hypothesis(_meaning_read(meaning), score) for meaning, score in ranking)
 
 
-def _meaning_written(meaning: Understood | None) -> int | str | bool | None:
+def _meaning_written(meaning: Meaning | None) -> int | str | bool | None:
     match meaning:
         case Number(value=value):
             return value
@@ -193,7 +193,7 @@ def _meaning_written(meaning: Understood | None) -> int | str | bool | None:
     return None
 
 
-def _meaning_read(meaning: int | str | bool | None) -> Understood | None:
+def _meaning_read(meaning: int | str | bool | None) -> Meaning | None:
     match meaning:
         case bool():
             return Choice(meaning)

@@ -7,6 +7,7 @@ root too. Sound moves in blocks of 100 ms there: smaller ones came out silent.
 
 import os
 import shutil
+import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
@@ -88,6 +89,11 @@ class Rig:
             speaker.kill()
             speaker.wait()
         self._speakers.clear()
+
+    def hang(self) -> None:
+        """The server is there and answers nobody, until it is lost."""
+        assert self._server
+        self._server.send_signal(signal.SIGSTOP)
 
     def come_back(self) -> None:
         """Raises RigError."""

@@ -57,7 +57,7 @@ NEAR_WORDS = listed(
     "hurting hurdle hearty hardy gift lift sift gently entry sentry aunty empty mighty tidy nightie lightly wait wade "
     "great gate date plate going one's window under hundred's a-one order"
 )
-"""Words that sound like number words. Those of `tests.tools.listening.sounds` are kept out, to be asked about afterwards."""
+"""Words that sound like number words. Those of `tests.tools.listening.sounds` are kept out, to be asked about later."""
 SENTENCES = (
     *("I have {} rolls", "she is {} years old", "it's not {}", "give me {} of them", "page {} of the book"),
     *("deck {} please", "is it {}", "hey there", "good morning", "what time is it", "turn the light on"),

@@ -7,12 +7,15 @@ from typing import get_args
 
 import pytest
 
-from saythesum.core.comparison import Stand, Standing, standing_of
+from saythesum.core.exercises import bridge_remarks as bridge
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.comparison import Stand, Standing, standing_of
+from saythesum.core.exercises.exercise import AskPart, PartDone, PartGiven, Remark
 from saythesum.core.meanings import Command
-from saythesum.core.sums import Sum
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.speak.said import said
+from saythesum.wording.speak.said_exercises import REMARK_WORDS
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
 
 LENGTHS: tuple[Length, ...] = get_args(Length)
@@ -43,14 +46,14 @@ def test_a_question_is_short(length: Length, start: int) -> None:
         asked = Sum(start, amount)
         questions: list[say.Message] = [
             say.AskWhole(asked),
-            say.AskNextTen(start),
-            say.AskRest(amount),
-            say.AskTotal(asked),
-            say.AskBond(asked.ones),
+            bridge.AskNextTen(start),
+            bridge.AskRest(amount),
+            bridge.AskTotal(asked),
+            bridge.AskBond(asked.ones),
         ]
-        questions += [say.AskOnes(asked.ones, amount), say.AskGap(asked, is_ten_just_said=True)]
+        questions += [bridge.AskOnes(asked.ones, amount), bridge.AskGap(asked, is_ten_just_said=True)]
         if length == "full":  # in the others too it has to name the amount and the ten: nine words
-            questions.append(say.AskGap(asked))
+            questions.append(bridge.AskGap(asked))
         assert all(len(said(question, length).split()) <= MOST_IN_QUESTION[length] for question in questions)
 
 
@@ -61,43 +64,68 @@ def test_a_verdict_is_short(length: Length) -> None:
         assert said(say.Right(CROSSING, is_by_steps=False), length) == "Yes."
 
 
+def intro(starts: tuple[int, ...], amounts: tuple[int, ...]) -> say.GridIntro:
+    return say.GridIntro(starts, tuple(Sum(starts[0], amount) for amount in amounts))
+
+
 def everything() -> Iterator[say.Message]:
     """At least one of every message, and of every form that depends on the sum."""
-    yield from (say.GridIntro((38,), (3, 5)), say.GridIntro((38, 57), (5,)), say.GridIntro(tuple(range(10, 17)), (5,)))
+    yield from (intro((38,), (3, 5)), intro((38, 57), (5,)), intro(tuple(range(10, 17)), (5,)))
     yield from (
         say.NewRow(57),
         say.NextAlong(),
         say.BackToOneLeft(),
+        say.ThisOneFirst(),
         say.LeftOpen(True),
         say.LeftOpen(False),
         say.WhereYouAre(CROSSING, 2, 6),
         say.HowManyMore(4),
     )
-    yield from (say.RowRead(38, ((3, 41), (5, None))), say.ColumnRead(5, ((38, 43), (57, None))))
+    yield say.RowRead(((Sum(38, 3), 41), (Sum(38, 5), None)))
+    yield say.ColumnRead(((Sum(38, 5), 43), (Sum(57, 5), None)))
     yield from (say.NoFurther(Command.GO_BACK), say.NoFurther(Command.LEFT))
     for asked in (CROSSING, LANDING, WITHIN, HUNDRED, ONE_STEP):
-        yield from (say.AskWhole(asked), say.AskWhole(asked, is_same_row=True), say.AskTotal(asked), say.Worked(asked))
+        yield from (
+            say.AskWhole(asked),
+            say.AskWhole(asked, is_same_row=True),
+            bridge.AskTotal(asked),
+            say.Worked(asked),
+        )
         yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
-        yield from (say.Stands(asked, 50, Stand(standing, 2)) for standing in Standing)
+        yield from (bridge.Stands(asked, 50, Stand(standing, 2)) for standing in Standing)
     for asked in (CROSSING, LANDING, HUNDRED):
-        yield from (say.AskGap(asked), say.AskGap(asked, is_again=True), say.AskGap(asked, is_ten_just_told=True))
-        yield from (say.GapGiven(asked, is_ten_by_pupil=True), say.GapGiven(asked, is_ten_by_pupil=False))
-        yield from (say.GapReaches(asked, 1), say.GapReaches(asked, 9), say.GapIsAll(asked), say.DoGap(asked))
-        yield from (say.EndsIn(asked.start), say.AskBond(asked.ones))
+        yield from (
+            bridge.AskGap(asked),
+            bridge.AskGap(asked, is_again=True),
+            bridge.AskGap(asked, is_ten_just_told=True),
+        )
+        yield from (bridge.GapGiven(asked, is_ten_by_pupil=True), bridge.GapGiven(asked, is_ten_by_pupil=False))
+        yield from (
+            bridge.GapReaches(asked, 1),
+            bridge.GapReaches(asked, 9),
+            bridge.GapIsAll(asked),
+            bridge.DoGap(asked),
+        )
+        yield from (bridge.EndsIn(asked.start), bridge.AskBond(asked.ones))
     for asked in (CROSSING, HUNDRED):
-        yield from (say.TenAndAll(asked), say.TenAndGap(asked), say.ReachedTen(asked), say.RestMakes(asked, 4))
-        yield from (say.GapIsUsed(asked, 5), say.PartsMake(asked.next_ten, asked.rest, asked.total + 1))
-        yield from (say.PartsMake(asked.next_ten, asked.rest, past) for past in (30, 118, 140))
-        yield from (say.DoNextTen(asked), say.DoRest(asked))
-    yield say.DoOnes(WITHIN)
-    yield from (say.AddingGoesUp(33, 38), say.NotATen(38), say.TenNotAfter(30, 38), say.TenTooFar(60, 38))
-    yield from (say.WasAdded(CROSSING, 48), say.LessThanTen(9), say.AddingIsSteps(1), say.AddingIsSteps(5))
-    yield from (say.TensToo(), say.InTens(53), say.InTens(17), say.InTens(80), say.PlaceAgain(CROSSING))
-    yield from (say.Digits(433), say.OnePart(40, 3), say.GapLands(LANDING))
-    yield from (say.OnesMake(WITHIN, 8), say.OnesLess(1, 2))
-    yield from (say.MoreThanTen(12), say.MoreThanAll(7, 5), say.AskOnes(2, 5), say.AskNextTen(38))
-    yield from (say.AskRest(5), say.AskRest(5, is_gap_just_said=True, is_ten_by_pupil=True))
-    yield from (say.TenGiven(40), say.OnesGiven(7), say.LeftForAnotherDay(), say.NotYet())
+        yield from (
+            bridge.TenAndAll(asked),
+            bridge.TenAndGap(asked),
+            bridge.ReachedTen(asked),
+            bridge.RestMakes(asked, 4),
+        )
+        yield from (bridge.GapIsUsed(asked, 5), bridge.PartsMake(asked.next_ten, asked.rest, asked.total + 1))
+        yield from (bridge.PartsMake(asked.next_ten, asked.rest, past) for past in (30, 118, 140))
+        yield from (bridge.DoNextTen(asked), bridge.DoRest(asked))
+    yield bridge.DoOnes(WITHIN)
+    yield from (bridge.AddingGoesUp(33, 38), bridge.NotATen(38), bridge.TenNotAfter(30, 38), bridge.TenTooFar(60, 38))
+    yield from (bridge.WasAdded(CROSSING, 48), bridge.LessThanTen(9), bridge.AddingIsSteps(1), bridge.AddingIsSteps(5))
+    yield from (bridge.TensToo(), bridge.InTens(53), bridge.InTens(17), bridge.InTens(80), bridge.PlaceAgain(CROSSING))
+    yield from (bridge.Digits(433), bridge.OnePart(40, 3), bridge.GapLands(LANDING))
+    yield from (bridge.OnesMake(WITHIN, 8), bridge.OnesLess(1, 2))
+    yield from (bridge.MoreThanTen(12), bridge.MoreThanAll(7, 5), bridge.AskOnes(2, 5), bridge.AskNextTen(38))
+    yield from (bridge.AskRest(5), bridge.AskRest(5, is_gap_just_said=True, is_ten_by_pupil=True))
+    yield from (bridge.TenGiven(40), bridge.OnesGiven(7), say.LeftForAnotherDay(), say.NotYet())
     yield from (
         say.ThatsFine(),
         say.ThatsFine(has_steps=False),
@@ -120,11 +148,23 @@ def everything() -> Iterator[say.Message]:
         say.ProbeOver(8),
     )
     yield from (say.HowFar(3, 5, is_at_most=False), say.HowFar(0, 12, is_at_most=True))
-    yield from (say.StopLine(CROSSING, 2), say.StopLine(None, 0), say.StopLine(None, 3))
+    yield from (say.StopLine(True, 2), say.StopLine(False, 0), say.StopLine(False, 3))
+    yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
+    yield from _small_questions()
+
+
+def _small_questions() -> Iterator[say.Message]:
+    for asked in (CROSSING, LANDING, WITHIN):
+        yield from (bridge.AskTensAndOnes(asked), bridge.AskTensOfOnes(asked), bridge.AskTensOfOnes(asked, True))
+        yield from (bridge.GapGets(asked), bridge.OnesMakeUp(asked))
+    yield from (bridge.AskTens(38), bridge.AskTens(38, is_either=True), bridge.TensGiven(3), bridge.TensGiven(1))
+    yield from (bridge.AskOneMore(38), bridge.AskOneMore(38, is_again=True), bridge.DoOneMore(38))
+    yield from (bridge.OnesFar(40, 8), bridge.TensMake(8), bridge.TensMake(1), bridge.TensMake(0))
 
 
 def test_everything_is_there() -> None:
-    assert {type(message) for message in everything()} == set(get_args(say.Message))
+    generic = {Remark, AskPart, PartGiven, PartDone}
+    assert {type(message) for message in everything()} == {*get_args(say.Message), *REMARK_WORDS} - generic
 
 
 @pytest.mark.parametrize("length", LENGTHS)
@@ -142,7 +182,7 @@ def test_a_sentence_begins_with_a_capital_ends_with_a_mark_and_never_scolds_or_g
 
 def test_a_number_just_past_the_answer_is_not_called_far_away() -> None:
     """94 + 9 is 103: 105 is two too many, however far it is from the start."""
-    beyond = say.Stands(Sum(94, 9), 105, standing_of(Sum(94, 9), 105))
+    beyond = bridge.Stands(Sum(94, 9), 105, standing_of(Sum(94, 9), 105))
     assert said(beyond, "brief") == "Too far past ninety-four."
     assert said(beyond, "short") == "A hundred and five is more than ten past ninety-four."
 
@@ -151,11 +191,11 @@ def test_a_number_just_past_the_answer_is_not_called_far_away() -> None:
     ("message", "brief", "short"),
     [
         (say.NextAlong(), "", ""),
-        (say.TenAndAll(CROSSING), "", "Forty and five is forty-five."),
-        (say.AskTotal(HUNDRED), "A hundred, then two more?", "A hundred, then two more?"),
-        (say.AskTotal(LANDING), "All used: so?", "All used: so?"),
-        (say.GridIntro((38, 57), (3, 5, 8)), "", "Two rows, three sums in each."),
-        (say.Stands(CROSSING, 46, Stand(Standing.PAST_TEN, 6)), "Six past forty.", "Forty-six is six past forty."),
+        (bridge.TenAndAll(CROSSING), "", "Forty and five is forty-five."),
+        (bridge.AskTotal(HUNDRED), "A hundred, then two more?", "A hundred, then two more?"),
+        (bridge.AskTotal(LANDING), "All used: so?", "All used: so?"),
+        (intro((38, 57), (3, 5, 8)), "", "Two rows, three sums in each."),
+        (bridge.Stands(CROSSING, 46, Stand(Standing.PAST_TEN, 6)), "Six past forty.", "Forty-six is six past forty."),
     ],
 )
 def test_brief_and_short(message: say.Message, brief: str, short: str) -> None:

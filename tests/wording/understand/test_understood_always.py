@@ -1,14 +1,14 @@
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from saythesum.core.meanings import Awaiting, Number, Unclear, Understood, Why
+from saythesum.core.meanings import Awaiting, Meaning, Number, Unclear, WhyUnclear
 from saythesum.wording.numbers import words
 from saythesum.wording.understand.phrases import spellings
 from saythesum.wording.understand.spellings import Spelling
 from saythesum.wording.understand.understood import understood
 
 
-def _as_number(text: str) -> Understood:
+def _as_number(text: str) -> Meaning:
     return understood(text, Awaiting.NUMBER)
 
 
@@ -60,4 +60,4 @@ def test_of_a_worked_sum_the_answer_counts(start: int, amount: int) -> None:
 @given(VALUES, VALUES)
 def test_two_different_numbers_are_never_guessed_at(one: int, other: int) -> None:
     assume(one != other)
-    assert _as_number(f"{words(one)} or {words(other)}") == Unclear(Why.TWO_NUMBERS)
+    assert _as_number(f"{words(one)} or {words(other)}") == Unclear(WhyUnclear.TWO_NUMBERS)

@@ -1,0 +1,102 @@
+"""The grid as a table: row and column headers, and a cell for each sum."""
+
+from dataclasses import dataclass
+
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Answer
+from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue.step import State
+from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.wording.numbers import words
+from saythesum.wording.speak.said_shown import (
+    amount_in_words,
+    cell_in_words,
+    grid_name,
+    sum_in_words,
+)
+
+LEFT_OPEN = "–"
+"""In a cell that was worked through and waits for another day."""
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    text: str
+    """As it is drawn: "38", "+5"."""
+    name: str
+    """In words, for a screen reader; so are the other names in a scene."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellShown:
+    text: str
+    """Its answer, or "" where nothing was answered yet."""
+    name: str
+    """The sum that stands there."""
+    value: str
+    """Its answer in words, or how far it is done."""
+
+
+@dataclass(frozen=True, slots=True)
+class GridShown:
+    name: str
+    rows: tuple[Header, ...]
+    """The starts, down the side."""
+    columns: tuple[Header, ...]
+    """The amounts, along the top."""
+    cells: tuple[tuple[CellShown, ...], ...]
+    """Row by row."""
+    current: Cell | None
+    most_digits: int
+    """Of the longest answer: room that is kept in every cell."""
+
+
+def grid_shown(state: State, current: Cell | None) -> GridShown:
+    activity = state.plan.activity_of(current) if current else state.plan.activity_on(state.progress.ask)
+    grid, at = activity.grid, activity.cells[0].activity
+    rows, columns = range(len(grid.starts)), range(len(grid.amounts))
+    furthest = grid.starts.index(max(grid.starts))
+    most_digits = max(len(str(grid.exercise_at(Cell(furthest, column)).total)) for column in columns)
+    if not activity.aim.has_grid:
+        return _grid_of_one(state.plan.exercise_at(current) if current else None, most_digits)
+    answered = answered_cells(state.progress)
+    return GridShown(
+        name=grid_name(len(rows), len(columns)),
+        rows=tuple(map(_row_header, grid.starts)),
+        columns=tuple(_column_header(grid.exercise_at(Cell(0, column))) for column in columns),
+        cells=tuple(tuple(_cell(Cell(row, column, at), state, answered) for column in columns) for row in rows),
+        current=current,
+        most_digits=most_digits,
+    )
+
+
+def answered_cells(progress: Progress) -> frozenset[Cell]:
+    """The cells whose right answer the pupil gave."""
+    given = (row for row in progress.live if isinstance(row, Answer) and row.right and row.part in CLOSING_PARTS)
+    return frozenset(map(cell_of, given))
+
+
+def _row_header(start: int) -> Header:
+    return Header(str(start), words(start))
+
+
+def _column_header(asked: Exercise) -> Header:
+    return Header(asked.shown_amount, amount_in_words(asked))
+
+
+def _cell(cell: Cell, state: State, answered: frozenset[Cell]) -> CellShown:
+    asked = state.plan.exercise_at(cell)
+    answer = asked.total if cell in answered else None
+    is_left_open = answer is None and cell in state.progress.closed
+    text = str(answer) if answer is not None else LEFT_OPEN if is_left_open else ""
+    return CellShown(text, sum_in_words(asked), cell_in_words(answer, is_left_open=is_left_open))
+
+
+def _grid_of_one(asked: Exercise | None, most_digits: int) -> GridShown:
+    """Where sums come one by one, only the one that is asked; its answers are not kept in view."""
+    if asked is None:
+        return GridShown("", (), (), (), None, most_digits)
+    cell = CellShown("", sum_in_words(asked), cell_in_words(None, is_left_open=False))
+    row, column = _row_header(asked.start), _column_header(asked)
+    return GridShown(grid_name(1, 1), (row,), (column,), ((cell,),), Cell(0, 0), most_digits)

@@ -1,0 +1,71 @@
+"""A window's room and its sizes of print, and the pages on which no sum is asked: words alone."""
+
+from dataclasses import dataclass
+
+from saythesum.scene.scene import Scene
+from saythesum.screen.captions import paragraph
+from saythesum.screen.look import Look
+from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape
+
+LARGE_PRINT_PX = 23
+"""The height of a digit in N24 print at 96 dots an inch: 24 points of Arial, whose digits are 0.716 of it high.
+
+At 50 cm that is 0.7 degrees. Source: EN 301 549, 5.1.4; N24 is what England's modified large print tests use.
+"""
+LARGE_PRINT_OF_HEIGHT = 0.03
+"""The same print on windows with more dots: 23 of 768."""
+LEAST_PX = 14  # where LARGE_PRINT_PX is 23
+"""The smallest a caption or a button gets: N14, clear print."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    width: int
+    height: int
+    shapes: tuple[Shape, ...]
+    buttons: tuple[Button, ...]
+    """The answer's field is one, too: touched, it is as good as Enter."""
+    sum_px: int
+    """The height of the sum's digits; 0 where the window is too small for any."""
+    caption_px: int
+    """Of the caption's digits; 0 where it was left out."""
+    is_caption_whole: bool
+
+
+class Page:
+    """A window of one size, for one scene at one size of print."""
+
+    def __init__(self, scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> None:
+        self.scene, self.width, self.height, self.look, self.ruler = scene, width, height, look, ruler
+        self.large_px = max(LARGE_PRINT_PX, round(height * LARGE_PRINT_OF_HEIGHT))
+        self.least_px = round(LEAST_PX * self.large_px / LARGE_PRINT_PX)
+        self.margin = max(4, min(width, height) // 28)
+        self.room = (max(1, width - 2 * self.margin), max(1, height - 2 * self.margin))
+        self.gap = max(4, self.large_px // 2)
+        self.text_px = look.text_px(self.large_px)
+
+    def question(self) -> Layout:
+        """What is asked, and framed beneath it the answer so far, where there is room for both."""
+        width, height = self.room
+        frame_px = max(3, self.large_px // 6)
+        edge = self.gap + frame_px
+        digits_px = (max(self.least_px, self.height // 9), self.least_px)
+        asked = paragraph(self.scene.caption.text, (width, round(0.6 * height)), digits_px, self.ruler)
+        left = height - asked.height_px - self.gap - 2 * edge
+        answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
+        if not (asked.is_whole and answer.is_whole):
+            return self.only_words(self.scene.caption.text)
+        y = self.margin + (left - answer.height_px) // 2
+        frame_y = y + asked.height_px + self.gap
+        framed = Box(self.margin, frame_y, answer.width_px(self.ruler) + 2 * edge, answer.height_px + 2 * edge)
+        words_asked = asked.set_at(self.margin, y, self.ruler)
+        words_answered = answer.set_at(self.margin + edge, frame_y + edge, self.ruler)
+        shapes: tuple[Shape, ...] = (*words_asked, Frame(framed, frame_px, is_mark=True), *words_answered)
+        return Layout(self.width, self.height, shapes, (), 0, asked.digit_px, is_caption_whole=True)
+
+    def only_words(self, text: str) -> Layout:
+        largest = max(self.least_px, self.height // 8)
+        lines = paragraph(text, self.room, (largest, self.least_px), self.ruler)
+        y = (self.height - lines.height_px) // 2
+        shapes = lines.set_at(self.margin, y, self.ruler)
+        return Layout(self.width, self.height, shapes, (), 0, lines.digit_px, lines.is_whole)

@@ -1,0 +1,81 @@
+"""The sums of a sentence in digits, for whoever reads: "Forty and five is forty-five." is 40 + 5 = 45.
+
+They hold no number that the sentence or the sum that is asked does not have; what is asked for is a question mark.
+"""
+
+from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.sums import Kind
+from saythesum.dialogue import messages as say
+from saythesum.settings import Length
+
+_SPACE = "\N{NO-BREAK SPACE}"
+"""A sum is not broken between two lines."""
+
+
+def in_digits(message: say.Message, length: Length) -> str:
+    """ "" where the sentence says no sum."""
+    return " ".join(f"{one}." for one in _sums(message, length))
+
+
+def _sums(message: say.Message, length: Length) -> list[str]:
+    match message:
+        case remarks.TenAndAll(asked=asked) if length != "brief":
+            return [_plus(asked.next_ten, asked.amount)]
+        case remarks.TenAndGap(asked=asked):
+            return [*([] if length == "brief" else [_plus(asked.next_ten, asked.gap)]), _plus(asked.start, asked.gap)]
+        case remarks.ReachedTen(asked=asked):
+            return [_plus(asked.start, asked.gap)] if length != "brief" else []
+        case remarks.WasAdded(asked=asked, value=value):
+            return [_plus(asked.start, value - asked.start)]
+        case remarks.GapReaches(asked=asked, value=value):
+            return [_plus(asked.start, value)]
+        case remarks.RestMakes(asked=asked, value=value):
+            return [_plus(asked.gap, value)]
+        case remarks.OnesMake(asked=asked, value=value):
+            return [_plus(asked.ones, value - asked.ones)]
+        case remarks.DoGap(asked=asked) if asked.kind is Kind.CROSSING:
+            return [_plus(asked.start, asked.gap)]
+        case remarks.DoRest(asked=asked):
+            return [_plus(asked.gap, asked.rest)]
+        case remarks.DoOnes(asked=asked):
+            return [_plus(asked.ones, asked.amount)]
+        case say.Worked(asked=asked):
+            return _worked(asked, length)
+        case _:
+            return _asked(message)
+
+
+def _asked(message: say.Message) -> list[str]:
+    match message:
+        case remarks.AskGap(asked=asked) if asked.kind is Kind.CROSSING:
+            return [_equation(f"{asked.start} + ?", asked.next_ten)]
+        case remarks.AskBond(ones=ones):
+            return [_equation(f"{ones} + ?", 10)]
+        case remarks.AskOnes(ones=ones, amount=amount):
+            return [_equation(f"{ones} + {amount}", "?")]
+        case remarks.AskTotal(asked=asked) if asked.kind is Kind.CROSSING:
+            return [_equation(f"{asked.next_ten} + {asked.rest}", "?")]
+        case remarks.AskTotal(asked=asked) if asked.kind is Kind.WITHIN:
+            return [_equation(f"{asked.tens} + {asked.ones + asked.amount}", "?")]
+        case _:
+            return []
+
+
+def _worked(asked: Exercise, length: Length) -> list[str]:
+    """Jump by jump, where it goes in jumps."""
+    sums, at = [], asked.start
+    for jump in asked.jumps:
+        sums.append(_equation(f"{at} {asked.operator.sign} {jump.by}", jump.to))
+        at = jump.to
+    if not sums:
+        return [_equation(asked.shown, asked.total)]
+    return sums[-1:] if length == "brief" else sums
+
+
+def _plus(one: int, other: int) -> str:
+    return _equation(f"{one} + {other}", one + other)
+
+
+def _equation(left: str, right: int | str) -> str:
+    return f"{left} = {right}".replace(" ", _SPACE)

@@ -1,0 +1,113 @@
+"""What a window shows: in digits for the eye, in words for a screen reader."""
+
+from collections.abc import Mapping, Sequence
+
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.sums import Part
+from saythesum.keyboard.keys import Focus
+from saythesum.settings import Keys
+from saythesum.wording.numbers import listed, words
+from saythesum.wording.speak.lengths import capital
+from saythesum.wording.speak.said_exercises import words_of
+
+PART_NAMES: Mapping[Part, str] = {
+    Part.WHOLE: "",
+    Part.NEXT_TEN: "The next ten",
+    Part.GAP: "To the next ten",
+    Part.REST: "What is left",
+    Part.ONES: "The ones",
+    Part.TOTAL: "All together",
+    Part.TENS: "The tens",
+    Part.ONE_MORE: "One more",
+    Part.TENS_OF_ONES: "The tens",
+}
+_KEYS: Mapping[Focus, tuple[str, str]] = {
+    Focus.QUESTION: ("Space", "say_again"),
+    Focus.ANSWER: ("Enter", "enter"),
+    Focus.GRID: ("", ""),
+    Focus.HELP: ("Page Down", "help"),
+    Focus.NOT_WHAT_I_SAID: ("Backspace", "not_what_i_said"),
+    Focus.SKIP: ("", "skip"),
+    Focus.STOP: ("", "stop"),
+}
+"""Everybody's key for each button, and the setting that may give it one more."""
+
+
+def keys_of(button: Focus, own: Keys) -> str:
+    """The keys that do the same as the button: "Page Down or F5"; "" where Tab is the only way to it."""
+    usual, setting = _KEYS[button]
+    names = (usual, dict(own.given).get(setting, ""))
+    return " or ".join(name for name in names if name)
+
+
+# ---- sums ------------------------------------------------------------------------------------------
+
+
+def sum_in_words(asked: Exercise) -> str:
+    return words_of(asked).whole(asked)
+
+
+def amount_in_words(asked: Exercise) -> str:
+    """As its column's header says it."""
+    return words_of(asked).in_row(asked)
+
+
+# ---- the answer and its verdict ----------------------------------------------------------------------
+
+
+def answer_name(asked: Exercise, part: Part) -> str:
+    """The name of the field that the answer stands in."""
+    return f"Answer to {sum_in_words(asked)}" if part is Part.WHOLE else PART_NAMES[part]
+
+
+def typed_in_words(digits: Sequence[int]) -> str:
+    """Digit by digit: half-typed, 4 may be forty-one or four."""
+    return listed(digits) if digits else "nothing yet"
+
+
+def verdict_in_digits(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
+    """An equals sign stands only where the two sides are equal."""
+    return f"{asked.shown}{' = ' if is_right else ': '}{given}. {verdict}"
+
+
+def verdict_in_words(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
+    return f"{capital(sum_in_words(asked))}{' is ' if is_right else ': '}{words(given)}. {verdict}"
+
+
+# ---- the grid ----------------------------------------------------------------------------------------
+
+
+def grid_name(rows: int, columns: int) -> str:
+    sums = f"{words(columns)} {'sum' if columns == 1 else 'sums'} in each"
+    return f"Grid, {words(rows)} {'row' if rows == 1 else 'rows'}, {sums}"
+
+
+def cell_in_words(answer: int | None, *, is_left_open: bool) -> str:
+    if answer is not None:
+        return words(answer)
+    return "left for another day" if is_left_open else "not done"
+
+
+def grid_extract(rows: range, columns: range, of_rows: int, of_columns: int) -> str:
+    """Says so where a grid is too large to be shown whole."""
+    said = []
+    for shown, all_of_them, name in ((rows, of_rows, "Row"), (columns, of_columns, "Column")):
+        if len(shown) < all_of_them:
+            which = f"{name} {shown.start + 1}" if len(shown) == 1 else f"{name}s {shown.start + 1} to {shown.stop}"
+            said.append(f"{which} of {all_of_them}")
+    return ". ".join(said)
+
+
+# ---- the number line -----------------------------------------------------------------------------------
+
+
+def line_in_words(start: int, jumps: Sequence[tuple[int | None, int | None]]) -> str:
+    """`jumps`: how far and to where, None where the pupil has not got there yet."""
+    names = ("First jump", "Second jump") if len(jumps) > 1 else ("Jump",)
+    lines = [f"{name}: {_jump(by, to)}." for name, (by, to) in zip(names, jumps, strict=True)]
+    return " ".join([f"Number line from {words(start)}.", *lines])
+
+
+def _jump(by: int | None, to: int | None) -> str:
+    known = [words(by) if by is not None else "", f"to {words(to)}" if to is not None else ""]
+    return ", ".join(text for text in known if text) or "not known yet"

@@ -1,0 +1,32 @@
+"""Exercises by the words that kept answers have for them."""
+
+import pytest
+
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.registry import EXERCISES, exercise, offered
+from saythesum.core.exercises.taking import Difference
+from saythesum.errors import CallerError
+
+
+@pytest.mark.parametrize("asked", [Sum(38, 5), Difference(63, 8)])
+def test_an_exercise_comes_back_from_its_plain_key(asked: Sum | Difference) -> None:
+    assert exercise(*asked.key) == asked
+
+
+def test_the_same_numbers_are_different_exercises_by_what_is_done_with_them() -> None:
+    assert len({exercise("add", 63, 8), exercise("take", 63, 8)}) == 2
+
+
+def test_an_unknown_operation_is_refused_with_what_would_be_right() -> None:
+    with pytest.raises(CallerError, match=r"^`operation` is 'times'; it must be one of add, take\.$"):
+        exercise("times", 38, 5)
+
+
+def test_below_nought_is_refused() -> None:
+    with pytest.raises(CallerError, match=r"^The amount 8 taken from 5 is not from 1 to 5\.$"):
+        exercise("take", 5, 8)
+
+
+def test_taking_away_is_registered_and_not_offered() -> None:
+    assert {kind.operation for kind in EXERCISES.values()} == {"add", "take"}
+    assert list(offered()) == ["add"]
