@@ -38,10 +38,10 @@ def test_every_reason_has_a_sentence_of_its_own() -> None:
         (why(ChoiceReason.UPKEEP, last=date(2031, 3, 9)), "known well, and not asked since 9 March"),
         (why(ChoiceReason.BROKEN), "it needs the bond of two and eight, which did not hold a moment ago"),
         (why(ChoiceReason.TELLING), "its answer tells most about what a mistake could be"),
-        (why(ChoiceReason.TELLING, mistakes=("one-short",)), "its answer shows whether one-short comes again"),
+        (why(ChoiceReason.TELLING, mistakes=("one-short",)), "its answer shows whether ending one short comes again"),
         (
             why(ChoiceReason.TELLING, mistakes=("one-short", "gap-used-twice")),
-            "its answer tells one-short from gap-used-twice",
+            "its answer tells ending one short from using the gap to the ten twice",
         ),
     ],
 )
