@@ -150,7 +150,7 @@ def test_moved_about_in_and_stopped() -> None:
     assert told(talk, "where am I")[0] == "Row thirty-seven, double it. One of two done."
     assert told(talk, "read this column")[0] == "Double it. Row twenty-six, fifty-two. Row thirty-seven, not done."
     told(talk, "75")
-    assert told(talk, "stop") == ["Double thirty-seven is seventy-four. We'll have that one another day. Bye for now."]
+    assert told(talk, "stop") == ["We'll stop there. We'll come back to that one. Bye for now."]
 
 
 def test_heard_said_back_and_put_right() -> None:

@@ -83,10 +83,10 @@ class WhyChosen:
     """Of a right first answer, as expected now."""
     last_asked: date | None
     """The day of the last first answer to this sum."""
-    is_likely: bool = True
-    """Of a sum chosen as an easier one: whether it is likely to go well, and not only likelier than all others left."""
     mistakes: tuple[str, ...] = ()
     """Two that its answer tells apart, or the one that it would show again; none where everything is open yet."""
+    is_likely: bool = True
+    """Of a sum chosen as an easier one: whether it is likely to go well, and not only likelier than all others left."""
 
 
 @dataclass(frozen=True, slots=True)

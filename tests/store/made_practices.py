@@ -22,6 +22,7 @@ from saythesum.core.records.rows import (
     Support,
     Void,
     VoidReason,
+    Way,
     row_id,
 )
 from saythesum.core.sums import Part
@@ -119,6 +120,20 @@ def in_forms(of: StoredPractice) -> tuple[Row, ...]:
     again = replace(gap, id=row_id(of.id, 4), because=unsure.id, form=Form.AGAIN)
     total = replace(gap, id=row_id(of.id, 5), part=Part.TOTAL, because=Reason.HELP, form=Form.STEP_DONE, about="gap")
     return whole, wrong, replace(gap, form=Form.AFTER_WRONG), unsure, again, total
+
+
+def told_apart(of: StoredPractice) -> tuple[Row, ...]:
+    """A small question about fifty-nine and five, with the parts, forms and ways that rows have from format 6 on."""
+    whole = replace(asked(of, 0), row=1, column=0, form=Form.EASIER)
+    wrong = answered(of, 1)
+    because = row_id(of.id, 1)
+    small = replace(whole, support=Support.ASKED, because=because, form=Form.TELLING_APART, about="new-ten-lost")
+    asks = [replace(small, id=row_id(of.id, 2 + at), part=part) for at, part in enumerate(_SMALL_PARTS)]
+    counted = replace(wrong, id=row_id(of.id, 2 + len(asks)), given=64, right=True, could_be=(), way=Way.COUNTED)
+    return (whole, wrong, *asks, counted)
+
+
+_SMALL_PARTS = (Part.ONES, Part.TENS, Part.ONE_MORE, Part.TENS_OF_ONES)
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

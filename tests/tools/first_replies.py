@@ -8,9 +8,6 @@ python -m tests.tools.first_replies --three         three sums of a pupil who ma
 """
 
 import argparse
-import os
-import subprocess
-import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
@@ -106,23 +103,10 @@ def all_stories() -> Iterator[tuple[str, list[Met]]]:
             yield f"{one.name} or {other.name}", met
 
 
-def _in(folder: Path, arguments: list[str]) -> list[str]:
-    """The same table by another checkout, whose own code this tool is run on."""
-    done = subprocess.run(
-        [sys.executable, __file__, *arguments],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(folder)},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return done.stdout.splitlines()
-
-
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--from", dest="file", type=Path)
-    parser.add_argument("--before", type=Path)
+    parser.add_argument("--beside", type=Path)
     parser.add_argument("--three", action="store_true")
     options = parser.parse_args()
     if options.three:
@@ -133,11 +117,11 @@ def main() -> None:
         return
     cases = list(read_from(options.file) if options.file else given_by_mistakes())
     now = [f"{asked.shown} said {given}: {first_reply(asked, given)}" for asked, given in cases]
-    if not options.before:
+    earlier = options.beside.read_text(encoding="utf-8").splitlines() if options.beside else []
+    if not earlier:
         print("\n".join(now))
         return
-    arguments = ["--from", str(options.file.resolve())] if options.file else []
-    for before, after in zip(_in(options.before.resolve(), arguments), now, strict=True):
+    for before, after in zip(earlier, now, strict=True):
         case, _, reply = after.partition(": ")
         print(f"{case}\n    before  {before.partition(': ')[2]}\n    after   {reply}")
 

@@ -151,7 +151,7 @@ def test_of_many_problems_the_first_are_told() -> None:
     [
         ("add = [7]\nstart = [36", "Line 2 cannot be read (a list lacks its end ] or a comma"),
         (
-            "add = [7]\ntitle = “Buns”\nstart = [36]",
+            "add = [7]\ntitle = Buns\nstart = [36]",
             "Line 2 cannot be read (after = comes a number, a list in [ ] or words",
         ),
         ("add [7]", "Line 1 cannot be read (there is no = after the name, column 5)"),
@@ -168,6 +168,25 @@ def test_what_is_not_toml_is_told_with_its_line(text: str, begins: str) -> None:
     (sentence,) = told(text)
     assert sentence.startswith(begins)
     assert sentence.endswith("; a line looks like add = [3, 5, 8].")
+
+
+@pytest.mark.parametrize("title", ["“Buns”", "„Buns“", '"Buns"', "«Buns»"])
+def test_curly_quotes_are_understood_and_may_stand_in_a_title(title: str) -> None:
+    assert grid_from(f"add = [7]\nstart = [36]\ntitle = {title}").title == "Buns"
+    assert grid_from('add = [7]\nstart = [36]\ntitle = "Anna’s “best” buns"').title == "Anna’s “best” buns"
+
+
+def test_a_list_of_sums_is_told_as_a_grid() -> None:
+    (sentence,) = told('sums = ["38+5", "47 + 8", "38+8"]')
+    assert sentence == (
+        "Line 1: sums is a list, and a grid has starts and amounts; write start = [38, 47] and add = [5, 8]."
+    )
+    (sentence,) = told('title = "Buns"\nsums = "many"')
+    assert sentence.endswith("write start = [38, 47] and add = [5, 8].")
+
+
+def test_a_title_may_be_missing() -> None:
+    assert grid_from("add = [5, 8]\nstart = [38, 47]").title == "38 to 47 add 5 to 8"
 
 
 def grids() -> st.SearchStrategy[Grid]:

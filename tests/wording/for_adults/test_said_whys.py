@@ -1,6 +1,7 @@
 """What an adult is told: why a sum was chosen, and what a mistake could be. None of it is ever said to a pupil."""
 
 import re
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,6 +12,7 @@ from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.records.rows import RowId
 from saythesum.learner.findings import Finding
 from saythesum.learner.selection import ChoiceReason, WhyChosen
+from saythesum.wording.for_adults.mistake_words import MISTAKE_WORDS
 from saythesum.wording.for_adults.said_findings import finding_said, nothing_shows
 from saythesum.wording.for_adults.said_whys import REASONS, item_said, why_said
 from tests.learner.believers import evidence
@@ -37,11 +39,16 @@ def test_every_reason_has_a_sentence_of_its_own() -> None:
         (why(ChoiceReason.NEW), "new, the next kind in the order of teaching"),
         (why(ChoiceReason.UPKEEP, last=date(2031, 3, 9)), "known well, and not asked since 9 March"),
         (why(ChoiceReason.BROKEN), "it needs the bond of two and eight, which did not hold a moment ago"),
+        (why(ChoiceReason.EASIER), "too few were right lately; this one is likely to go well"),
+        (
+            replace(why(ChoiceReason.EASIER), is_likely=False),
+            "too few were right lately; of those left, the likeliest to go well",
+        ),
         (why(ChoiceReason.TELLING), "its answer tells most about what a mistake could be"),
-        (why(ChoiceReason.TELLING, mistakes=("one-short",)), "its answer shows whether one-short comes again"),
+        (why(ChoiceReason.TELLING, mistakes=("one-short",)), "its answer shows whether ending one short comes again"),
         (
             why(ChoiceReason.TELLING, mistakes=("one-short", "gap-used-twice")),
-            "its answer tells one-short from gap-used-twice",
+            "its answer tells ending one short from using the gap to the ten twice",
         ),
     ],
 )
@@ -60,7 +67,8 @@ def test_a_finding_with_the_answers_for_it_and_against_it() -> None:
     answers = [answer(Sum(47, 8), 54, id="a"), answer(Sum(29, 6), 34, id="b"), answer(OARS, 43, id="c")]
     finding = Finding("one-short", 0.9, (RowId("a"), RowId("b")), (RowId("c"),))
     assert finding_said(finding, {row.id: row for row in answers}) == (
-        "Could be one-short: the start itself was counted as the first step.",
+        "Could be ending one short: two of the last three sums that could show it agree. "
+        "The start itself was counted as the first step.",
         "For it: 47 add 8 answered 54, 29 add 6 answered 34.",
         "Against it: 38 add 5 answered 43.",
         "To say next, for example: Tap the table and say 29. Now the next word goes with the first finger, "
@@ -72,7 +80,8 @@ def test_every_mistake_of_the_catalogue_can_be_told() -> None:
     answers = {RowId("a"): answer(Sum(47, 8), 54, id="a")}
     for pattern in CATALOGUE:
         lines = finding_said(Finding(pattern.name, 0.9, (RowId("a"),), ()), answers)
-        assert lines[0].startswith(f"Could be {pattern.name}: ")
+        assert lines[0].startswith(f"Could be {MISTAKE_WORDS[pattern.name]}: one of the last one ")
+        assert pattern.name not in " ".join(lines) or "-" not in pattern.name
         assert lines[2] == "Against it: none."
         assert not any("{" in line for line in lines)
 

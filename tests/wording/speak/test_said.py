@@ -75,6 +75,7 @@ def everything() -> Iterator[say.Message]:
         say.NewRow(57),
         say.NextAlong(),
         say.BackToOneLeft(),
+        say.ThisOneFirst(),
         say.LeftOpen(True),
         say.LeftOpen(False),
         say.WhereYouAre(CROSSING, 2, 6),
@@ -147,7 +148,18 @@ def everything() -> Iterator[say.Message]:
         say.ProbeOver(8),
     )
     yield from (say.HowFar(3, 5, is_at_most=False), say.HowFar(0, 12, is_at_most=True))
-    yield from (say.StopLine(CROSSING, 2), say.StopLine(None, 0), say.StopLine(None, 3))
+    yield from (say.StopLine(True, 2), say.StopLine(False, 0), say.StopLine(False, 3))
+    yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
+    yield from _small_questions()
+
+
+def _small_questions() -> Iterator[say.Message]:
+    for asked in (CROSSING, LANDING, WITHIN):
+        yield from (bridge.AskTensAndOnes(asked), bridge.AskTensOfOnes(asked), bridge.AskTensOfOnes(asked, True))
+        yield from (bridge.GapGets(asked), bridge.OnesMakeUp(asked))
+    yield from (bridge.AskTens(38), bridge.AskTens(38, is_either=True), bridge.TensGiven(3), bridge.TensGiven(1))
+    yield from (bridge.AskOneMore(38), bridge.AskOneMore(38, is_again=True), bridge.DoOneMore(38))
+    yield from (bridge.OnesFar(40, 8), bridge.TensMake(8), bridge.TensMake(1), bridge.TensMake(0))
 
 
 def test_everything_is_there() -> None:
