@@ -67,8 +67,9 @@ def turns(asked: Difference) -> Iterator[Turn]:
 def _after_a_whole(asked: Difference) -> Iterator[Turn]:
     occasion = Occasion(asked, is_typed=True)
     for given in _wrong_wholes(asked):
-        fitting = [one for one in asked.patterns if one.fits(occasion, given)]
-        helps = {asked.help_from(one.help, given) for one in (*fitting, NEIGHBOUR_CELL, PREVIOUS_ANSWER)}
+        begins = {one.help for one in asked.patterns if one.fits(occasion, given)}
+        begins |= {NEIGHBOUR_CELL.help, PREVIOUS_ANSWER.help}
+        helps = {asked.help_from(one, given) for one in begins}
         for help in helps:
             lead = Lead(Part.WHOLE, given, remarks=help.remarks)
             question = None if help.part is Part.WHOLE else asked.question_for(help.part, lead)

@@ -71,7 +71,7 @@ def _first(asked: Difference, name: str, given: int) -> Turn:
         ("added", 71, "Seventy-one is more than sixty-three. Taking away goes down. Sixty-three take away eight."),
         ("did-not-compensate", 53, "Sixty-three take away ten is fifty-three. We're taking away eight. Sixty-three"),
         ("compensated-the-wrong-way", 51, "Fifty-one is more than ten below sixty-three. Eight is less than ten."),
-        ("start-counted", 56, "Fifty-six is four less than sixty. How many to get there?"),
+        ("start-counted", 56, "Fifty-six is four less than sixty. How many of the eight get you to sixty?"),
         ("ones-only", 5, "Five is far below sixty-three. The tens count too. Sixty-three take away eight."),
         ("extra-ten-taken", 45, "Forty-five is more than ten below sixty-three. What's the ten before sixty-three?"),
     ],

@@ -162,6 +162,23 @@ class Difference(Bridge, Exercise):
     def first_part(self, given: int) -> Part:
         return taking_help.first_part(self, given)
 
+    def fresh_look(self, begins: HelpFrom, given: int) -> tuple[Remark, ...]:
+        return taking_help.fresh_look(begins, self, given)
+
+    @property
+    def small_questions(self) -> tuple[Part, ...]:
+        """The steps themselves."""
+        return tuple(part for part in self.parts if part is not Part.TOTAL)
+
+    def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
+        return taking_help.foretold(mistake, self, part)
+
+    def taking_up(self, given: int) -> Part | None:
+        return taking_help.taking_up(self, given)
+
+    def before_telling(self, part: Part, given: int) -> tuple[Remark, ...]:
+        return taking_help.before_telling(self, part, given)
+
     # ---- seen and heard
 
     @property

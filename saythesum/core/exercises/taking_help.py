@@ -4,6 +4,8 @@ Never about the pupil. No sentence holds the right answer, so a number or a dist
 left out, and what is said in its place is less exact.
 """
 
+from collections.abc import Callable, Mapping
+
 from saythesum.core.exercises import bridge_remarks as anywhere
 from saythesum.core.exercises import taking_remarks as remarks
 from saythesum.core.exercises.exercise import Help, Remark
@@ -83,6 +85,58 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
             return Help(Part.WHOLE, compared(asked, given) + _added(begins, asked, given))
 
 
+def fresh_look(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
+    help = help_from(begins, asked, given)
+    return help.remarks if help.part is Part.WHOLE else compared(asked, given)
+
+
+def before_telling(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
+    """What is said of the wrong number before a question that tells mistakes apart."""
+    if part is not Part.REST:
+        return compared(asked, given)
+    if given == asked.next_ten - asked.gap:
+        return (remarks.TenLessGap(asked),)
+    return (remarks.ReachedTenBack(asked),)  # true of any number, and where the rest is taken from
+
+
+def taking_up(asked: Bridge, given: int) -> Part | None:
+    """The question that goes on from what is right in the number: the ten was reached."""
+    is_so = Part.REST in asked.parts and given in (asked.next_ten, asked.next_ten - asked.amount)
+    return Part.REST if is_so else None
+
+
+def foretold(mistake: str, asked: Bridge, part: Part) -> tuple[int, ...]:
+    """The wrong answers to a step that the same mistake may give; none where it does not show there."""
+    gives = _FORETOLD.get((mistake, part))
+    if gives is None or part not in asked.parts:
+        return ()
+    right = asked.answer_to(part)
+    return tuple(dict.fromkeys(number for number in gives(asked) if number >= 0 and number != right))
+
+
+_FORETOLD: Mapping[tuple[str, Part], Callable[[Bridge], tuple[int, ...]]] = {
+    ("ten-not-taken", Part.TEN_BEFORE): lambda asked: (asked.next_ten + 10,),
+    ("extra-ten-taken", Part.TEN_BEFORE): lambda asked: (asked.next_ten - 10,),
+    ("added", Part.TEN_BEFORE): lambda asked: (asked.next_ten + 10,),
+    ("added", Part.GAP): lambda asked: (10 - asked.ones,),
+    ("added", Part.ONES): lambda asked: (asked.ones + asked.amount,),
+    ("start-reversed", Part.TEN_BEFORE): lambda asked: (10 * asked.ones,),
+    ("teen-or-ty-start", Part.TEN_BEFORE): lambda asked: (10 * asked.ones,),
+    ("start-counted", Part.GAP): lambda asked: (asked.gap + 1,),
+    ("start-counted", Part.ONES): lambda asked: (asked.ones_total + 1,),
+    ("one-too-many", Part.GAP): lambda asked: (asked.gap - 1,),
+    ("one-too-many", Part.ONES): lambda asked: (asked.ones_total - 1,),
+    ("stopped-at-the-ten", Part.REST): lambda asked: (0, asked.amount),
+    ("whole-amount-after-bridging", Part.REST): lambda asked: (asked.amount,),
+    ("first-jump-twice", Part.REST): lambda asked: (asked.gap,),
+    ("did-not-compensate", Part.FROM_TEN): lambda asked: (asked.next_ten - 10,),
+    ("fact-slip", Part.FROM_TEN): lambda asked: tuple(asked.next_ten - asked.amount + slip for slip in (-2, 2)),
+    ("fact-slip", Part.REST): lambda asked: (asked.rest - 2, asked.rest + 2),
+}
+"""By a mistake's kept name, and where it shows. Our own choice, worked out from how the mistake comes about; those left
+out show in no step."""
+
+
 def _with_way(asked: Bridge, given: int) -> tuple[Remark, ...]:
     goes_down = (remarks.TakingGoesDown(),) if given > asked.start and asked.start < 100 else ()
     return (*compared(asked, given), *goes_down)
@@ -99,7 +153,7 @@ def _added(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:
     if asked.start >= 100:
         return ()
     match begins:
-        case HelpFrom.TENS_TOO if asked.total >= 10:
+        case HelpFrom.TENS if asked.total >= 10:
             return (remarks.TensStayToo(),)
         case HelpFrom.NUMBER_IN_TENS if 10 <= given < 100 and asked.total >= 10:
             return (anywhere.InTens(given),)

@@ -158,7 +158,7 @@ TAKE_MISTAKES: tuple[Mistake, ...] = (
         "A22",
         "ones-only",
         lambda asked: (asked.total % 10,),
-        HelpFrom.TENS_TOO,
+        HelpFrom.TENS,
         "The tens were lost on the way.",
         "{given} tells me the ones. Where have the tens of {start} gone?",
         _MIRRORED,
