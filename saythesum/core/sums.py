@@ -28,6 +28,8 @@ class ExerciseName(StrEnum):
     a sum."""
 
     SUM = "sum"
+    FROM_TEN = "from-ten"
+    """Taking away from the ten, where a pupil goes that way: the same question, by other steps."""
 
     __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
 
@@ -55,6 +57,10 @@ class Part(StrEnum):
     """The number after the start."""
     TENS_OF_ONES = "tens-of-ones"
     """How many tens are in what the ones come to."""
+    TEN_BEFORE = "ten-before"
+    """The first ten on the way back."""
+    FROM_TEN = "from-ten"
+    """What stays when the whole amount is taken from that ten; the ones of the start come back after it."""
 
 
 CLOSING_PARTS = frozenset({Part.WHOLE, Part.TOTAL})

@@ -52,5 +52,5 @@ not. The probabilities are our own."""
 def tracing_of(item: Item) -> Tracing:
     if item.skill is not Skill.FACT:
         return _TRACING[item.skill]
-    smaller, larger = item.numbers
+    smaller, larger = sorted(item.numbers)
     return _FACT_OF_TIES if smaller == larger else _FACTS[smaller]

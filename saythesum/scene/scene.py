@@ -26,9 +26,9 @@ from saythesum.scene.number_line import LineShown, line_shown
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
-    PART_NAMES,
     answer_name,
     keys_of,
+    part_name,
     sum_in_words,
     typed_in_words,
     verdict_in_digits,
@@ -201,7 +201,7 @@ def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
         text=str(place.given) if is_given else "".join(map(str, place.typed)),
         name=answer_name(state.plan.exercise_at(place.cell), place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
-        part=PART_NAMES[place.part],
+        part=part_name(state.plan.exercise_at(place.cell), place.part),
         is_of_sum=place.part in CLOSING_PARTS,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
     )

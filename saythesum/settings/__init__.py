@@ -21,6 +21,8 @@ Colours = Literal[
     "white on navy",
 ]
 """What is read, on what ground."""
+TakingAway = Literal["through the ten", "from the ten"]
+"""The steps of 63 take away 8: 60, then five more; or 60 take away 8, and three back."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
 
@@ -79,6 +81,8 @@ class Wording:
 class Helping:
     most_help_turns: int = field(default=6, metadata=whole(1, 20))
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
+    taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
+    """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
 
 
 @dataclass(frozen=True, slots=True)

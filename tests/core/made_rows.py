@@ -2,6 +2,7 @@
 
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.registry import EXERCISES
 from saythesum.core.records.rows import (
     Answer,
     Ask,
@@ -23,6 +24,7 @@ from saythesum.core.records.rows import (
     Way,
 )
 from saythesum.core.sums import ExerciseName, Hidden, Part
+from saythesum.errors import CallerError
 
 places = st.integers(0, 30)
 numbers = st.integers(0, 1099)
@@ -49,6 +51,17 @@ def asks() -> st.SearchStrategy[Ask]:
 
 
 def answers() -> st.SearchStrategy[Answer]:
+    return st.sampled_from(sorted(EXERCISES)).flatmap(lambda words: _answers_to(*words))
+
+
+def _can_be_asked(answer: Answer) -> bool:
+    try:
+        return answer.asked is not None
+    except CallerError:
+        return False
+
+
+def _answers_to(operation: str, name: ExerciseName, hidden: Hidden) -> st.SearchStrategy[Answer]:
     return st.builds(
         Answer,
         id=row_ids,
@@ -69,14 +82,14 @@ def answers() -> st.SearchStrategy[Answer]:
         could_be=st.lists(st.text(max_size=20), max_size=3).map(tuple),
         by=st.sampled_from(By),
         settled=st.sampled_from(Settled),
-        operation=st.sampled_from(("add", "take")),
+        operation=st.just(operation),
         purpose=st.sampled_from(Purpose),
         activity=places,
-        exercise=st.sampled_from(ExerciseName),
-        hidden=st.sampled_from(Hidden),
+        exercise=st.just(name),
+        hidden=st.just(hidden),
         sure=st.booleans(),
         way=st.one_of(st.none(), st.sampled_from(Way)),
-    ).filter(lambda answer: answer.operation == "add" or answer.amount <= answer.start)
+    ).filter(_can_be_asked)
 
 
 def voids() -> st.SearchStrategy[Void]:

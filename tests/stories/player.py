@@ -2,7 +2,8 @@
 
 Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
 (its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
-everything said in one turn takes; 0 where left out), `order columns`; `between 700`: the ear opens between sentences,
+everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what each
+column does, where not all of them add); `taking away from the ten`; `between 700`: the ear opens between sentences,
 each of which takes `speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
@@ -34,13 +35,13 @@ from saythesum.dialogue.turns.effects import (
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
-from saythesum.settings import Settings, Wording
+from saythesum.settings import Helping, Settings, Wording
 from saythesum.wording.speak.said import said
 from saythesum.wording.understand.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
-HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between")
+HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between", "columns", "taking")
 BY_HAND = "# by hand"
 
 
@@ -62,7 +63,11 @@ class Player:
         return [shown for effect in effects if (shown := self._shown(effect))]
 
     def _new_talk(self) -> Talk:
-        settings = Settings(wording=Wording(length=self.headers.get("length", "short")))  # type: ignore[arg-type]
+        way = self.headers.get("taking", "away through the ten").removeprefix("away ")
+        settings = Settings(
+            wording=Wording(length=self.headers.get("length", "short")),  # type: ignore[arg-type]
+            helping=Helping(taking_away=way),  # type: ignore[arg-type]
+        )
         plan = self._plan(settings)
         between_ms = int(self.headers["between"]) if "between" in self.headers else None
         return Talk(plan, Ear(self.headers.get("ear", "open")), int(self.headers.get("speech", "0")), between_ms)
@@ -76,7 +81,8 @@ class Player:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
             return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
         starts, _, amounts = self.headers["grid"].partition(" by ")
-        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), Order(self.headers.get("order", "rows")))
+        order, does = Order(self.headers.get("order", "rows")), tuple(self.headers.get("columns", "").split())
+        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does)
         return planned(PRACTICE, [activity(grid, 0)], settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
@@ -202,13 +208,17 @@ def _row(row: Row, serial: int) -> str:
             because = [f"because {_because(row.because)}"] if row.because else []
             return " ".join([f"ask     {serial}  {row.row},{row.column} {row.part} {row.support}", *because])
         case Answer():
-            return " ".join([f"answer  {serial}  {row.start}+{row.amount} {row.part} {row.given}", *_of_answer(row)])
+            asked = f"{row.start}{_SIGNS[row.operation]}{row.amount}"
+            return " ".join([f"answer  {serial}  {asked} {row.part} {row.given}", *_of_answer(row)])
         case Void():
             return f"void    {serial}  of {_serial(row.of)} {row.why}"
         case End():
             return f"end     {serial}  {row.cells} done, {row.right_first_time} right first time, {row.reason}"
         case _:
             raise ValueError(f"{row} has no line")
+
+
+_SIGNS = {"add": "+", "take": "-"}
 
 
 def _of_answer(answer: Answer) -> Iterator[str]:

@@ -9,6 +9,7 @@ from random import Random
 from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.mistakes.pattern import Mistake
+from saythesum.core.mistakes.taking import TAKE_MISTAKES
 
 
 class Manner(Enum):
@@ -63,5 +64,10 @@ def believing_in(mistake: Mistake) -> PupilKind:
     return PupilKind(mistake.name, about, replace(_NOTHING_BY_HEART, mistakes=(mistake,)))
 
 
+_ADDING = {mistake.name for mistake in MISTAKES}
+_IN_TAKING_ALONE = tuple(mistake for mistake in TAKE_MISTAKES if mistake.name not in _ADDING)
+"""Those that bear a name of adding are made in both by the pupil of that name."""
 NO_MISTAKE = (RIGHT, SLIPS_ONLY, LEARNING, *_OTHERS)
-KINDS: Mapping[str, PupilKind] = {kind.name: kind for kind in (*NO_MISTAKE, *map(believing_in, MISTAKES))}
+KINDS: Mapping[str, PupilKind] = {
+    kind.name: kind for kind in (*NO_MISTAKE, *map(believing_in, (*MISTAKES, *_IN_TAKING_ALONE)))
+}

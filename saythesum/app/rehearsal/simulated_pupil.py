@@ -183,6 +183,7 @@ class Mind:
             return
         self._strengthen(item_of(asked), on, is_recalled=False)
         for ten in range(1, 10):
-            other = Item(Skill.IN_DECADE, (*fact_of(asked).numbers, ten))
+            fact = fact_of(asked)
+            other = Item(Skill.IN_DECADE, (*fact.numbers, ten), fact.of)
             if not self.knows(other) and self._happens(CARRIED):
                 self._strengthen(other, on, is_recalled=False)

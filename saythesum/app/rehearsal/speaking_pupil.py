@@ -68,7 +68,8 @@ class MadeUpPupil:
             case Manner.IS_MISHEARD if ask.part in CLOSING_PARTS and self._times_asked % MISHEARD_EVERY == 0:
                 return (Utterance(words(self._meant + 10), took_ms),)
             case Manner.COUNTS if ask.part is Part.WHOLE:
-                count = range(asked.start + 1, self._meant + 1)
+                way = 1 if self._meant >= asked.start else -1
+                count = range(asked.start + way, self._meant + way, way)
                 return tuple(Utterance(words(number), COUNTING_GAP_MS) for number in count)
             case Manner.DOES_NOT_KNOW if ask.part is Part.WHOLE:
                 return (Utterance("I don't know", took_ms),)

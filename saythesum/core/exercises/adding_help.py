@@ -143,7 +143,7 @@ def about_part(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
             return (_about_tens(asked, given),)
         case Part.ONE_MORE:
             return (_about_one_more(asked, given),)
-        case Part.TOTAL | Part.WHOLE:
+        case _:
             return _about_total(asked, given)
 
 

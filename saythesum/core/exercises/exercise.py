@@ -12,6 +12,7 @@ from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
+from saythesum.settings import Helping
 
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
@@ -117,6 +118,10 @@ class Exercise(Calculation):
     @property
     def key(self) -> Key:
         return Key(self.operation, self.start, self.amount, self.name, self.hidden)
+
+    def by_way_of(self, helping: Helping) -> "Exercise":
+        """The same question, by the steps that a pupil's settings prefer."""
+        return self
 
     # ---- asking for a part, and what follows
 

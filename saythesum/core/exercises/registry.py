@@ -4,12 +4,12 @@ from functools import lru_cache
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.exercises.taking import Difference
+from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.errors import CallerError
 
 EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
-    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference)
+    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference, DifferenceFromTen)
 }
 
 

@@ -1,7 +1,7 @@
 """A grid as a teacher types it, in TOML:
 
     title = "Seats on the ferry"
-    add   = [5, 8, 3]     # along the top, 1 to 9
+    add   = [5, 8, 3]     # along the top, 1 to 9; take = [5, 8] for taking away
     start = [47, 59, 36]  # down the side, 0 to 999
     order = "rows"        # rows, columns or shuffled
 
@@ -14,11 +14,12 @@ a list is taken as it is: a row may be wanted twice.
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 import tomlkit
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import offered
+from saythesum.core.exercises.registry import exercise, offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError
@@ -83,6 +84,7 @@ class _Reading:
         meant = self._wrong_names()
         columns = self._columns(meant)
         starts = self._numbers(self._starts, is_meant="start" in meant)
+        self._cells(columns, starts)
         title = self._title()
         order = self._order()
         if self._problems or self._missing:
@@ -98,6 +100,17 @@ class _Reading:
         written = [name for name in self._written.values if name in offered()] or [Sum.operation]
         return {name: self._numbers(_amounts_of(name), is_meant=name in meant) for name in written}
 
+    def _cells(self, columns: Mapping[str, Sequence[int]], starts: Sequence[int]) -> None:
+        """Numbers that are right each by itself may make a question that cannot be asked."""
+        if self._problems or self._missing:
+            return
+        for operation, numbers in columns.items():
+            for (row, start), (place, amount) in product(enumerate(starts), enumerate(numbers)):
+                try:
+                    exercise(operation, start, amount)
+                except CallerError as error:
+                    self._tell(f"Row {start} (number {row + 1}), {operation} {amount}: {error}", operation, place)
+
     def _tell(self, sentence: str, *path: str | int) -> None:
         self._problems.append((self._written.line_of(*path), sentence))
 
@@ -107,10 +120,6 @@ class _Reading:
         names = ("title", *offered(), "start", "order")
         for name in self._written.values:
             if name in names:
-                continue
-            if name == "take":
-                self._tell("take, for subtraction, is not built yet; use add.", name)
-                meant.add("add")
                 continue
             if name == "sums":
                 self._tell(_instead_of_sums(self._written.values[name]), name)

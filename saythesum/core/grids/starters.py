@@ -43,7 +43,7 @@ DEFAULT = Starter(
 )
 """Used when no grid is named."""
 
-STARTERS: tuple[Starter, ...] = (
+ADDING: tuple[Starter, ...] = (
     Starter(
         "one-more-oar",
         Stage.PLUS_ONE,
@@ -109,6 +109,39 @@ STARTERS: tuple[Starter, ...] = (
     ),
     DEFAULT,
 )
+
+TAKING: tuple[Starter, ...] = (
+    Starter(
+        "going-ashore",
+        Stage.LANDING,
+        Grid("Going ashore", (34, 64, 94), (4,), operations=("take",)),
+        "Taking away the ones leaves the ten: the first jump back, by itself.",
+        f"{_TOPIC} 3",
+    ),
+    Starter(
+        "eaten-buns",
+        Stage.CROSSING,
+        Grid("Buns that were eaten", (13, 15, 12), (6, 7), operations=("take", "take")),
+        "Back across ten itself, before any other ten.",
+        "NCETM topic 1.11, teaching point 6; US CCSS 1.OA.C.6",
+    ),
+    Starter(
+        "empty-seats",
+        Stage.CROSSING,
+        Grid("Seats that get free", (42, 63, 81), (5, 8, 9), operations=("take", "take", "take")),
+        "Few ones and large amounts: here different mistakes give different answers, so most can be told apart.",
+        f"{_TOPIC} 4",
+    ),
+    Starter(
+        "on-and-off",
+        Stage.CROSSING,
+        Grid("On and off the ferry", (46, 75), (8, 8), operations=("add", "take")),
+        "Add and take away side by side: what is asked has to be heard.",
+        f"{_TOPIC} 4",
+    ),
+)
+
+STARTERS = (*ADDING, *TAKING)
 
 
 def starter_named(name: str) -> Grid | None:

@@ -42,6 +42,7 @@ class HelpFrom(StrEnum):
     needs correcting, or the question needs to be heard."""
     LESS_THAN_TEN = "less-than-ten"
     ADDING_GOES_UP = "adding-goes-up"
+    TAKING_GOES_DOWN = "taking-goes-down"
     ADDING_IS_STEPS = "adding-is-steps"
     QUESTION_AGAIN = "question-again"
     NUMBER_IN_TENS = "number-in-tens"

@@ -1,6 +1,6 @@
-"""The mirrors of the guided mistakes for taking away back across a ten: back to the ten, then the rest.
+"""The mirrors of the guided mistakes for taking away back across a ten, through the ten and from it.
 
-The first jump is the ones of the start, no bond; the second is taken from the ten.
+Through it, the first jump is the ones of the start, no bond; the second is taken from the ten.
 """
 
 from saythesum.core.mistakes.pattern import PartMistake
@@ -9,6 +9,16 @@ from saythesum.core.sums import Bridge, Part
 _AT_GAP = frozenset({Part.GAP})
 _AT_REST = frozenset({Part.REST})
 _AT_TOTAL = frozenset({Part.TOTAL})
+
+_AHEAD: PartMistake[Bridge] = PartMistake(
+    "G13",
+    "whole-answer-early",
+    frozenset({Part.TEN_BEFORE, Part.GAP, Part.REST, Part.FROM_TEN, Part.ONES}),
+    lambda asked: (asked.total,),
+    "The pupil is ahead of the steps.",
+    "You are there already. How did you do it?",
+    is_wrong=False,
+)
 
 TAKE_PART_MISTAKES: tuple[PartMistake[Bridge], ...] = (
     PartMistake(
@@ -116,13 +126,34 @@ TAKE_PART_MISTAKES: tuple[PartMistake[Bridge], ...] = (
         "The rest was added to the ten: the same number as the smaller ones taken from the larger.",
         "People are leaving the ferry. Are there more than at the ten now, or fewer?",
     ),
-    PartMistake(
-        "G13",
-        "whole-answer-early",
-        frozenset({Part.NEXT_TEN, Part.GAP, Part.REST}),
-        lambda asked: (asked.total,),
-        "The pupil is ahead of the steps.",
-        "You are there already. How did you do it?",
-        is_wrong=False,
-    ),
+    _AHEAD,
 )
+
+FROM_TEN_PART_MISTAKES: tuple[PartMistake[Bridge], ...] = (
+    PartMistake(
+        "G1",
+        "bond-off-by-one",
+        frozenset({Part.FROM_TEN}),
+        lambda asked: (asked.next_ten - asked.amount - 1, asked.next_ten - asked.amount + 1),
+        "The bond to ten is not secure yet.",
+        "Hold up ten fingers and fold {amount} down. How many are still up?",
+    ),
+    PartMistake(
+        "G11",
+        "total-unjoined",
+        _AT_TOTAL,
+        lambda asked: (asked.next_ten - asked.amount, asked.ones),
+        "Only one of the two pieces was said.",
+        "{given} is one piece of it. What does it make with the other piece?",
+    ),
+    PartMistake(
+        "A19",
+        "ones-taken-again",
+        _AT_TOTAL,
+        lambda asked: (asked.next_ten - asked.amount - asked.ones,),
+        "The ones of the start were taken off, where they come back.",
+        "We put {ones} cubes aside at first. Do they go away, or do they come back?",
+    ),
+    _AHEAD,
+)
+"""From the ten: all of the amount is taken from it, and the ones of the start come back."""

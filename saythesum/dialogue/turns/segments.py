@@ -112,7 +112,7 @@ def _end_pause_ms(heard: Meaning, meant: Sequence[HeardSoFar], begins: frozenset
 
 
 def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
-    """Whether all of it is a count: where one begins, then each next number.
+    """Whether all of it is a count: where one begins, then each next number, up or down.
 
     An unsure number in a count is taken for its place: otherwise one mumbled number would end the counting. An
     unsure first one may be a count's beginning where that is among what else it can have been.
@@ -120,10 +120,12 @@ def _is_count(meant: Sequence[HeardSoFar], begins: frozenset[int]) -> bool:
     numbers = _numbers(meant)
     if numbers[-1].counting:
         return True
-    began = {number.value - place for place, number in enumerate(numbers) if number.sure}
-    if not began:
+    up, down = (
+        {number.value - step * place for place, number in enumerate(numbers) if number.sure} for step in (1, -1)
+    )
+    if not up:
         return not begins.isdisjoint({numbers[0].value, *numbers[0].alternatives})
-    return len(began) == 1 and (len(numbers) > 1 or began <= begins)
+    return (len(up) == 1 and (len(numbers) > 1 or up <= begins)) or (len(down) == 1 and down <= begins)
 
 
 LEAST_COUNTED = 3

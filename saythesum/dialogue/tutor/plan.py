@@ -55,7 +55,7 @@ class Plan:
         return self.activities[ask.activity if ask else 0]
 
     def exercise_at(self, cell: Cell) -> Exercise:
-        return self.activity_of(cell).grid.exercise_at(cell)
+        return self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
 
     def occasion_at(self, cell: Cell, by: By, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""
@@ -63,7 +63,8 @@ class Plan:
         grid = self.activity_of(cell).known_grid
         if grid is None:
             return Occasion(self.exercise_at(cell), is_typed, before=before)
-        return grid.occasion_at(cell, is_typed=is_typed, before=before)
+        in_grid = grid.occasion_at(cell, is_typed=is_typed, before=before)
+        return replace(in_grid, asked=self.exercise_at(cell))
 
     def next_id(self, kept: int) -> RowId:
         """The id of the row that follows `kept` rows."""

@@ -1,6 +1,6 @@
 """How an exercise is worded by default, from its operator; an exercise that needs other words overrides these."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Generic, TypeVar
 
 from saythesum.core.exercises.exercise import Exercise
@@ -8,6 +8,20 @@ from saythesum.core.sums import Part
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import by_length, capital
+
+PART_NAMES: Mapping[Part, str] = {
+    Part.WHOLE: "",
+    Part.NEXT_TEN: "The next ten",
+    Part.GAP: "To the next ten",
+    Part.REST: "What is left",
+    Part.ONES: "The ones",
+    Part.TOTAL: "All together",
+    Part.TEN_BEFORE: "The ten before",
+    Part.FROM_TEN: "From the ten",
+    Part.TENS: "The tens",
+    Part.ONE_MORE: "One more",
+    Part.TENS_OF_ONES: "The tens",
+}
 
 E = TypeVar("E", bound=Exercise)
 
@@ -32,6 +46,10 @@ class ExerciseWords(Generic[E]):
     def right(self, asked: E, length: Length, *, is_by_steps: bool) -> str:
         """What follows "Yes."."""
         return by_length(length, "", "", self.answered(asked))
+
+    def part_name(self, part: Part) -> str:
+        """What a window calls the field for this part; "" for the whole."""
+        return PART_NAMES[part]
 
     def part_question(self, asked: E, part: Part, length: Length) -> str:
         """For an exercise without questions of its own."""

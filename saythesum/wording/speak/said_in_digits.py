@@ -4,6 +4,7 @@ They hold no number that the sentence or the sum that is asked does not have; wh
 """
 
 from saythesum.core.exercises import bridge_remarks as remarks
+from saythesum.core.exercises import taking_remarks as taking
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Kind
 from saythesum.dialogue import messages as say
@@ -43,7 +44,7 @@ def _sums(message: say.Message, length: Length) -> list[str]:
         case say.Worked(asked=asked):
             return _worked(asked, length)
         case _:
-            return _asked(message)
+            return _asked(message) or _of_taking(message, length)
 
 
 def _asked(message: say.Message) -> list[str]:
@@ -60,6 +61,38 @@ def _asked(message: say.Message) -> list[str]:
             return [_equation(f"{asked.tens} + {asked.ones + asked.amount}", "?")]
         case _:
             return []
+
+
+def _of_taking(message: say.Message, length: Length) -> list[str]:
+    match message:
+        case taking.TenLessAll(asked=asked) if length != "brief":
+            return [_minus(asked.next_ten, asked.amount)]
+        case taking.TenLessGap(asked=asked) if length != "brief":
+            return [_minus(asked.next_ten, asked.gap)]
+        case taking.ReachedTenBack(asked=asked) if length != "brief":
+            return [_minus(asked.start, asked.gap)]
+        case taking.WasTaken(asked=asked, value=value) if length != "brief":
+            return [_minus(asked.start, asked.start - value)]
+        case taking.GapLeadsTo(asked=asked, value=value) if length != "brief":
+            return [_minus(asked.start, value)]
+        case taking.AmountMakes(asked=asked, value=value):
+            return [_plus(asked.gap, value)]
+        case taking.TakenFrom(whole=whole, value=value) if length != "brief":
+            return [_minus(whole, whole - value)]
+        case taking.AskOnesTaken(asked=asked):
+            return [_equation(f"{asked.ones or 10} − {asked.amount}", "?")]
+        case taking.AskFromTen(asked=asked):
+            return [_equation(f"{asked.next_ten} − {asked.amount}", "?")]
+        case taking.AskLastStep(to_join=(one, other)):
+            return [_equation(f"{one} + {other}", "?")]
+        case taking.AskLastStep(asked=asked) if asked.kind is Kind.CROSSING:
+            return [_equation(f"{asked.next_ten} − {asked.rest}", "?")]
+        case _:
+            return []
+
+
+def _minus(one: int, other: int) -> str:
+    return _equation(f"{one} − {other}", one - other)
 
 
 def _worked(asked: Exercise, length: Length) -> list[str]:

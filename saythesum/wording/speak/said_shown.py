@@ -10,17 +10,6 @@ from saythesum.wording.numbers import listed, words
 from saythesum.wording.speak.lengths import capital
 from saythesum.wording.speak.said_exercises import words_of
 
-PART_NAMES: Mapping[Part, str] = {
-    Part.WHOLE: "",
-    Part.NEXT_TEN: "The next ten",
-    Part.GAP: "To the next ten",
-    Part.REST: "What is left",
-    Part.ONES: "The ones",
-    Part.TOTAL: "All together",
-    Part.TENS: "The tens",
-    Part.ONE_MORE: "One more",
-    Part.TENS_OF_ONES: "The tens",
-}
 _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.QUESTION: ("Space", "say_again"),
     Focus.ANSWER: ("Enter", "enter"),
@@ -57,7 +46,12 @@ def amount_in_words(asked: Exercise) -> str:
 
 def answer_name(asked: Exercise, part: Part) -> str:
     """The name of the field that the answer stands in."""
-    return f"Answer to {sum_in_words(asked)}" if part is Part.WHOLE else PART_NAMES[part]
+    return f"Answer to {sum_in_words(asked)}" if part is Part.WHOLE else part_name(asked, part)
+
+
+def part_name(asked: Exercise, part: Part) -> str:
+    """Which part of the way is asked; "" for the whole."""
+    return words_of(asked).part_name(part)
 
 
 def typed_in_words(digits: Sequence[int]) -> str:

@@ -159,10 +159,13 @@ def _is_denied(found: tuple[Item, ...], at: int) -> bool:
 
 
 def _is_count(found: tuple[Item, ...], values: list[int]) -> bool:
-    """Counting aloud goes up, by one at first: the last number may be a jump to the answer.
+    """Counting aloud goes up, by one at first: the last number may be a jump to the answer. Counting back goes down by
+    one each time.
 
-    Two numbers are a count only with a pause between them.
+    Two numbers are a count only with a pause between them, and only up: down, the second puts the first right.
     """
+    if len(values) > 2 and all(earlier - later == 1 for earlier, later in pairwise(values)):
+        return True
     if values[1] - values[0] != 1 or any(later <= earlier for earlier, later in pairwise(values)):
         return False
     start = max(at for at, item in enumerate(found) if item == values[0])

@@ -4,11 +4,11 @@ import pytest
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.registry import EXERCISES, exercise, offered
-from saythesum.core.exercises.taking import Difference
+from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.errors import CallerError
 
 
-@pytest.mark.parametrize("asked", [Sum(38, 5), Difference(63, 8)])
+@pytest.mark.parametrize("asked", [Sum(38, 5), Difference(63, 8), DifferenceFromTen(63, 8)])
 def test_an_exercise_comes_back_from_its_plain_key(asked: Sum | Difference) -> None:
     assert exercise(*asked.key) == asked
 
@@ -23,10 +23,11 @@ def test_an_unknown_operation_is_refused_with_what_would_be_right() -> None:
 
 
 def test_below_nought_is_refused() -> None:
-    with pytest.raises(CallerError, match=r"^The amount 8 taken from 5 is not from 1 to 5\.$"):
+    with pytest.raises(CallerError, match=r"^5 take away 8 is below nought; from 5 take at most 5\.$"):
         exercise("take", 5, 8)
 
 
-def test_taking_away_is_registered_and_not_offered() -> None:
+def test_a_grid_may_ask_both_and_never_names_the_way() -> None:
     assert {kind.operation for kind in EXERCISES.values()} == {"add", "take"}
-    assert list(offered()) == ["add"]
+    assert list(offered()) == ["add", "take"]
+    assert offered()["take"] is Difference

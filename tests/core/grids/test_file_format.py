@@ -105,12 +105,16 @@ FINE = "\nadd = [7]\nstart = [36]"
             "adds = [7]\nstart = [36]\ncolour = 3",
             [
                 "Line 1: adds is not a name in a grid file; did you mean add?",
-                "Line 3: colour is not a name in a grid file; there are title, add, start and order.",
+                "Line 3: colour is not a name in a grid file; there are title, add, take, start and order.",
             ],
         ),
         (
-            "take = [7]\nstart = [36]",
-            ["Line 1: take, for subtraction, is not built yet; use add."],
+            "add = [5]\ntake = [7, 3]\nstart = [36, 5, 0]",
+            [
+                "Line 2: Row 5 (number 2), take 7: 5 take away 7 is below nought; from 5 take at most 5.",
+                "Line 2: Row 0 (number 3), take 7: 0 take away 7 is below nought; nothing can be taken from 0.",
+                "Line 2: Row 0 (number 3), take 3: 0 take away 3 is below nought; nothing can be taken from 0.",
+            ],
         ),
         ("order = 'row'" + FINE, ['Line 1: order has "row"; it is "rows", "columns", "shuffled" or "chosen".']),
         ("order = 3" + FINE, ['Line 1: order has 3; it is "rows", "columns", "shuffled" or "chosen".']),
@@ -126,7 +130,7 @@ FINE = "\nadd = [7]\nstart = [36]"
         (
             "[grid]\nadd = [7]\nstart = [36]",
             [
-                "Line 1: grid is not a name in a grid file; there are title, add, start and order.",
+                "Line 1: grid is not a name in a grid file; there are title, add, take, start and order.",
                 "add is missing; write for example add = [3, 5, 8].",
                 "start is missing; write for example start = [38, 57].",
             ],
@@ -141,7 +145,7 @@ def test_of_many_problems_the_first_are_told() -> None:
     names = "".join(f"bun{number} = 1\n" for number in range(500))
     sentences = told(names + "add = [7]\nstart = [36]")
     assert sentences[19:] == [
-        "Line 20: bun19 is not a name in a grid file; there are title, add, start and order.",
+        "Line 20: bun19 is not a name in a grid file; there are title, add, take, start and order.",
         "There are 480 more such problems.",
     ]
 

@@ -10,7 +10,7 @@ import pytest
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.file_format import grid_from, text_of
 from saythesum.core.grids.grid import AboutGrid, about
-from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage, Starter
+from saythesum.core.grids.starters import ADDING, DEFAULT, STARTERS, TAKING, Stage, Starter
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.sums import Kind
 
@@ -18,6 +18,7 @@ each_starter = pytest.mark.parametrize("starter", STARTERS, ids=lambda starter: 
 
 
 def sums(starter: Starter) -> list[Sum]:
+    """Of a grid of adding."""
     return [Sum(start, amount) for start in starter.grid.starts for amount in starter.grid.amounts]
 
 
@@ -48,15 +49,16 @@ def test_it_can_be_used(starter: Starter) -> None:
 
 def test_the_order_is_the_order_of_teaching() -> None:
     stages = list(Stage)
-    assert all(stages.index(one.stage) <= stages.index(other.stage) for one, other in pairwise(STARTERS)), (
-        "a stage must not come before an earlier one"
-    )
-    assert {starter.stage for starter in STARTERS} == set(Stage)
+    for starters in (ADDING, TAKING):
+        assert all(stages.index(one.stage) <= stages.index(other.stage) for one, other in pairwise(starters)), (
+            "a stage must not come before an earlier one"
+        )
+    assert {starter.stage for starter in ADDING} == set(Stage)
     assert len({starter.name for starter in STARTERS}) == len(STARTERS)
 
 
 def test_crossing_goes_from_below_ten_to_past_a_hundred() -> None:
-    crossing = [starter.grid for starter in STARTERS if starter.stage is Stage.CROSSING]
+    crossing = [starter.grid for starter in ADDING if starter.stage is Stage.CROSSING]
     assert max(crossing[0].starts) < 10
     assert about(crossing[-1]).past_hundred == about(crossing[-1]).cells
     assert not any(about(grid).past_hundred for grid in crossing[:-1])
@@ -76,7 +78,7 @@ def told_apart(starter: Starter) -> float:
 def test_the_grid_that_is_said_to_tell_mistakes_apart_does_it_best() -> None:
     rowers = next(starter for starter in STARTERS if starter.name == "rowers")
     assert "told apart" in rowers.why
-    crossing = [starter for starter in STARTERS if starter.stage is Stage.CROSSING]
+    crossing = [starter for starter in ADDING if starter.stage is Stage.CROSSING]
     assert max(crossing, key=told_apart) is rowers
     assert told_apart(rowers) > 14
 

@@ -100,8 +100,8 @@ def test_what_to_say_next_never_holds_the_right_answer() -> None:
 @pytest.mark.parametrize(
     ("start", "amount", "said"),
     [
-        (5, 8, "The amount 8 taken from 5 is not from 1 to 5."),
-        (12, 0, "The amount 0 taken from 12 is not from 1 to 9."),
+        (5, 8, "5 take away 8 is below nought; from 5 take at most 5."),
+        (12, 0, "The amount 0 is not a whole number from 1 to 9."),
         (1000, 3, "The start 1000 is not a whole number from 0 to 999."),
     ],
 )

@@ -11,7 +11,7 @@ from saythesum.core.mistakes.taking_steps import TAKE_PART_MISTAKES
 from saythesum.core.sums import Kind, Part
 
 BOATS = Difference(64, 9)  # four back to 60, then five: 55
-STEPS = (Part.NEXT_TEN, Part.GAP, Part.REST, Part.TOTAL)
+STEPS = (Part.TEN_BEFORE, Part.GAP, Part.REST, Part.TOTAL)
 CROSSING = [
     asked
     for start, amount in product(range(11, 100), range(1, 10))
@@ -44,7 +44,7 @@ def test_the_steps_of_one() -> None:
         (Part.TOTAL, 65, ["rest-put-on"]),
         (Part.TOTAL, 55, []),
         (Part.GAP, 4, []),
-        (Part.NEXT_TEN, 70, []),
+        (Part.TEN_BEFORE, 70, []),
     ],
 )
 def test_by_hand(part: Part, given: int, names: list[str]) -> None:

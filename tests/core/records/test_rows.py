@@ -25,7 +25,7 @@ from saythesum.core.records.rows import (
     Support,
     Void,
 )
-from saythesum.core.sums import Part
+from saythesum.core.sums import ExerciseName, Part
 from saythesum.errors import CallerError
 from saythesum.settings import Listening, Settings, Waits
 from tests.core import made_rows
@@ -129,7 +129,7 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
         ("kind", "dance", "`kind` is 'dance'; a row's kind is one of ask, answer, void, note, end."),
         ("kind", ["answer"], "`kind` is ['answer']; a row's kind is one of ask, answer, void, note, end."),
         ("row", None, "`row` is missing; it must be a whole number."),
-        ("exercise", "dance", "`exercise` is 'dance'; it must be one of sum."),
+        ("exercise", "dance", f"`exercise` is 'dance'; it must be one of {', '.join(ExerciseName)}."),
         (
             "way",
             "guessed",

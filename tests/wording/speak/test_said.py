@@ -10,13 +10,15 @@ import pytest
 from saythesum.core.exercises import bridge_remarks as bridge
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.comparison import Stand, Standing, standing_of
-from saythesum.core.exercises.exercise import AskPart, PartDone, PartGiven, Remark
+from saythesum.core.exercises.exercise import AskPart, PartDone, Remark
+from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.speak.said import said
 from saythesum.wording.speak.said_exercises import REMARK_WORDS
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
+from tests.proofs.taking_help import turns
 
 LENGTHS: tuple[Length, ...] = get_args(Length)
 MOST_IN_QUESTION: dict[Length, int] = {"brief": 5, "short": 8, "full": 12}
@@ -151,6 +153,7 @@ def everything() -> Iterator[say.Message]:
     yield from (say.StopLine(True, 2), say.StopLine(False, 0), say.StopLine(False, 3))
     yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
     yield from _small_questions()
+    yield from _of_taking()
 
 
 def _small_questions() -> Iterator[say.Message]:
@@ -162,8 +165,18 @@ def _small_questions() -> Iterator[say.Message]:
     yield from (bridge.OnesFar(40, 8), bridge.TensMake(8), bridge.TensMake(1), bridge.TensMake(0))
 
 
+def _of_taking() -> Iterator[say.Message]:
+    """Every remark that help with taking away can come to."""
+    ways = (Difference(63, 8), Difference(63, 3), Difference(68, 3), Difference(60, 4), Difference(13, 3))
+    for asked in (*ways, Difference(13, 8), DifferenceFromTen(63, 8)):
+        yield from (say.AskWhole(asked), say.AskWhole(asked, is_same_row=True), say.Worked(asked))
+        yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
+        for turn in turns(asked):
+            yield from (*turn.remarks, *([turn.question] if turn.question else []))
+
+
 def test_everything_is_there() -> None:
-    generic = {Remark, AskPart, PartGiven, PartDone}
+    generic = {Remark, AskPart, PartDone}
     assert {type(message) for message in everything()} == {*get_args(say.Message), *REMARK_WORDS} - generic
 
 
