@@ -100,7 +100,8 @@ class Given:
     certainty: float | None = None
     sure: bool = True
     alone: bool = False
-    """A short word ("stop", "help") said while a number is awaited: it is said back before it acts."""
+    """A short word ("stop", "no") while a number is awaited, or a sentence of which nothing else is sure: where it
+    was spoken it is said back before it acts."""
 
 
 @dataclass(frozen=True, slots=True)

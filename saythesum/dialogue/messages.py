@@ -202,12 +202,30 @@ class NothingToTakeBack:
     pass
 
 
+@dataclass(frozen=True, slots=True)
+class WhichSum:
+    """After a bare "no" that may be about the sum before: whether its answer is to be taken back."""
+
+    asked: Exercise
+
+
+@dataclass(frozen=True, slots=True)
+class TakeYourTime:
+    """Only a hesitation was heard; or, where that was chosen, nothing for a while."""
+
+
 # ---- stopping and going on ---------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    pass
+    is_again: bool = False
+    """Something was said in the wait that was no command."""
+
+
+@dataclass(frozen=True, slots=True)
+class AdultMayHelp:
+    """The pupil is not well, needs the toilet, or something is broken: the practice waits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -326,8 +344,12 @@ Hearing: TypeAlias = (
     | SayItAgain
     | TakenBack
     | NothingToTakeBack
+    | WhichSum
+    | TakeYourTime
 )
-Pausing: TypeAlias = Waiting | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
+Pausing: TypeAlias = (
+    Waiting | AdultMayHelp | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
+)
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | OneByOneSums | Remark

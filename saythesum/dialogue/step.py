@@ -7,6 +7,7 @@ from saythesum.core.records.rows import Answer, Ask, EndReason
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import ending, going_on, settle
 from saythesum.dialogue.topics.asking import hear_asking, hear_paused
+from saythesum.dialogue.topics.bare_no import hear_bare_no, hear_which_sum
 from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
@@ -33,6 +34,7 @@ from saythesum.dialogue.turns.events import (
 from saythesum.dialogue.turns.stack import (
     AdultsTurn,
     Asking,
+    AskingWhichSum,
     Confirming,
     Ending,
     Guiding,
@@ -174,10 +176,7 @@ def _talked(state: State, pupil_turn: PupilTurn) -> tuple[State, Turn]:
 
 def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
     if isinstance(heard, Given) and heard.sure and not _is_suspended(topic, heard):
-        if heard.alone and context.is_spoken:
-            back = SayingBackCommand(heard.command)
-            return Turn(Push(back), (say.CommandSaidBack(heard.command),), then=OpenPause())
-        return obey(heard.command, context)
+        return _obeyed(heard, context)
     match topic:
         case Asking() | Guiding() if isinstance(heard, Number) and heard.objecting:
             return hear_objection(topic, heard, context)
@@ -193,12 +192,24 @@ def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
             return hear_saying_back_command(topic, heard, context)
         case Confirming():
             return hear_confirming(topic, heard, context)
+        case AskingWhichSum():
+            return hear_which_sum(heard, context)
         case OfferingTwoJumps():
             return hear_offering(heard, context)
         case Paused():
             return hear_paused(heard, context)
         case AdultsTurn() | Ending():
             raise AssertionError("in the adult's turn and at the end nobody is heard")
+
+
+def _obeyed(given: Given, context: TurnContext) -> Turn:
+    """What stood alone is said back first where it was spoken; a bare "no" may be about another sum."""
+    if given.alone and given.command is Command.NOT_WHAT_I_SAID and (turn := hear_bare_no(context)):
+        return turn
+    if given.alone and context.is_spoken:
+        back = SayingBackCommand(given.command)
+        return Turn(Push(back), (say.CommandSaidBack(given.command),), then=OpenPause())
+    return obey(given.command, context)
 
 
 def _is_let_stand(topic: SayingBackCommand, heard: Heard) -> bool:
@@ -211,12 +222,13 @@ _OWN = {
     SayingBack: {Command.NOT_WHAT_I_SAID, Command.SAID_FIRST, Command.SAY_AGAIN, Command.GO_ON, Command.HUSH},
     SayingBackCommand: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN, Command.GO_ON, Command.HUSH},
     Confirming: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN},
+    AskingWhichSum: {Command.NOT_WHAT_I_SAID, Command.SAY_AGAIN},
     Paused: {Command.GO_ON, Command.HUSH},
 }
 """The commands that a topic suspends, or answers itself."""
 
 
-_STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID}
+_STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID, Command.WAIT, Command.NEEDS_ADULT}
 """Every other command is about a sum, and none is asked."""
 
 

@@ -52,6 +52,8 @@ class Waits:
     """A number equal to the start, or to the start plus one, is probably counting aloud."""
     after_other_ms: int | None = field(default=1300, metadata=wait(300, 60_000))
     """After a command, a choice or something not understood."""
+    take_your_time_ms: int | None = field(default=None, metadata=wait(5_000, 600_000))
+    """So long after a question "Take your time" is said, once; None: never. The question is not asked again."""
     between_sentences_ms: int = field(default=700, metadata=whole(300, 10_000))
     """How long the ear that opens by itself is open between two of the tool's sentences, on a loudspeaker. People
     who talk to each other begin an answer 0.2 s after a question. Source: Stivers et al., Universals and cultural

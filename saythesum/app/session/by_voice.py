@@ -51,6 +51,8 @@ class Devices:
     loudspeaker: Device | None
     microphone: Device | None
     has_headset: bool
+    missing: tuple[str, ...] = ()
+    """A sentence for each, printed when it was looked for and said at the start."""
 
 
 def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
@@ -59,22 +61,24 @@ def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
         portaudio = load_portaudio()
     except DeviceError as error:
         tell(str(error))
-        return Devices(None, None, None, has_headset=False)
+        return Devices(None, None, None, has_headset=False, missing=(str(error),))
     known = portaudio.devices()
-    loudspeaker = _device(known, Direction.OUT, settings.sound.loudspeaker)
-    microphone = _device(known, Direction.IN, settings.sound.microphone) if by_voice else None
+    missing: list[str] = []
+    loudspeaker = _device(known, Direction.OUT, settings.sound.loudspeaker, missing)
+    microphone = _device(known, Direction.IN, settings.sound.microphone, missing) if by_voice else None
     seems_headset = loudspeaker is not None and loudspeaker.seems_headset
     has_headset = seems_headset if settings.sound.headset is None else settings.sound.headset
-    return Devices(portaudio, loudspeaker, microphone, has_headset)
+    return Devices(portaudio, loudspeaker, microphone, has_headset, tuple(missing))
 
 
-def _device(known: Sequence[Device], direction: Direction, wanted: str | None) -> Device | None:
+def _device(known: Sequence[Device], direction: Direction, wanted: str | None, missing: list[str]) -> Device | None:
     try:
         return chosen(known, direction, wanted)
     except DeviceError as error:
         if wanted is not None:
             raise
         tell(str(error))
+        missing.append(str(error))
         return None
 
 
@@ -110,10 +114,11 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
         room = stack.enter_context(_room(setup, wish, live_wish, stdin))
         if live_wish.asks_first:
             first = _first_start(room)
-            room.line.show(PRESS_A_KEY)
+            room.queue.note(PRESS_A_KEY, cuts=False)
             room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
             if not first.wait_for_someone():
                 return
+            room.queue.hush()
             room.queue.shut_ear()
             if not setup.settings.start.asked:
                 changes = first.ask(
@@ -189,7 +194,8 @@ def _practise_in(room: Room, wish: Wish) -> None:
             raise
         if room.learning:
             runner.on_kept = room.learning.kept
-        Live(runner, room.queue, room.inbox, room.line, speaks_keys=not settings.window.screen_reader).run()
+        live = Live(runner, room.queue, room.inbox, room.line, speaks_keys=not settings.window.screen_reader)
+        live.run(room.devices.missing)
 
 
 def _first_start(room: Room) -> FirstStart:

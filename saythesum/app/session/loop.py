@@ -62,8 +62,14 @@ class Live:
         self._aside: Aside | None = None
         queue.to_dialogue = runner.post
 
-    def run(self) -> None:
-        """Until the practice is over, and whoever reads its last words has pressed a key."""
+    def run(self, missing: Sequence[str] = ()) -> None:
+        """Until the practice is over, and whoever reads its last words has pressed a key.
+
+        `missing`: sentences of devices that were looked for in vain, which so far stand in the terminal only.
+        """
+        for sentence in missing:
+            self._aside = Aside(News(sentence), self._runner.state.channel.turns_said)
+            self._queue.echo(sentence, cuts=False)
         self._show_scene()
         self._runner.post(Began(self._runner.now_ms))
         while not self._runner.finished:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.session.log import Log, LogFile
-from saythesum.app.session.opening import opened_records, tell_of_records
+from saythesum.app.session.opening import Opened, opened_records, tell_of_records
 from saythesum.app.session.runner import NotingOutlets, Runner
 from saythesum.app.session.summary_for_adult import told_to_the_adult
 from saythesum.app.setup.clock import RealClock
@@ -29,6 +29,10 @@ from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
+from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+
+TOLD_HOW_IN = 3
+"""Practices."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,11 +108,18 @@ def practice(
         log = Log(log_file.write, plan.practice, clock=clock) if log_file else None
         state = opened(plan, folded(records.stored.rows), ear, open_when=open_when)
         runner = Runner(state, store=keeper, clock=clock, outlets=outlets, log=log)
+        if _is_told_how(records, pupil) and (how := HOW_TO_ANSWER.get(ear)):
+            outlets.note(how, cuts=False)
         yield runner
         for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
             show(line)
         if log_file and log_file.trouble:
             tell(log_file.trouble)
+
+
+def _is_told_how(records: Opened, pupil: str) -> bool:
+    """How to answer is told once a practice, as long as the pupil is new to it."""
+    return not records.stored.rows and len(records.store.practices(pupil)) <= TOLD_HOW_IN
 
 
 def _at_these_keys(plan: Plan, settings: Settings) -> Plan:

@@ -19,8 +19,8 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import going_on, settle
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Asking, Confirming, SayingBack, SayingBackCommand, awaiting_for
-from saythesum.dialogue.turns.turn import ListenFor, OpenPause, PassDown, Push, Swap, Turn
-from saythesum.dialogue.tutor.question import standing_question
+from saythesum.dialogue.turns.turn import TAKE_YOUR_TIME, ListenFor, OpenPause, PassDown, Push, Swap, Turn
+from saythesum.dialogue.tutor.next_step import what_next
 
 
 def hear_asking(topic: Asking, heard: Heard, context: TurnContext) -> Turn:
@@ -54,8 +54,14 @@ def unclear(heard: Heard, context: TurnContext) -> Turn:
         return Turn(say=(say.OnceMore(),), then=listen)
     if isinstance(heard, Unclear) and context.is_spoken and context.is_open_ear:
         return Turn(then=listen)
-    question = standing_question(context.plan, context.progress)
-    return Turn(say=(say.NotUnderstood(context.how.by is By.KEYS), *question.alone), then=listen)
+    if heard in (Unclear(WhyUnclear.NOTHING), WaitEnded(TAKE_YOUR_TIME)):
+        return Turn(say=(say.TakeYourTime(),), then=listen)
+    return not_understood(context)
+
+
+def not_understood(context: TurnContext) -> Turn:
+    """The question stands; a few words are enough, for it may have been said to somebody else."""
+    return Turn(say=(say.NotUnderstood(context.how.by is By.KEYS),), then=ListenFor(awaiting_for(context.ask)))
 
 
 def _unsure(topic: Asking, heard: Number | Given | Unclear, context: TurnContext) -> Turn:
@@ -80,7 +86,8 @@ def hear_paused(heard: Heard, context: TurnContext) -> Turn:
     listen = ListenFor(Awaiting.COMMAND)
     match heard:
         case Given(command=Command.GO_ON):
-            return going_on(context.plan, context.progress, None, is_again=True)
+            next = what_next(context.plan, context.progress)
+            return going_on(context.plan, context.progress, next, is_again=next is None)
         case Given(command=Command.HUSH):
             return Turn(then=listen, hushes=True)
         case Number():
@@ -88,4 +95,4 @@ def hear_paused(heard: Heard, context: TurnContext) -> Turn:
         case Unclear() if context.is_spoken and context.is_open_ear:
             return Turn(then=listen)
         case _:
-            return Turn(say=(say.Waiting(),), then=listen)
+            return Turn(say=(say.Waiting(is_again=True),), then=listen)

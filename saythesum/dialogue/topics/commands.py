@@ -45,6 +45,11 @@ def _wait(context: TurnContext) -> Turn:
     return Turn(Afresh((topic_for(context.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
 
 
+def _needs_adult(context: TurnContext) -> Turn:
+    """Nothing of it is kept, nor answered with more than that the practice waits."""
+    return replace(_wait(context), say=(say.AdultMayHelp(),))
+
+
 def _hush(context: TurnContext) -> Turn:
     return Turn(Afresh((topic_for(context.ask),)), then=ListenFor(awaiting_for(context.ask)), hushes=True)
 
@@ -257,4 +262,5 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.ROW_START: _way(Command.ROW_START),
     Command.ROW_END: _way(Command.ROW_END),
     Command.KEYS_ALOUD: _keys_aloud,
+    Command.NEEDS_ADULT: _needs_adult,
 }

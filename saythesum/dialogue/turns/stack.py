@@ -50,6 +50,11 @@ class OfferingTwoJumps:
 
 
 @dataclass(frozen=True, slots=True)
+class AskingWhichSum:
+    """A bare "no" may be about the sum before, which is named: yes or no."""
+
+
+@dataclass(frozen=True, slots=True)
 class Paused:
     pass
 
@@ -65,7 +70,16 @@ class Ending:
 
 
 Topic: TypeAlias = (
-    Asking | Guiding | SayingBack | SayingBackCommand | Confirming | OfferingTwoJumps | Paused | AdultsTurn | Ending
+    Asking
+    | Guiding
+    | SayingBack
+    | SayingBackCommand
+    | Confirming
+    | AskingWhichSum
+    | OfferingTwoJumps
+    | Paused
+    | AdultsTurn
+    | Ending
 )
 
 

@@ -80,6 +80,8 @@ class FinishThen:
 Then: TypeAlias = ListenFor | OpenPause | Quiet | FinishThen
 
 PAUSE = "pause"
+TAKE_YOUR_TIME = "take-your-time"
+"""After a new question, where that was chosen: nothing has been said or typed for a while."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ knows of utterances and waits; it does not know what is said or why.
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Heard, HowHeard, Unclear, WaitEnded
-from saythesum.core.records.rows import Ask, By, Support
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Heard, HowHeard, Meaning, Unclear, WaitEnded
+from saythesum.core.records.rows import Ask, By, HeardId, Support
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.effects import (
     Ear,
@@ -35,7 +35,7 @@ from saythesum.dialogue.turns.events import (
     WakeId,
 )
 from saythesum.dialogue.turns.segments import joined
-from saythesum.dialogue.turns.turn import PAUSE, FinishThen, ListenFor, OpenPause, Quiet, Then, Turn
+from saythesum.dialogue.turns.turn import PAUSE, TAKE_YOUR_TIME, FinishThen, ListenFor, OpenPause, Quiet, Then, Turn
 from saythesum.settings import Waits
 
 SETTLE = "settle"
@@ -107,7 +107,11 @@ def said(channel: Channel, event: UtteranceEnded) -> tuple[Channel, list[Effect]
     channel = _silent(channel, event.at_ms)
     if channel.open_ear and channel.open_ear.is_between:
         channel = replace(channel, open_ear=None)
-    return _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
+    channel, effects = _go_on(replace(channel, question_ended_ms=event.at_ms if channel.is_question_new else None))
+    if not (channel.is_question_new and isinstance(channel.then, ListenFor)):
+        return channel, effects
+    channel, softly = _wake(channel, TAKE_YOUR_TIME, channel.waits.take_your_time_ms)
+    return channel, effects + softly
 
 
 def _sentence_said(channel: Channel, event: UtteranceEnded) -> tuple[Channel, list[Effect]]:
@@ -141,6 +145,8 @@ def nobody_spoke(channel: Channel, event: NobodySpoke) -> tuple[Channel, list[Ef
 
 def typing_changed(channel: Channel, event: TypingChanged) -> tuple[Channel, list[Effect]]:
     """A correction that is being typed stops the open pause, as speech does; rubbed out, the pause begins anew."""
+    if channel.timer and channel.timer.name == TAKE_YOUR_TIME:
+        return replace(channel, timer=None), []
     if channel.speaking is not None or not isinstance(channel.then, OpenPause) or channel.segments:
         return channel, []
     if event.is_empty:
@@ -171,14 +177,20 @@ def settled(channel: Channel, begins: frozenset[int]) -> tuple[Channel, list[Eff
     text = " ".join(segment.text for segment in channel.segments if segment.text)
     how = HowHeard(By.VOICE, last.id, _took_ms(channel, all_of_it.began_ms))
     channel = replace(channel, segments=(), timer=None)
-    return channel, [Settle(last.id, all_of_it.heard, text, By.VOICE)], PupilTurn(all_of_it.heard, how)
+    return channel, [_settle(last.id, all_of_it.heard, text, By.VOICE)], PupilTurn(all_of_it.heard, how)
 
 
 def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], PupilTurn]:
     """A key or a line cuts speech and takes the place of whatever was being heard."""
     how = HowHeard(event.by, event.id, _took_ms(channel, event.began_ms))
     channel, effects = interrupted(channel, event.at_ms)
-    return channel, [Settle(event.id, event.heard, event.text, event.by), *effects], PupilTurn(event.heard, how)
+    return channel, [_settle(event.id, event.heard, event.text, event.by), *effects], PupilTurn(event.heard, how)
+
+
+def _settle(id: HeardId, heard: Meaning, text: str, by: By) -> Settle:
+    """What a pupil tells of their body or their worries is nobody's to keep: its words go no further."""
+    is_private = isinstance(heard, Given) and heard.command is Command.NEEDS_ADULT
+    return Settle(id, heard, "" if is_private else text, by)
 
 
 def interrupted(channel: Channel, at_ms: int) -> tuple[Channel, list[Effect]]:
@@ -219,7 +231,7 @@ def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel,
         return channel, [], None
     if channel.timer.name == SETTLE:
         return settled(channel, begins)
-    return replace(channel, timer=None), [], PupilTurn(WaitEnded(PAUSE), NOT_HEARD)
+    return replace(channel, timer=None), [], PupilTurn(WaitEnded(channel.timer.name), NOT_HEARD)
 
 
 def _took_ms(channel: Channel, began_ms: int) -> int | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 
-from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear, WhyUnclear
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, BestMeaning, best_answer, best_meaning
 from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.ports import Hearing, Hypothesis
@@ -34,6 +34,13 @@ CLOSE_NATS = 4.0
 """A confusable number this near is possible enough not to hold the one heard against the pupil."""
 ALTERNATIVE_NATS = 5.0
 MOST_ALTERNATIVES = 5
+SAID_BACK_FIRST = frozenset(
+    {
+        *(Command.STOP, Command.SKIP, Command.GO_BACK, Command.HELP, Command.DONT_KNOW),
+        Command.NOT_WHAT_I_SAID,
+    }
+)
+"""Commands that end something, take back or count as help; to hear it again or to wait does no harm."""
 
 
 class Verdict(StrEnum):
@@ -63,6 +70,8 @@ def judged(hearing: Hearing, awaiting: Awaiting) -> Judged:
             case Number() if _is_correction(written) or not (best and best.meaning and _is_taken(best)):
                 return _agreed(written, _inside(hearing), best)
             case Given() | Choice() if not (best and _is_taken(best)):
+                if isinstance(written, Given) and _stands_by_itself(written, best, hearing):
+                    return _by_itself(written, hearing, awaiting)
                 return _agreed(written, best and _as_written(best, hearing))
     if best is None or (best.meaning is None and _is_clear(best)):
         return _refused(written.why if isinstance(written, Unclear) else WhyUnclear.OTHER)
@@ -111,6 +120,23 @@ def _agreed(written: Meaning, *closed: BestMeaning | None) -> Judged:
         if best and _means(best.meaning, written):
             return _found(written, replace(best, doubt=None))
     return _found(written, BestMeaning(written, NO_RIVAL_NATS, -NO_RIVAL_NATS, 0.0, ()))
+
+
+def _stands_by_itself(written: Given, best: BestMeaning | None, hearing: Hearing) -> bool:
+    """A sentence in the pupil's own words, which the closed set lacks, where nothing of that is at all likely."""
+    if best and _means(best.meaning, written):
+        return False
+    return (best is None or _is_hopeless(best)) and _is_taken(_alone(written, hearing))
+
+
+def _by_itself(written: Given, hearing: Hearing, awaiting: Awaiting) -> Judged:
+    """Nothing else agrees with it, so what changes more than the talk is said back before it acts."""
+    is_said_back = awaiting in NUMBER_KINDS and written.command in SAID_BACK_FIRST
+    return _found(replace(written, alone=is_said_back), _alone(written, hearing))
+
+
+def _alone(written: Given, hearing: Hearing) -> BestMeaning:
+    return BestMeaning(written, 0.0, NO_RIVAL_NATS, hearing.free_log_probability, ())
 
 
 def _found(meaning: Meaning, best: BestMeaning) -> Judged:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from saythesum.dialogue.turns.effects import Ear
 from saythesum.wording.speak.lengths import begun
 
 
@@ -25,7 +26,9 @@ class StartQuestion:
 
 
 PRESS_A_KEY = "Press any key to begin."
-"""Shown, not said: the start is silent."""
+"""Shown and said; then it is silent until somebody is there."""
+HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
+"""Said once a practice in a pupil's first three."""
 ANOTHER_COPY = (
     "Another copy is still running, and only one at a time can keep the answers. Close it, or restart the computer."
 )

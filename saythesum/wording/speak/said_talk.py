@@ -1,5 +1,6 @@
 """Hearing, pausing, stopping: the sentences that are about the talk itself."""
 
+from collections.abc import Mapping
 from typing import assert_never
 
 from saythesum.core.meanings import Command
@@ -16,37 +17,39 @@ def hearing(message: say.Hearing) -> str:
             return f"{begun(value)}."
         case say.CommandSaidBack(command=command):
             return _SAID_BACK.get(command, f"{command.value.replace('-', ' ').capitalize()}.")
-        case say.OnceMore():
-            return "Say it once more, please."
-        case say.TryKeys():
-            return "Try the keys for this one."
         case say.WasIt(value=value):
             return f"Was that {words(value)}? Yes or no."
-        case say.OneNumber():
-            return "One number, please."
-        case say.NotUnderstood(is_by_keys=is_by_keys):  # these words are heard, too: a spoken "skip" is not
-            words_too = "" if is_by_keys else ", or words like help me, skip this one or stop there"
-            return f"I need a number up to a thousand{words_too}."
-        case say.Misheard():
-            return "Sorry, I misheard."
-        case say.SayItAgain():
-            return "Sorry, I misheard. Say it again, please."
-        case say.TakenBack():
-            return "Taken back."
-        case say.NothingToTakeBack():
-            return "There is nothing to take back."
+        case say.WhichSum(asked=asked):
+            return f"Take back {words_of(asked).whole(asked)}? Yes or no."
+        case say.NotUnderstood(is_by_keys=True):
+            return "A number up to a thousand."
         case _:
-            assert_never(message)
+            return _ALWAYS[type(message)]
 
 
+_ALWAYS: Mapping[type[say.Hearing], str] = {
+    say.OnceMore: "Say it once more, please.",
+    say.TryKeys: "Try the keys for this one.",
+    say.OneNumber: "One number, please.",
+    say.NotUnderstood: "A number, please, or help me.",
+    say.Misheard: "Sorry, I misheard.",
+    say.SayItAgain: "Sorry, I misheard. Say it again, please.",
+    say.TakenBack: "Taken back.",
+    say.NothingToTakeBack: "There is nothing to take back.",
+    say.TakeYourTime: "Take your time.",
+}
 _SAID_BACK = {Command.DONT_KNOW: "Don't know.", Command.NOT_WHAT_I_SAID: "Not that."}
 """Where the command's own name is not what a person would say."""
 
 
 def pausing(message: say.Pausing) -> str:
     match message:
+        case say.Waiting(is_again=True):
+            return "Say go on, or press Enter."
         case say.Waiting():
             return "I'll wait. Say go on, or press Enter."
+        case say.AdultMayHelp():
+            return "I'll wait. A grown-up can help."
         case say.RestOffered():
             return "Time for a rest. When you're ready, say go on, or press Enter."
         case say.TwoJumpsOffered(is_again=False):

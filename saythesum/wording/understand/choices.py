@@ -16,13 +16,29 @@ _SETS = {
     "miss sir maam please this said say like to never do did",
 }
 _YES = compiled(
-    ("^ <yes> <yes_too>* $", "^ uh/mm/mhm huh/hmm/hm $", "^ of course <yes_too>* $", "^ i do/did <yes_too>* $")
-    + ("^ go on then $", "^ thats it/right $", "^ that is right $", "^ i would $", "^ please $", "^ it is/was $"),
+    (
+        "^ <yes> <yes_too>* $",
+        "^ uh/mm/mhm huh/hmm/hm $",
+        "^ of course <yes_too>* $",
+        "^ i do/did <yes_too>* $",
+        "^ go on then $",
+        "^ thats it/right $",
+        "^ that is right $",
+        "^ i would $",
+        "^ please $",
+        "^ it is/was $",
+    ),
     _SETS,
 )
 _NO = compiled(
-    ("^ <no> <no_too>* $", "^ uh/nuh/nah uh/ah $", "^ not really/that/it $", "^ i dont/didnt <no_too>* $")
-    + ("^ it isnt/wasnt <no_too>* $", "^ no way $"),
+    (
+        "^ <no> <no_too>* $",
+        "^ uh/nuh/nah uh/ah $",
+        "^ not really/that/it $",
+        "^ i dont/didnt <no_too>* $",
+        "^ it isnt/wasnt <no_too>* $",
+        "^ no way $",
+    ),
     _SETS,
 )
 _WORD = re.compile(r"[a-z0-9]+")

@@ -31,7 +31,7 @@ def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Meaning
     return (
         _phrase(words, awaiting, typed=typed)
         or (choice(text) if awaiting is Awaiting.CHOICE else None)
-        or (_alone(words, typed=typed) if awaiting in NUMBER_KINDS else None)
+        or (_alone(words) if awaiting in NUMBER_KINDS else None)
         or _answer(line, awaiting)
         or _wish(line, awaiting, typed=typed)
         or answer(line, awaiting)
@@ -61,10 +61,10 @@ def _phrase(words: Line, awaiting: Awaiting, *, typed: bool) -> Given | Choice |
     return next((phrase.meaning for phrase in opened if fits(phrase.rule, words)), None)
 
 
-def _alone(words: Line, *, typed: bool) -> Given | None:
+def _alone(words: Line) -> Given | None:
     """A short word where a number is awaited may be a misheard number: the dialogue asks before it acts on it."""
     if fits(NO, words):
-        return Given(Command.NOT_WHAT_I_SAID, alone=not typed)
+        return Given(Command.NOT_WHAT_I_SAID, alone=True)
     for phrase in PHRASES:
         if phrase.meaning in _SAID_BACK_FIRST and phrase.where is Where.NO_NUMBER and fits(phrase.rule, words):
             return Given(phrase.meaning.command, alone=True)

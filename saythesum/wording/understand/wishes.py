@@ -13,24 +13,25 @@ SETS = {
     "say": "say tell read repeat ask play give hear have get listen",
     "one": "one ones sum number problem it",
     "aux": "can may would let want need have going like",
-    "tail": "this that it there here today any more for all me us my yet and sum one ones early if is alright i we do "
-    "maths some these work go home back in am can at with up the a long doing please early working playing of day "
-    "have to",
-    "body": "tummy belly stomach head ear ears eye eyes throat tooth teeth finger fingers hand hands arm arms leg legs "
-    "foot feet knee knees back nose neck mouth bum toe toes chest thumb elbow wrist lip tongue",
-    "hurts": "hurt hurts hurting sore aches ache aching bleeding bleeds poorly itchy itches itching stings stinging "
-    "burning killing throbbing wobbly",
-    "ill": "sick ill unwell poorly dizzy faint shaky hot feverish weird scared frightened upset crying bleeding worried "
-    "sad lonely bursting afraid thirsty hungry cold wobbly hurt funny awful horrible",
-    "kit": "headphones headphone headset earphones earbuds screen keyboard mouse microphone mic laptop computer tablet "
-    "ipad speaker speakers volume sound keys key button buttons aid aids glasses cable wire plug charger battery "
-    "spacebar lights",
-    "broken": "broken broke stuck stopped dead black blank frozen froze fell fallen snapped unplugged flat loose crackling "
-    "buzzing whistling beeping hurting off out died cracked wet sticky dark fuzzy jammed gone not wont doesnt isnt "
-    "hasnt havent arent dont",
-    "hit": "hit kicked pushed pinched punched slapped tripped scratched bullying hitting kicking pushing pinching hurting",
-    "adult": "teacher adult grownup someone somebody nurse mr mrs ms miss mum mummy mam mammy dad daddy nan granny helper "
-    "assistant lady",
+    "tail": "this that it there here today any more for all me us my yet and sum one ones early if is alright i "
+    "we do maths some these work go home back in am can at with up the a long doing please working "
+    "playing of day have to",
+    "body": "tummy belly stomach head ear ears eye eyes throat tooth teeth finger fingers hand hands arm arms leg "
+    "legs foot feet knee knees back nose neck mouth bum toe toes chest thumb elbow wrist lip tongue",
+    "hurts": "hurt hurts hurting sore aches ache aching bleeding bleeds poorly itchy itches itching stings "
+    "stinging burning killing throbbing wobbly",
+    "ill": "sick ill unwell poorly dizzy faint shaky hot feverish weird scared frightened upset crying bleeding "
+    "worried sad lonely bursting afraid thirsty hungry cold wobbly hurt funny awful horrible",
+    "kit": "headphones headphone headset earphones earbuds screen keyboard mouse microphone mic laptop computer "
+    "tablet ipad speaker speakers volume sound keys key button buttons aid aids glasses cable wire plug "
+    "charger battery spacebar lights",
+    "broken": "broken broke stuck stopped dead black blank frozen froze fell fallen snapped unplugged flat loose "
+    "crackling buzzing whistling beeping hurting off out died cracked wet sticky dark fuzzy jammed gone "
+    "not wont doesnt isnt hasnt havent arent dont",
+    "hit": "hit kicked pushed pinched punched slapped tripped scratched bullying hitting kicking pushing "
+    "pinching hurting",
+    "adult": "teacher adult grownup someone somebody nurse mr mrs ms miss mum mummy mam mammy dad daddy nan granny "
+    "helper assistant lady",
 }
 
 WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
@@ -253,7 +254,13 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
     ),
     (
         Command.READ_ROW,
-        ("read/what/hear/tell/say .. .. .. row", "whole/entire row", "row to me", "the way across", "read/hear .. .. across"),
+        (
+            "read/what/hear/tell/say .. .. .. row",
+            "whole/entire row",
+            "row to me",
+            "the way across",
+            "read/hear .. .. across",
+        ),
     ),
     (
         Command.READ_COLUMN,
@@ -495,7 +502,6 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
             "i cant $",
             "i .. cant $",
             "rubbish/stupid/thick/dumb/useless/hopeless",
-            
             "bad/terrible/awful at",
             "never .. get/do/learn/understand/manage/able",
             "brain/head .. not/hurts/hurting/melting/sore/full/fried/exploding/tired",
@@ -555,16 +561,67 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
 )
 
 SURE = (
-    (Command.DONT_KNOW, ("^ .. dont know $", "how should i", "no/not/havent .. idea/clue/notion", "dont know what .. is $", "dont know the answer")),
+    (
+        Command.DONT_KNOW,
+        (
+            "^ .. dont know $",
+            "how should i",
+            "no/not/havent .. idea/clue/notion",
+            "dont know what .. is $",
+            "dont know the answer",
+        ),
+    ),
     (Command.WHERE_AM_I, ("where i am", "where we are")),
-    (Command.SAY_AGAIN, ("^ what do i add $", "cant/dont remember .. sum/number/numbers",)),
-    (Command.HELP, ("many .. to get to", "how am i", "no/not good/clever/smart at/enough", "supposed/meant to do", "brain .. hurt/hurts/hurting", "what is next $", "have/to <number> what $", "havent/not .. done .. class/school/these", "how .. do/does .. again", "forgotten/forgot how", "left over", "add to get", "dont get it $", "brain/head .. not/isnt .. working")),
+    (
+        Command.SAY_AGAIN,
+        (
+            "^ what do i add $",
+            "cant/dont remember .. sum/number/numbers",
+        ),
+    ),
+    (
+        Command.HELP,
+        (
+            "many .. to get to",
+            "how am i",
+            "no/not good/clever/smart at/enough",
+            "supposed/meant to do",
+            "brain .. hurt/hurts/hurting",
+            "what is next $",
+            "have/to <number> what $",
+            "havent/not .. done .. class/school/these",
+            "how .. do/does .. again",
+            "forgotten/forgot how",
+            "left over",
+            "add to get",
+            "dont get it $",
+            "brain/head .. not/isnt .. working",
+        ),
+    ),
     (Command.GO_ON, ("dont want to stop", "^ .. done thinking")),
-    (Command.GO_BACK, ("take me back", "back to the last/previous/one", "have another go", "the one before", "know the last", "one/sum we did", "change it/my")),
+    (
+        Command.GO_BACK,
+        (
+            "take me back",
+            "back to the last/previous/one",
+            "have another go",
+            "the one before",
+            "know the last",
+            "one/sum we did",
+            "change it/my",
+        ),
+    ),
     (Command.SAY_AGAIN, ("what .. supposed/meant to", "too noisy/quiet")),
     (Command.WAIT, ("havent/not finished/done .. yet", "havent/not finished/done $", "^ not yet $")),
     (Command.STOP, ("go on something else", "let me go $", "too tired", "not doing any more")),
-    (Command.SKIP, ("next .. dont want", "to the next one/sum", "pass this/that one/sum",)),
+    (
+        Command.SKIP,
+        (
+            "next .. dont want",
+            "to the next one/sum",
+            "pass this/that one/sum",
+        ),
+    ),
 )
 """Where one of these is said, whatever else stands around it."""
 

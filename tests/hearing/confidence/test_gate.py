@@ -97,7 +97,17 @@ def test_a_command_of_the_closed_set_is_taken() -> None:
 def test_a_command_in_other_words_counts_where_the_closed_set_agrees() -> None:
     again = Given(Command.SAY_AGAIN)
     assert heard([(again, -14.0), (Number(10), -17.0)], "What did you say?").verdict is Verdict.TAKEN
-    assert heard([(Number(10), -14.0), (again, -17.0)], "What did you say?").verdict is Verdict.UNSURE
+    assert heard([(Number(10), -2.0), (Number(9), -2.5), (again, -17.0)], "What did you say?").verdict is Verdict.UNSURE
+
+
+def test_a_sentence_counts_by_itself_where_nothing_of_the_closed_set_is_likely() -> None:
+    """What changes more than the talk is said back first; a sentence that is unlikely by itself is not sure."""
+    again = heard([(Number(10), -14.0)], "Can I hear it one more time?")
+    stop = heard([(Number(10), -14.0)], "I've had enough of this.")
+    babble = heard([(Number(10), -19.0)], "I've had enough of this.", free=-SURE_COMMAND_LIKELY_NATS - 0.1)
+    assert again.heard == Given(Command.SAY_AGAIN, again.certainty)
+    assert stop.heard == Given(Command.STOP, stop.certainty, alone=True)
+    assert [each.verdict for each in (again, stop, babble)] == [Verdict.TAKEN, Verdict.TAKEN, Verdict.UNSURE]
 
 
 @pytest.mark.parametrize("text", ["I don't know.", "I'm not going to say it."])

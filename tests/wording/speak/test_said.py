@@ -140,6 +140,7 @@ def everything() -> Iterator[say.Message]:
     yield from (say.OnceMore(), say.TryKeys(), say.OneNumber(), say.NotUnderstood(), say.NotUnderstood(is_by_keys=True))
     yield from (say.Misheard(), say.SayItAgain())
     yield from (say.TakenBack(), say.NothingToTakeBack(), say.Waiting(), say.KeysAloud(), say.NextTime())
+    yield from (say.WhichSum(CROSSING), say.TakeYourTime(), say.Waiting(is_again=True), say.AdultMayHelp())
     yield from (say.AllDone(cells, left) for cells in (0, 1, 2, 6) for left in (0, 1, 3) if cells or left)
     yield from (
         say.ProbeIntro(8),
