@@ -9,6 +9,7 @@ from functools import cache
 
 _WORDS = """
 I AY | I'm AY M | I've AY V | a AX | again AX G EH N | already AO L R EH D IY | am AE M | and AX N D
+stuck S T AH K | carry K AE R IY | be B IY | quiet K W AY AX T
 answer AA N S AX | are AA | back B AE K | before B IH F AO | but B AH T | can K AE N | column K OH L AX M
 could K UH D | did D IH D | didn't D IH D AX N T | do D UW | don't D OW N T | down D AW N | eight EY T
 eighteen EY T IY N | eighty EY T IY | eleven IH L EH V AX N | fifteen F IH F T IY N | fifty F IH F T IY

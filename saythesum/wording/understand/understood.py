@@ -11,7 +11,7 @@ from saythesum.wording.understand.phrases import PHRASES, Where, open_for
 from saythesum.wording.understand.sentences import wish
 from saythesum.wording.understand.tokens import LONGEST_LINE, Line, split, without_pauses
 
-SHORTEST_SPOKEN_WISH = 7
+SHORTEST_SPOKEN_WISH = 8
 """In letters. A test computes that what is longer is four sounds from every number."""
 _FILLER = "like"
 _SAID_BACK_FIRST = {Given(Command.STOP), Given(Command.HELP), Given(Command.WAIT)}
@@ -41,10 +41,12 @@ def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Meaning
 def _answer(line: Line, awaiting: Awaiting) -> Meaning | None:
     """The number or choice in it, also with an aside beside it. None where there is none to be found."""
     meant = answer(line, awaiting)
-    if meant == Unclear(WhyUnclear.OTHER):
-        alone = answer(without_asides(line), awaiting)
-        return alone if isinstance(alone, Number) else None
-    return meant
+    if not isinstance(meant, Unclear):
+        return meant
+    alone = answer(without_asides(line), awaiting)
+    if isinstance(alone, Number):
+        return alone
+    return meant if meant.why is WhyUnclear.TWO_NUMBERS else None
 
 
 def _wish(line: Line, awaiting: Awaiting, *, typed: bool) -> Given | None:
