@@ -108,6 +108,7 @@ ABOUT_GIVEN: dict[str, Callable[[Told, int, tuple[int, ...]], bool]] = {
     "{g} is too far": lambda told, g, n: g > told.asked.start + 10,
     "{n} and {g} is {n}": lambda told, g, n: n[0] + g == n[1],
     "That makes {n}": lambda told, g, n: told.asked.start + g == n[0],
+    "{g} tens is too many": lambda told, g, n: g > told.right,
     "{g} tens is {n}": lambda told, g, n: 10 * g == n[0],
     "{g} ten is {n}": lambda told, g, n: 10 * g == n[0],
     "{g} is all of it": lambda told, g, n: g == told.asked.amount,

@@ -179,6 +179,8 @@ def _about_rest(asked: Bridge, given: int) -> Remark:
 
 def _about_tens(asked: Bridge, given: int) -> Remark:
     """ "Thirty" for three tens: it is said back as tens, and asked once more."""
+    if 10 * given == asked.total:
+        return remarks.TensTooMany(given)
     if given < 10:
         return remarks.TensMake(given)
     return remarks.InTens(given) if given in (asked.tens, 10) else remarks.MoreThanTen(given)

@@ -326,6 +326,13 @@ class TensMake(Remark):
 
 
 @dataclass(frozen=True, slots=True)
+class TensTooMany(Remark):
+    """Where what they would be worth is the answer."""
+
+    tens: int
+
+
+@dataclass(frozen=True, slots=True)
 class OnePart(Remark):
     """One of the two parts of the total was given for it."""
 
@@ -412,6 +419,7 @@ OfPart: TypeAlias = (
     | OnesLess
     | OnesFar
     | TensMake
+    | TensTooMany
     | OnePart
     | PartsMake
     | GapLands

@@ -30,6 +30,8 @@ def of_part(message: remarks.OfPart, length: Length) -> str:
             return f"{begun(value)} is less than {words(ones)}. Adding goes up."
         case remarks.OnesFar(value=value, ones=ones):
             return f"{begun(value)} is far past {words(ones)}."
+        case remarks.TensTooMany(tens=tens):
+            return f"{begun(tens)} tens is too many."
         case remarks.TensMake(tens=0):
             return "Zero tens is zero."
         case remarks.TensMake(tens=tens):

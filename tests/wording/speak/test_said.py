@@ -163,7 +163,13 @@ def _small_questions() -> Iterator[say.Message]:
         yield from (bridge.GapGets(asked), bridge.OnesMakeUp(asked))
     yield from (bridge.AskTens(38), bridge.AskTens(38, is_either=True), bridge.TensGiven(3), bridge.TensGiven(1))
     yield from (bridge.AskOneMore(38), bridge.AskOneMore(38, is_again=True), bridge.DoOneMore(38))
-    yield from (bridge.OnesFar(40, 8), bridge.TensMake(8), bridge.TensMake(1), bridge.TensMake(0))
+    yield from (
+        bridge.OnesFar(40, 8),
+        bridge.TensMake(8),
+        bridge.TensMake(1),
+        bridge.TensMake(0),
+        bridge.TensTooMany(6),
+    )
 
 
 def _of_taking() -> Iterator[say.Message]:
