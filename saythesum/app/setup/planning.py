@@ -1,10 +1,12 @@
 """From the records to a plan: the practice that goes on, or a new one."""
 
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from random import SystemRandom
-from uuid import uuid4
+from uuid import UUID, uuid4
 
 from saythesum import __version__
 from saythesum.app.setup.clock import utc_text
@@ -21,6 +23,7 @@ from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.reading import kept_grid
+from saythesum.store.sqlite_errors import UnreadableError
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +75,7 @@ def _next_grid(store: Store, pupil: str) -> Grid:
     A pupil who did well with the first grid of all, which is mixed, need not begin with adding one.
     """
     ids = store.practices(pupil, aim=Aim.PRACTISE)[-len(STARTERS) :]
-    done = [practice for id in ids if ended(folded((practice := store.practice(id)).rows)) is EndReason.FINISHED]
+    done = [practice for practice in _readable(store, ids) if ended(folded(practice.rows)) is EndReason.FINISHED]
     if not done:
         return DEFAULT.grid
     been = {practice.grid_text for practice in done}
@@ -81,6 +84,13 @@ def _next_grid(store: Store, pupil: str) -> Grid:
     new = [one.grid for one in ahead if text_of(one.grid) not in been]
     others = [one.grid for one in ahead if text_of(one.grid) != done[-1].grid_text]
     return (new or others)[0]
+
+
+def _readable(store: Store, ids: Sequence[UUID]) -> Iterator[StoredPractice]:
+    """Skips a practice that cannot be read; `check` names it."""
+    for id in ids:
+        with suppress(UnreadableError):
+            yield store.practice(id)
 
 
 _BEFORE_CROSSING = (Stage.PLUS_ONE, Stage.WITHIN, Stage.LANDING)
