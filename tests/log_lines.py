@@ -67,12 +67,12 @@ def _reason(value: Any) -> bool:
     return value in ("dont-know", "help", "moved", "skipped") or _uuid(value)
 
 
-PARTS = "whole next-ten gap rest ones total"
+PARTS = "whole next-ten gap rest ones total tens one-more tens-of-ones ten-before from-ten"
 SUPPORTS = "independent repeated encouraged asked first-step modelled adult-help adult-answer"
 
 FORMS = (
     "first fresh new-row next-along same-row back back-in-row called after-right after-wrong again look-again "
-    "step-done worked"
+    "step-done telling-apart easier worked"
 )
 
 ALWAYS: Mapping[str, Check] = {

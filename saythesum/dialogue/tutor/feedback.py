@@ -82,12 +82,14 @@ def _fresh_look(answer: Answer) -> Reply:
 
 
 def _own_reply(answer: Answer, shares: Mapping[str, float]) -> Reply | None:
-    """The help that all the mistakes that fit share, or that of the likeliest, where it is clear which that is."""
+    """The help that all the mistakes that fit share, or that of the likeliest, where it is clear which that is. An
+    exercise without small questions leaves such a choice to a fresh look."""
     if not shares:
         return None
     likeliest = max(shares, key=lambda name: shares[name])
     helps = {help_of(answer, name) for name in shares}
-    if len(helps) > 1 and shares[likeliest] < CLEAR:
+    is_clear = shares[likeliest] >= CLEAR and bool(answer.asked.small_questions)
+    if len(helps) > 1 and not is_clear:
         return None
     part = help_of(answer, likeliest).part
     return Reply(part, Form.LOOK_AGAIN if part is Part.WHOLE else Form.AFTER_WRONG, likeliest)

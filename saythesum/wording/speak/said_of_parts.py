@@ -30,16 +30,23 @@ def of_part(message: remarks.OfPart, length: Length) -> str:
             return f"{begun(value)} is less than {words(ones)}. Adding goes up."
         case remarks.OnesFar(value=value, ones=ones):
             return f"{begun(value)} is far past {words(ones)}."
-        case remarks.TensTooMany(tens=tens):
-            return f"{begun(tens)} tens is too many."
-        case remarks.TensMake(tens=0):
-            return "Zero tens is zero."
-        case remarks.TensMake(tens=tens):
-            return f"{begun(tens)} {'ten' if tens == 1 else 'tens'} is {words(10 * tens)}."
+        case remarks.TensMake() | remarks.TensTooMany():
+            return _of_tens(message)
         case remarks.OnePart() | remarks.PartsMake() | remarks.GapLands():
             return _of_total(message, length)
         case _:
             assert_never(message)
+
+
+def _of_tens(message: remarks.TensMake | remarks.TensTooMany) -> str:
+    tens = begun(message.tens)
+    match message:
+        case remarks.TensTooMany():
+            return f"{tens} tens is too many."
+        case remarks.TensMake(tens=1):
+            return "One ten is ten."
+        case remarks.TensMake():
+            return f"{tens} tens is {words(10 * message.tens)}."
 
 
 def _of_gap(
