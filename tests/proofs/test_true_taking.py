@@ -6,6 +6,7 @@ from random import Random
 
 import pytest
 
+from saythesum.core.exercises.exercise import Lead
 from saythesum.core.exercises.taking import Difference
 from saythesum.core.sums import Part
 from saythesum.settings import Helping
@@ -55,10 +56,11 @@ def test_the_reader_sees_what_is_not_so(sentence: str, part: Part, given: int) -
 def _first(asked: Difference, name: str, given: int) -> Turn:
     (pattern,) = [one for one in asked.patterns if one.name == name]
     help = asked.help_from(pattern.help, given)
-    found = [
-        turn for turn in turns(asked) if (turn.part, turn.given, turn.remarks) == (Part.WHOLE, given, help.remarks)
-    ]
-    return found[0]
+    lead = Lead(Part.WHOLE, given, remarks=help.remarks)
+    question = None if help.part is Part.WHOLE else asked.question_for(help.part, lead)
+    turn = Turn(asked, Part.WHOLE, given, help.remarks, question)
+    assert turn in list(turns(asked))
+    return turn
 
 
 @pytest.mark.parametrize(

@@ -122,7 +122,8 @@ class Mind:
     def _step(self, asked: Exercise, part: Part, on: date) -> Said:
         """With the last one the sum has been worked through."""
         item = asked.item_of(part)
-        assert item is not None
+        if item is None:
+            return self._told_apart(asked, part)
         is_recalled = self._recalls(item, on)
         right = asked.answer_to(part)
         said = self._said(right, HEART_MS) if is_recalled else Said(self._beside(right), self._took_ms(HEART_MS))
@@ -131,6 +132,12 @@ class Mind:
         if part is Part.TOTAL:
             self._learn(asked, on, TOLD)
         return said
+
+    def _told_apart(self, asked: Exercise, part: Part) -> Said:
+        """A question that only tells mistakes apart: the mistake shows where it can, anybody else knows it."""
+        shown = [given for mistake in self.makeup.mistakes if (given := asked.foretold(mistake.name, part))]
+        meant = self._dice.choice(self._dice.choice(shown)) if shown else asked.answer_to(part)
+        return self._said(meant, HEART_MS)
 
     def _said(self, meant: int, usual_ms: int) -> Said:
         given = self._beside(meant) if self._happens(self.makeup.slips) else meant

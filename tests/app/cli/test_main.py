@@ -152,7 +152,7 @@ def test_a_log_in_the_grid(home: Path, capture: pytest.CaptureFixture[str]) -> N
         ("title = 4\nadd = [5]\nstart = [47]\n", "Line 1"),
         ('title = "x"\nadd = [5]\nstrat = [47]\n', "start"),
         ('title = "x"\nadd = [5]\nstart = [47]\norder = "sideways"\n', '"rows", "columns"'),
-        ('title = "x"\ntake = [5]\nstart = [47]\n', "not built yet"),
+        ('title = "x"\ntake = [5]\nstart = [3]\n', "below nought"),
         (b"\xff\xfe\x00g", "UTF-8"),
     ],
 )
