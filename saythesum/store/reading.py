@@ -121,6 +121,12 @@ class StoredRecords:
             query = "SELECT DISTINCT pupil FROM practices NOT INDEXED ORDER BY pupil"
             return tuple(pupil for (pupil,) in self._connection.execute(query))
 
+    def began(self, pupil: str) -> tuple[str, ...]:
+        """When each practice of the pupil began, in their order: UTC, ISO 8601."""
+        with store_errors(self._path):
+            found = self._connection.execute(f"SELECT began_at FROM practices NOT INDEXED {_OF_A_PUPIL}", (pupil, None))  # noqa: S608
+            return tuple(at for (at,) in found)
+
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""
         return tuple(self._rows(practice).times)
@@ -153,6 +159,11 @@ class StoredRecords:
                 f"The records in {self._path} hold {count} rows of the practice {practice}, which is missing."
             )
         return tuple(sentences)
+
+    @property
+    def connection(self) -> sqlite3.Connection:
+        """For what is kept beside practices and rows."""
+        return self._connection
 
     def close(self) -> None:
         self._connection.close()

@@ -18,7 +18,6 @@ from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
 from saythesum.app.session.log import Log, LogFile
 from saythesum.app.session.practice import grid_in, own_places
 from saythesum.app.session.runner import Runner
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.file_format import text_of
@@ -37,6 +36,7 @@ from saythesum.sound.wav import write_wav
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
 from saythesum.store.records import SqliteStore
+from saythesum.store.times import utc_text
 
 LEAK = 10 ** (-10 / 20)
 """Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""

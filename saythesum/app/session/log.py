@@ -12,7 +12,6 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID, uuid4
 
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.terminal.console import tell
 from saythesum.core.meanings import Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.codec import row_as_dict
@@ -23,6 +22,7 @@ from saythesum.dialogue.turns.events import UtteranceEnded, UtteranceId
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
+from saythesum.store.times import utc_text
 
 VERSION = 1
 

@@ -14,7 +14,6 @@ from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, places, program_folders
 from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
-from saythesum.app.setup.text_files import text_in
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import grid_from
@@ -27,6 +26,7 @@ from saythesum.dialogue.tutor.progress import folded
 from saythesum.errors import CallerError, GridError
 from saythesum.ports import Clock
 from saythesum.settings import Settings
+from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
 from saythesum.wording.speak.said_start import HOW_TO_ANSWER

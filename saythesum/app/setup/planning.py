@@ -7,7 +7,6 @@ from random import SystemRandom
 from uuid import uuid4
 
 from saythesum import __version__
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
@@ -21,6 +20,7 @@ from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.reading import kept_grid
+from saythesum.store.times import utc_text
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ import pytest
 from hypothesis import given
 
 from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
-from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.app.setup.clock import RealClock
 from saythesum.core.exercises.bridge_remarks import AskRest
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.codec import row_as_dict, row_from_dict
@@ -29,6 +29,7 @@ from saythesum.dialogue.turns.events import ListenId, UtteranceEnded, UtteranceI
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
+from saythesum.store.times import utc_text
 from tests.core import made_rows
 from tests.fakes.clock import FakeClock
 
