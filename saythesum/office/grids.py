@@ -58,7 +58,7 @@ def make_grid(wish: GridWish, seed: int) -> MadeGrid | CannotBeMade:
 
 def open_grid(places: Places, given: str) -> Grid:
     """An own grid or a starter, by name. Raises GridError."""
-    name = _name(given)
+    name = grid_name(given)
     file = _file(places, name)
     if not file.exists():
         if starter := starter_named(name):
@@ -97,7 +97,7 @@ def put_grid_away(places: Places, given: str) -> Path:
 
 
 def bring_grid_back(places: Places, given: str) -> Path:
-    name = _name(given)
+    name = grid_name(given)
     source = places.grids / _AWAY / f"{name}.toml"
     if not source.exists():
         raise GridError(f"No grid {name} was put away.")
@@ -120,7 +120,7 @@ def take_grid_in(places: Places, file: Path, given: str | None = None, *, over: 
 def give_grid_out(places: Places, given: str, into: Path) -> Path:
     """Into a folder, or a file that is not there yet. Raises GridError."""
     grid = open_grid(places, given)
-    target = into / f"{_name(given)}.toml" if into.is_dir() else into
+    target = into / f"{grid_name(given)}.toml" if into.is_dir() else into
     if target.exists():
         raise GridError(f"There is a file {target} already: name another, or move it away first.")
     try:
@@ -169,7 +169,7 @@ def _grid(file: Path, text: str) -> Grid:
         raise GridError(f"{file}: {error}") from error
 
 
-def _name(given: str) -> str:
+def grid_name(given: str) -> str:
     name = given.strip().lower()
     if not _NAME.fullmatch(name) or name in DEVICES or name == _AWAY:
         raise GridError(
@@ -180,7 +180,7 @@ def _name(given: str) -> str:
 
 
 def _new_name(places: Places, given: str, *, over: bool = False) -> str:
-    name = _name(given)
+    name = grid_name(given)
     if starter_named(name):
         raise GridError(f"{name} is the name of a starter grid; choose another, for example {name[:36]}-2.")
     if not over and _file(places, name).exists():
@@ -193,7 +193,7 @@ def _file(places: Places, name: str) -> Path:
 
 
 def _own_file(places: Places, given: str) -> Path:
-    name = _name(given)
+    name = grid_name(given)
     if not _file(places, name).exists():
         if starter_named(name):
             raise GridError(f"{name} is a starter grid and stays as it is: copy it, and change the copy.")

@@ -12,6 +12,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
+from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.places import Places
 from saythesum.settings import Settings
@@ -19,10 +20,10 @@ from saythesum.settings.changing import changed, replace_file
 from saythesum.settings.reading import limits_of, settings_from
 from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown, shown_name
-from saythesum.store.entries import Entry, Table, add_entries, entries_in
+from saythesum.store.beside.entries import Entry, add_entries, entries_in
+from saythesum.store.beside.entry_tables import Table
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
-from saythesum.store.times import utc_text
 
 HEADING = "Settings of this pupil only, read after settings.toml."
 EXAMPLE = "rate_wpm = 140, under a line [speech]"
@@ -49,7 +50,7 @@ class Change:
     at: str
     """UTC, ISO 8601: when it was made on the desk, or when it was noticed."""
     setting: str
-    """As `table.name`; "added" or "put-away" for the pupil as a whole."""
+    """As `table.name`; "added", "put-away" or "keep-until" for the pupil as a whole."""
     before: Any
     after: Any
     """None where the setting was taken out of the file."""
@@ -169,9 +170,7 @@ def note_changes(places: Places, code: str, now: datetime, by: str = "elsewhere"
     here = _settings_in(places.pupil_file(code))
     if here is None:  # broken by hand: nothing is known of it until it is mended
         return
-    known = {
-        change.setting: change.after for change in changes(places, code) if change.setting not in (_ADDED, _PUT_AWAY)
-    }
+    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
     differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
     entries = [
         Entry(code, utc_text(now), {"setting": name, "before": known.get(name), "after": here.get(name), "by": by})

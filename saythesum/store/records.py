@@ -10,11 +10,11 @@ from saythesum.core.records.codec import kind_of
 from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
+from saythesum.store.beside.opening import check_write_ahead_log, make_folder, opened_to_write
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
 from saythesum.store.lock import lock_to_practise
 from saythesum.store.mending import finish_mending
-from saythesum.store.opening import check_write_ahead_log, make_folder, opened_to_write
 from saythesum.store.reading import StoredRecords, read_only_connection
 from saythesum.store.sqlite_errors import check_is_a_file, store_errors
 

@@ -10,7 +10,7 @@ from saythesum.app.models.unpack import check_kind
 from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show
-from saythesum.store.times import utc_text
+from saythesum.core.records.times import utc_text
 
 
 def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:

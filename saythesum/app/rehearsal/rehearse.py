@@ -22,6 +22,7 @@ from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.starters import DEFAULT
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns import effects
 from saythesum.dialogue.tutor.plan import NO_DAY, activity, planned
@@ -36,7 +37,6 @@ from saythesum.sound.wav import write_wav
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
 from saythesum.store.records import SqliteStore
-from saythesum.store.times import utc_text
 
 LEAK = 10 ** (-10 / 20)
 """Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""

@@ -16,13 +16,13 @@ from saythesum.app.terminal.console import tell
 from saythesum.core.meanings import Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.codec import row_as_dict
 from saythesum.core.records.rows import Ask, By, Row
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.effects import Listen, Say, Settle
 from saythesum.dialogue.turns.events import UtteranceEnded, UtteranceId
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
-from saythesum.store.times import utc_text
 
 VERSION = 1
 

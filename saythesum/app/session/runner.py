@@ -7,6 +7,7 @@ from typing import Protocol
 from saythesum.app.session.log import Log
 from saythesum.core.exercises import bridge_remarks
 from saythesum.core.records.rows import EndReason, Row
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue import messages
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, step
@@ -25,7 +26,6 @@ from saythesum.dialogue.turns.effects import (
 from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
 from saythesum.ports import Clock, Keeper
-from saythesum.store.times import utc_text
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 

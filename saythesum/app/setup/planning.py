@@ -13,6 +13,7 @@ from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
 from saythesum.core.records.rows import End, EndReason
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import ended, folded
 from saythesum.learner.assessment import finding_out
@@ -20,7 +21,6 @@ from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.reading import kept_grid
-from saythesum.store.times import utc_text
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from saythesum.core.exercises.bridge_remarks import AskRest
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
+from saythesum.core.records.times import utc_text
 from saythesum.core.sums import Part
 from saythesum.dialogue.messages import Message, NotYet
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Say, Settle
@@ -29,7 +30,6 @@ from saythesum.dialogue.turns.events import ListenId, UtteranceEnded, UtteranceI
 from saythesum.errors import CallerError
 from saythesum.learner.findings import Finding
 from saythesum.ports import Clock
-from saythesum.store.times import utc_text
 from tests.core import made_rows
 from tests.fakes.clock import FakeClock
 

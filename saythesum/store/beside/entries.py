@@ -8,24 +8,16 @@ import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
-from enum import StrEnum
 from pathlib import Path
 from typing import Any
 from uuid import UUID, uuid4
 
 from saythesum.errors import StoreError
+from saythesum.store.beside.entry_tables import Table
+from saythesum.store.beside.opening import opened_to_write
 from saythesum.store.checksum import checksum_of
-from saythesum.store.opening import opened_to_write
 from saythesum.store.reading import open_to_read
 from saythesum.store.sqlite_errors import store_errors
-
-
-class Table(StrEnum):
-    TARGETS = "targets"
-    PLANS = "plans"
-    OFFERS = "offers"
-    CHANGES = "changes"
-    SHEETS = "sheets"
 
 
 @dataclass(frozen=True, slots=True)
