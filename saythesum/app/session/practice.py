@@ -53,7 +53,7 @@ def own_places() -> Places:
 
 
 def grid_in(file: Path) -> Grid:
-    """The grid in the file, or the starter grid of that name if there is no such file.
+    """The grid in the file, or the starter grid or saved grid of that name if there is no such file.
 
     Raises GridError: there is neither, the file cannot be read, or it does not hold a grid.
     """
@@ -62,6 +62,8 @@ def grid_in(file: Path) -> Grid:
     except FileNotFoundError as error:
         if starter := starter_named(str(file)):
             return starter
+        if (saved := own_places().grids / f"{file}.toml").is_file() and file.name == str(file):
+            return grid_in(saved)
         right = f"name one that is there, or a starter grid, such as {DEFAULT.name}"
         raise GridError(f"There is no grid file {file}: {right}.") from error
     except CallerError as error:
