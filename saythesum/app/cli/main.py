@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
@@ -220,6 +221,7 @@ def _add_grid(verbs: _Verbs) -> None:
     )
     _add_grid_file(shown, "a grid file or a starter grid's name; without it all starter grids are shown", nargs="?")
     shown.set_defaults(run=lambda options: show_grid(options.file))
+    add_grid_make(kinds)
     checked = kinds.add_parser(
         "check",
         needs="FILE",

@@ -32,3 +32,13 @@ def test_from_a_pupil_to_a_file_to_another_computer_and_erased(tmp_path: Path) -
     asked = other.runs("records", "take-in", tmp_path / "rk.json")
     assert asked.code == 2 and "which were erased here" in asked.told[0]
     assert other.runs("pupils", "list").shown == ["There is no pupil yet. Add one: saythesum pupils add rk-7"]
+
+
+def test_a_grid_is_made_or_the_reason_said(tmp_path: Path) -> None:
+    person = Person(tmp_path)
+    made = person.runs("grid", "make", "harbour", "--crossing", "all", "--rows", "3", "--seed", "4")
+    assert made.shown[-1:] == ["Practise it: saythesum practise --grid harbour"], made
+    assert person.runs("grid", "check", "harbour").shown[1].startswith("9 sums: 9 crossing")
+    never = person.runs("grid", "make", "none", "--starts", "41-43", "--amounts", "2-4", "--crossing", "all")
+    assert never.code == 2 and "None of the starts fits with any of the amounts." in never.told[0]
+    assert person.runs("grid", "make", "none", "--amounts", "few").code == 2
