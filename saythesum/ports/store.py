@@ -39,10 +39,18 @@ class StoredPractice:
     rows: tuple[Row, ...] = ()
     left_aside: tuple[str, ...] = ()
     """A sentence for each kept row that cannot be read, and is not among the rows."""
+    owners: tuple[str, ...] = ()
+    """Whose each of the rows is, where a part of the practice was moved to another pupil."""
 
     @property
     def activities(self) -> tuple[StoredActivity, ...]:
         return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
+
+    def rows_of(self, pupil: str) -> tuple[Row, ...]:
+        """Those of the rows that are this pupil's."""
+        if not self.owners:
+            return self.rows
+        return tuple(row for row, owner in zip(self.rows, self.owners, strict=True) if owner == pupil)
 
 
 class EarlierPractice(NamedTuple):

@@ -11,10 +11,12 @@ from contextlib import closing, suppress
 from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
+from typing import TypeAlias
 from uuid import UUID
 
 from saythesum.core.records.rows import row_id
 from saythesum.errors import CallerError, StoreError
+from saythesum.store.beside.entry_tables import Table
 from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.columns import Columns, Value, insert_practice, insert_row
@@ -23,6 +25,8 @@ from saythesum.store.migrations import migrate
 from saythesum.store.pages import Found, records_in
 from saythesum.store.sqlite_errors import store_errors
 
+Other: TypeAlias = tuple[str, Columns]
+"""A table's name, and what stood in it."""
 _SIDE_FILES = ("-wal", "-shm", "-journal")
 
 
@@ -39,12 +43,12 @@ class Mended:
 def mend(path: Path) -> Mended:
     """Raises StoreError if the records are in use for practising, or if the new file cannot be written."""
     with closing(lock_to_practise(path.parent)):
-        practices, rows = _readable(path)
+        practices, rows, others = _readable(path)
         new = _unfinished(path)
         try:
             new.unlink(missing_ok=True)
             with store_errors(path):
-                _write(new, practices, rows)
+                _write(new, practices, rows, others)
             kept_as = _move_aside(path)
             new.rename(path)
         except OSError as error:
@@ -66,17 +70,20 @@ def _unfinished(path: Path) -> Path:
     return path.with_name(f"{path.stem}-mended{path.suffix}")
 
 
-def _readable(path: Path) -> tuple[list[Columns], list[Columns]]:
-    """The practices, and the rows that belong to any of them."""
+def _readable(path: Path) -> tuple[list[Columns], list[Columns], set[Other]]:
+    """The practices, the rows that belong to any of them, and what is kept in other tables."""
     practices: dict[Value, Columns] = {}
     rows: dict[tuple[Value, Value], Columns] = {}
+    others: set[Other] = set()
     for found in records_in(_bytes_of(path), _bytes_of(path.with_name(f"{path.name}-wal"))):
         if practice := _as_practice(found):
             practices.setdefault(practice[1], practice)
         elif row := _as_row(found):
             rows.setdefault((row[0], row[1]), row)
+        elif other := _as_other(found):
+            others.add(other)
     in_order = sorted(practices.values(), key=lambda columns: str(columns[0]).zfill(20))
-    return in_order, [row for row in rows.values() if row[0] in practices]
+    return in_order, [row for row in rows.values() if row[0] in practices], others
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -119,12 +126,27 @@ def _as_row(found: Found) -> Columns | None:
     return None
 
 
+def _as_other(found: Found) -> Other | None:
+    """The table's name is under the checksum; where there is none, what it holds tells."""
+    columns = found.values
+    if len(columns) in (5, 7):
+        for table in (*Table, "moves"):
+            if columns[-1] == checksum_of(str(table), *columns[:-1]):
+                return str(table), columns
+    with suppress(ValueError):
+        if len(columns) == 4 and isinstance(columns[3], int):
+            return "forks", (*(str(UUID(str(id))) for id in columns[:3]), columns[3])
+        if len(columns) == 2 and len(str(columns[0])) == 64 and int(str(columns[0]), 16):
+            return "erased", columns
+    return None
+
+
 def _fits(columns: Columns) -> bool:
     *kept, checksum = columns
     return checksum == checksum_of(*kept)
 
 
-def _write(new: Path, practices: list[Columns], rows: list[Columns]) -> None:
+def _write(new: Path, practices: list[Columns], rows: list[Columns], others: set[Other]) -> None:
     with closing(sqlite3.connect(new, isolation_level=None)) as connection:
         connection.execute("PRAGMA foreign_keys = ON")
         migrate(connection)
@@ -135,6 +157,9 @@ def _write(new: Path, practices: list[Columns], rows: list[Columns]) -> None:
         for row in rows:
             with suppress(sqlite3.IntegrityError):
                 insert_row(connection, row)
+        for table, columns in others:
+            with suppress(sqlite3.IntegrityError):
+                connection.execute(f"INSERT INTO {table} VALUES ({', '.join('?' * len(columns))})", columns)  # noqa: S608
         connection.execute("COMMIT")
 
 
@@ -145,6 +170,12 @@ def _move_aside(path: Path) -> Path:
             path.with_name(path.name + side).rename(aside.with_name(aside.name + side))
     os.replace(path, aside)
     return aside
+
+
+def files_of_mending(path: Path) -> list[Path]:
+    """Damaged records that were kept, and a repair that was not finished: rows of any pupil may be in them."""
+    aside = path.parent.glob(f"{path.stem}-damaged-*{path.suffix}*")
+    return sorted({*aside, *path.parent.glob(f"{_unfinished(path).name}*")})
 
 
 def _names_aside(path: Path) -> Iterator[Path]:

@@ -128,7 +128,48 @@ _ACTIVITIES: Change = ()
 _TELLING_APART: Change = ()
 """Questions may ask for parts that are no steps, in forms that an older program has no words for."""
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART)
+
+def _append_only(table: str, columns: str) -> Change:
+    """Only erasing a pupil deletes from it, as with rows."""
+    name, only = f"{table}_are_never", f"raise(ABORT, '{table} are only added')"
+    known, erases = f"SELECT 1 FROM {table} WHERE id = NEW.id", "SELECT 1 FROM erasing"  # noqa: S608 - names of ours
+    return (
+        f"CREATE TABLE {table} (id TEXT PRIMARY KEY, {columns}, checksum INTEGER NOT NULL) STRICT",
+        f"CREATE TRIGGER {name}_changed BEFORE UPDATE ON {table} BEGIN SELECT {only}; END",
+        f"CREATE TRIGGER {name}_replaced BEFORE INSERT ON {table} WHEN EXISTS ({known}) BEGIN SELECT {only}; END",
+        f"CREATE TRIGGER {name}_deleted BEFORE DELETE ON {table} WHEN NOT EXISTS ({erases}) BEGIN SELECT {only}; END",
+    )
+
+
+_ENTRY = "pupil TEXT NOT NULL, at TEXT NOT NULL, fields TEXT NOT NULL"
+
+_DESK: Change = (
+    *_append_only("targets", _ENTRY),
+    *_append_only("plans", _ENTRY),
+    *_append_only("offers", _ENTRY),
+    *_append_only("changes", _ENTRY),
+    *_append_only("sheets", _ENTRY),
+    # The rows `first` to `last` of a practice belong to `pupil` since `at`; the newest move of a row counts.
+    *_append_only(
+        "moves",
+        "practice TEXT NOT NULL, first INTEGER NOT NULL, last INTEGER NOT NULL, pupil TEXT NOT NULL, at TEXT NOT NULL",
+    ),
+    # A practice that was continued on two computers: the later way on is kept as a practice of its own, which goes on
+    # from the row before `serial` of `parent`; `root` is the practice as it began.
+    """
+    CREATE TABLE forks (
+        practice TEXT PRIMARY KEY REFERENCES practices (id),
+        root TEXT NOT NULL,
+        parent TEXT NOT NULL,
+        serial INTEGER NOT NULL
+    ) STRICT
+    """,
+    # Whose records were erased, as a digest of the code: taking in an older file asks before it brings them back.
+    "CREATE TABLE erased (code_digest TEXT PRIMARY KEY, at TEXT NOT NULL) STRICT",
+)
+"""What adults decide beside the practices, moves of practices to another pupil, and practices of two computers."""
+
+MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -17,6 +17,7 @@ from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError, StoreError
 from saythesum.ports import EarlierPractice, StoredPractice
+from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.checksum import checksum_of
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
@@ -30,19 +31,26 @@ _UNFINISHED = """
     FROM practices NOT INDEXED LEFT JOIN rows AS last ON last.practice = practices.id AND last.serial = (
         SELECT serial FROM rows WHERE practice = practices.id AND kind <> 'note' ORDER BY serial DESC LIMIT 1
     )
-    WHERE pupil = ?1 AND (?2 IS NULL OR aim = ?2) AND (
+    WHERE (?2 IS NULL OR aim = ?2) AND practices.id NOT IN (SELECT practice FROM forks)
+    AND (pupil = ?1 OR practices.id IN (SELECT practice FROM moves)) AND (
         last.kind IS NOT 'end' OR NOT json_valid(last.fields)
         OR json_extract(last.fields, '$.reason') IS NOT 'finished'
     )
     ORDER BY number DESC
 """
-"""An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again."""
+"""An adult's notes may follow the end of a practice; anything else (a voided answer, say) opens it again. Of a
+practice that went on differently on another computer, a fork is not gone on with."""
 
 
 _EARLIER = """
     SELECT before.id, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = before.id)
     FROM practices JOIN practices AS before ON before.pupil = practices.pupil AND before.number < practices.number
     WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
+"""
+_PUPIL = "SELECT pupil FROM practices WHERE id = ?"
+_WITH_ROWS = """
+    SELECT id, pupil, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id)
+    FROM practices NOT INDEXED WHERE ?1 IS NULL OR aim = ?1 ORDER BY number
 """
 
 
@@ -52,6 +60,7 @@ class _Rows:
 
     whole: list[Row] = field(default_factory=list)
     times: list[datetime] = field(default_factory=list)
+    serials: list[int] = field(default_factory=list)
     left_aside: list[str] = field(default_factory=list)
 
 
@@ -73,21 +82,49 @@ class StoredRecords:
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                if not stored.left_aside and grid_text in (None, stored.grid_text):
+                is_own = stored.pupil == pupil and not stored.owners
+                if is_own and not stored.left_aside and grid_text in (None, stored.grid_text):
                     _check_places(stored)
                     return stored
         return None
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
+        """Those, too, of which only a part is the pupil's."""
         with store_errors(self._path):
+            if moves := moves_in(self._connection):
+                return [one.id for one in self._with_moves(moves, pupil, aim)]
             query = f"SELECT id FROM practices NOT INDEXED {_OF_A_PUPIL}"  # noqa: S608 - as above
             found = self._connection.execute(query, (pupil, aim)).fetchall()
         return [UUID(id) for (id,) in found if _is_uuid(id)]
 
     def earlier(self, practice: UUID, *, last: int | None = None) -> Sequence[EarlierPractice]:
         with store_errors(self._path):
+            if moves := moves_in(self._connection):
+                (first,) = self._connection.execute(_PUPIL, (str(practice),)).fetchone() or ("",)
+                own = self._with_moves(moves, moves.pupil(practice, first), None)
+                before = own[: next((place for place, one in enumerate(own) if one.id == practice), 0)]
+                return before if last is None else before[len(before) - min(last, len(before)) :]
             newest_first = self._connection.execute(_EARLIER, (str(practice), -1 if last is None else last)).fetchall()
         return [EarlierPractice(UUID(id), rows) for id, rows in reversed(newest_first) if _is_uuid(id)]
+
+    def _with_moves(self, moves: Moves, pupil: str, aim: Aim | None) -> list[EarlierPractice]:
+        """The pupil's practices, with how many rows of each are the pupil's."""
+        found = self._connection.execute(_WITH_ROWS, (aim,)).fetchall()
+        moved = set(moves)
+        own: list[EarlierPractice] = []
+        for id, first, rows in found:
+            if not _is_uuid(id):
+                continue
+            practice = UUID(id)
+            if practice not in moved:
+                mine = rows if first == pupil else None
+            else:
+                owners = [moves.owner(practice, serial, first) for serial in range(rows)]
+                is_theirs = pupil in owners or (not owners and moves.pupil(practice, first) == pupil)
+                mine = owners.count(pupil) if is_theirs else None
+            if mine is not None:
+                own.append(EarlierPractice(practice, mine))
+        return own
 
     def practice(self, id: UUID) -> StoredPractice:
         """Includes only the rows that can be read; `left_aside` describes the others."""
@@ -98,9 +135,11 @@ class StoredRecords:
             _check_unchanged(columns, checksum)
             _ = _time(began_at)
             first, *then = plan_from_text(plan, aim)
+            with store_errors(self._path):
+                moves = moves_in(self._connection)
             return StoredPractice(
                 id=id,
-                pupil=pupil,
+                pupil=moves.pupil(id, pupil),
                 began_at=began_at,
                 grid_text=first.grid_text,
                 seed=seed,
@@ -111,6 +150,7 @@ class StoredRecords:
                 then=tuple(then),
                 rows=tuple(rows.whole),
                 left_aside=tuple(rows.left_aside),
+                owners=tuple(moves.owner(id, serial, pupil) for serial in rows.serials) if moves.is_divided(id) else (),
             )
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
@@ -118,8 +158,25 @@ class StoredRecords:
     def pupils(self) -> tuple[str, ...]:
         """The codes of all who have practised."""
         with store_errors(self._path):
-            query = "SELECT DISTINCT pupil FROM practices NOT INDEXED ORDER BY pupil"
-            return tuple(pupil for (pupil,) in self._connection.execute(query))
+            moves = moves_in(self._connection)
+            if not moves:
+                query = "SELECT DISTINCT pupil FROM practices NOT INDEXED ORDER BY pupil"
+                return tuple(pupil for (pupil,) in self._connection.execute(query))
+            moved = set(moves)
+            codes: set[str] = set()
+            for id, first, rows in self._connection.execute(_WITH_ROWS, (None,)):
+                if UUID(id) in moved:
+                    codes |= {moves.owner(UUID(id), serial, first) for serial in range(max(rows, 1))}
+                else:
+                    codes.add(first)
+        return tuple(sorted(codes))
+
+    def began(self, pupil: str) -> tuple[str, ...]:
+        """When each practice of the pupil began, in their order: UTC, ISO 8601."""
+        own = {str(id) for id in self.practices(pupil)}
+        with store_errors(self._path):
+            found = self._connection.execute("SELECT id, began_at FROM practices NOT INDEXED ORDER BY number")
+            return tuple(at for id, at in found if id in own)
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""
@@ -154,6 +211,11 @@ class StoredRecords:
             )
         return tuple(sentences)
 
+    @property
+    def connection(self) -> sqlite3.Connection:
+        """For what is kept beside practices and rows."""
+        return self._connection
+
     def close(self) -> None:
         self._connection.close()
 
@@ -174,7 +236,6 @@ class StoredRecords:
             query = f"SELECT {_ROW_COLUMNS} FROM rows WHERE practice = ? ORDER BY serial"  # noqa: S608 - as above
             kept = self._connection.execute(query, (str(practice),)).fetchall()
         rows = _Rows()
-        serials = set()
         for place, (*columns, checksum) in enumerate(kept):
             _, serial, id, kind, at, _, fields = columns
             try:
@@ -183,10 +244,10 @@ class StoredRecords:
             except CallerError as error:
                 rows.left_aside.append(f"Row {place} of the practice {practice} in {self._path} is left aside: {error}")
                 continue
-            serials.add(serial)
             rows.whole.append(row)
             rows.times.append(time)
-        lost = max(serials, default=-1) + 1 - len(serials) - len(rows.left_aside)
+            rows.serials.append(serial)
+        lost = max(rows.serials, default=-1) + 1 - len(rows.serials) - len(rows.left_aside)
         if lost > 0:
             rows.left_aside.append(f"The practice {practice} in {self._path} has lost {lost} of its rows.")
         return rows

@@ -1,7 +1,6 @@
 """The records of practices on disk: one SQLite file, only ever added to."""
 
 import os
-import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
@@ -11,14 +10,13 @@ from saythesum.core.records.codec import kind_of
 from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
+from saythesum.store.beside.opening import check_write_ahead_log, make_folder, opened_to_write
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
 from saythesum.store.lock import lock_to_practise
 from saythesum.store.mending import finish_mending
-from saythesum.store.migrations import check_is_ours, migrate, version_of
 from saythesum.store.reading import StoredRecords, read_only_connection
-from saythesum.store.sqlite_errors import check_is_a_file, damaged, store_errors
-from saythesum.store.write_ahead_log import is_log_whole
+from saythesum.store.sqlite_errors import check_is_a_file, store_errors
 
 LARGEST_SEED = 2**63 - 1
 """SQLite's whole numbers have 64 bits."""
@@ -33,13 +31,13 @@ class SqliteStore(StoredRecords):
     """
 
     def __init__(self, path: Path) -> None:
-        _make_folder(path.parent)
+        make_folder(path.parent)
         check_is_a_file(path)
         self._lock = lock_to_practise(path.parent)
         try:
             finish_mending(path)
-            _check_write_ahead_log(path)
-            super().__init__(_opened_to_write(path), path)
+            check_write_ahead_log(path)
+            super().__init__(opened_to_write(path), path)
         except BaseException:
             self._lock.close()
             raise
@@ -130,41 +128,3 @@ class SqliteStore(StoredRecords):
         """One statement is one transaction: on disk when it returns, or not there at all."""
         with store_errors(self._path):
             self._connection.execute(statement, values)
-
-
-def _make_folder(folder: Path) -> None:
-    try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError as error:
-        raise StoreError(
-            f"The folder {folder} for the records cannot be made ({error.strerror}): "
-            "set SAYTHESUM_HOME to a folder that can be written."
-        ) from error
-
-
-def _check_write_ahead_log(path: Path) -> None:
-    """Raises DamagedError. After a kill the newest rows are in the write-ahead log."""
-    try:
-        log = path.with_name(f"{path.name}-wal").read_bytes()
-    except OSError:  # usually there is none
-        return
-    if path.exists() and not is_log_whole(log):
-        raise damaged(path, "some of the newest rows, in the file whose name ends in -wal, cannot be read")
-
-
-def _opened_to_write(path: Path) -> sqlite3.Connection:
-    """Checks before writing, so that a foreign or damaged file stays as it is."""
-    with store_errors(path):
-        connection = sqlite3.connect(path, isolation_level=None)
-        try:
-            check_is_ours(connection, path)
-            connection.execute("PRAGMA journal_mode = WAL")
-            connection.execute("PRAGMA synchronous = FULL")
-            connection.execute("PRAGMA foreign_keys = ON")
-            migrate(connection)
-            # A read-only file is only noticed at the first real write; that should not be a pupil's answer.
-            connection.execute(f"PRAGMA user_version = {version_of(connection)}")
-        except BaseException:
-            connection.close()
-            raise
-    return connection

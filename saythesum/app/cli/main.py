@@ -8,9 +8,12 @@ from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
+from saythesum.app.cli.pupils_verb import add_pupils_verb
+from saythesum.app.cli.records_verb import add_records_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
@@ -81,6 +84,8 @@ def _parser() -> Parser:
     _add_check(verbs)
     _add_grid(verbs)
     add_models_verb(verbs)
+    add_pupils_verb(verbs)
+    add_records_verb(verbs)
     return parser
 
 
@@ -216,6 +221,7 @@ def _add_grid(verbs: _Verbs) -> None:
     )
     _add_grid_file(shown, "a grid file or a starter grid's name; without it all starter grids are shown", nargs="?")
     shown.set_defaults(run=lambda options: show_grid(options.file))
+    add_grid_make(kinds)
     checked = kinds.add_parser(
         "check",
         needs="FILE",

@@ -8,8 +8,9 @@ from saythesum.app.models.install import add_model, list_models, remove_model
 from saythesum.app.models.trial import try_model
 from saythesum.app.models.unpack import check_kind
 from saythesum.app.session.practice import own_places
-from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show
+from saythesum.core.records.times import utc_text
 
 
 def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:

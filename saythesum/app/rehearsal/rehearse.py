@@ -18,11 +18,11 @@ from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
 from saythesum.app.session.log import Log, LogFile
 from saythesum.app.session.practice import grid_in, own_places
 from saythesum.app.session.runner import Runner
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.starters import DEFAULT
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns import effects
 from saythesum.dialogue.tutor.plan import NO_DAY, activity, planned

@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID, uuid4
 
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.terminal.console import tell
 from saythesum.core.meanings import Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.codec import row_as_dict
 from saythesum.core.records.rows import Ask, By, Row
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.effects import Listen, Say, Settle
 from saythesum.dialogue.turns.events import UtteranceEnded, UtteranceId

@@ -9,6 +9,7 @@ from saythesum.app.setup.folders import Places
 from saythesum.app.setup.planning import Wanted, gone_on, new_practice, plan_of
 from saythesum.app.terminal.console import tell
 from saythesum.dialogue.tutor.plan import Plan
+from saythesum.office.erasing import finish_erasing
 from saythesum.ports import Clock, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.mending import mend
@@ -49,6 +50,7 @@ def _opened(places: Places, pupil: str, wanted: Wanted, settings: Settings, cloc
     with ExitStack() as unless_opened:
         store = SqliteStore(places.records_file)
         unless_opened.callback(store.close)
+        finish_erasing(places, store, clock.now())
         for file, trouble in take_in_rescued(store, places.for_rescue):
             tell(_rescued(file, trouble))
         stored = gone_on(store, pupil, wanted.aim, wanted.grid)

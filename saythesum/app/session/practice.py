@@ -14,7 +14,6 @@ from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, places, program_folders
 from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
-from saythesum.app.setup.text_files import text_in
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import grid_from
@@ -27,6 +26,7 @@ from saythesum.dialogue.tutor.progress import folded
 from saythesum.errors import CallerError, GridError
 from saythesum.ports import Clock
 from saythesum.settings import Settings
+from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
 from saythesum.wording.speak.said_start import HOW_TO_ANSWER
@@ -53,7 +53,7 @@ def own_places() -> Places:
 
 
 def grid_in(file: Path) -> Grid:
-    """The grid in the file, or the starter grid of that name if there is no such file.
+    """The grid in the file, or the starter grid or saved grid of that name if there is no such file.
 
     Raises GridError: there is neither, the file cannot be read, or it does not hold a grid.
     """
@@ -62,6 +62,8 @@ def grid_in(file: Path) -> Grid:
     except FileNotFoundError as error:
         if starter := starter_named(str(file)):
             return starter
+        if (saved := own_places().grids / f"{file}.toml").is_file() and file.name == str(file):
+            return grid_in(saved)
         right = f"name one that is there, or a starter grid, such as {DEFAULT.name}"
         raise GridError(f"There is no grid file {file}: {right}.") from error
     except CallerError as error:

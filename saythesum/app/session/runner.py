@@ -5,9 +5,9 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from saythesum.app.session.log import Log
-from saythesum.app.setup.clock import utc_text
 from saythesum.core.exercises import bridge_remarks
 from saythesum.core.records.rows import EndReason, Row
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue import messages
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.step import State, step

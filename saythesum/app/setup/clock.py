@@ -13,8 +13,3 @@ class RealClock:
 
     def since_start_ms(self) -> int:
         return int((time.monotonic() - self._began_s) * 1000)  # noqa: TID251
-
-
-def utc_text(moment: datetime) -> str:
-    """ISO 8601 with milliseconds: 2031-05-12T09:30:00.250Z."""
-    return moment.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

@@ -19,7 +19,7 @@ RECENT = 3
 
 def known_lately(practice: UUID, store: Store) -> Pupil:
     """After the last few practices before this one."""
-    return learned(_read(store, store.earlier(practice, last=RECENT)).rows)
+    return learned(_read(store, store.earlier(practice, last=RECENT), store.practice(practice).pupil).rows)
 
 
 def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
@@ -27,13 +27,13 @@ def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
 
     It goes on from the latest snapshot in the pupil's folder, and leaves one for the next start.
     """
-    earlier = store.earlier(practice)
+    earlier, code = store.earlier(practice), store.practice(practice).pupil
     begun = latest_snapshot(snapshots, earlier) or Snapshot(0, Pupil())
     if begun.practices == len(earlier):
         return begun.pupil
-    new = _read(store, earlier[begun.practices :])
+    new = _read(store, earlier[begun.practices :], code)
     if changes_earlier_rows(kept.row for kept in new.rows):
-        begun, new = Snapshot(0, Pupil()), _read(store, earlier)
+        begun, new = Snapshot(0, Pupil()), _read(store, earlier, code)
     pupil = learned(new.rows, begun.pupil)
     if new.is_all:
         keep_snapshot(snapshots, earlier, pupil)
@@ -46,7 +46,7 @@ class _Read(NamedTuple):
     """Otherwise a practice or a row could not be read and is passed over; `check` names it."""
 
 
-def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
+def _read(store: Store, practices: Iterable[EarlierPractice], pupil: str) -> _Read:
     rows: list[Kept] = []
     is_all = True
     for id, _ in practices:
@@ -58,5 +58,5 @@ def _read(store: Store, practices: Iterable[EarlierPractice]) -> _Read:
             is_all = False
         else:
             is_all = is_all and not practice.left_aside
-            rows += [Kept(row, began_at, grid_of(row, grids)) for row in practice.rows]
+            rows += [Kept(row, began_at, grid_of(row, grids)) for row in practice.rows_of(pupil)]
     return _Read(rows, is_all)

@@ -9,13 +9,13 @@ from random import SystemRandom
 from uuid import UUID, uuid4
 
 from saythesum import __version__
-from saythesum.app.setup.clock import utc_text
 from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
 from saythesum.core.records.rows import End, EndReason
+from saythesum.core.records.times import utc_text
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import ended, folded
 from saythesum.learner.assessment import finding_out

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Mapping
 
 from saythesum.app.setup.folders import Places
-from saythesum.app.setup.settings_file import Remarked, change_settings, own_settings
+from saythesum.app.setup.settings_file import change_settings, own_settings
 from saythesum.app.terminal.console import tell
 from saythesum.hearing.vocal_tract.factor import FEWEST_ANSWERS, VocalTract
 from saythesum.settings import Listening, Settings
+from saythesum.settings.changing import Remarked
 from saythesum.store.pupils import FIRST_PUPIL
 
 HEADING = "Settings of this pupil only, read after settings.toml."

@@ -17,11 +17,12 @@ import pytest
 from hypothesis import given
 
 from saythesum.app.session.log import Log, LogFile, heard_fields, name_of
-from saythesum.app.setup.clock import RealClock, utc_text
+from saythesum.app.setup.clock import RealClock
 from saythesum.core.exercises.bridge_remarks import AskRest
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.core.records.codec import row_as_dict, row_from_dict
 from saythesum.core.records.rows import Ask, By, HeardId, Row, RowId, Support
+from saythesum.core.records.times import utc_text
 from saythesum.core.sums import Part
 from saythesum.dialogue.messages import Message, NotYet
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Say, Settle

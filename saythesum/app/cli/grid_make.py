@@ -1,0 +1,90 @@
+"""The verb `grid make`: a grid from a wish, or what stands against it."""
+
+import argparse
+from random import SystemRandom
+from typing import Any
+
+from saythesum.app.cli.plain_parser import cannot_be
+from saythesum.app.session.practice import own_places
+from saythesum.app.terminal.console import show
+from saythesum.core.grids.wishes import CannotBeMade, Demand, GridWish
+from saythesum.core.sums import Kind
+from saythesum.errors import CallerError
+from saythesum.office.grids import make_grid, save_grid
+
+_WITHOUT = {
+    Demand.KINDS: "with sums of any kind",
+    Demand.BONDS: "with any bonds",
+    Demand.HUNDRED: "whether or not sums cross a hundred",
+    Demand.UNEQUAL: "with the same answer more than once",
+}
+
+
+def add_grid_make(kinds: Any) -> None:
+    verb = kinds.add_parser(
+        "make",
+        needs="NAME",
+        help="make a grid from what it is to be",
+        description="Make a grid and save it under a name, or say why there is none.",
+        epilog="Example: saythesum grid make harbour --crossing all --rows 4 --columns 3",
+    )
+    verb.add_argument("name", metavar="NAME", help="what it is saved as, and asked for by")
+    verb.add_argument(
+        "--starts", metavar="LIST", type=_numbers, default=GridWish().starts, help="such as 20-60 or 37,48"
+    )
+    verb.add_argument("--amounts", metavar="LIST", type=_numbers, default=GridWish().amounts, help="such as 2-9 or 4,7")
+    verb.add_argument(
+        "--crossing",
+        metavar="KINDS",
+        type=_kinds,
+        default=frozenset(Kind),
+        help="all, or of crossing, landing, not-crossing",
+    )
+    verb.add_argument("--rows", metavar="N", type=int, default=4, help="how many starts, usually 4")
+    verb.add_argument("--columns", metavar="N", type=int, default=3, help="how many amounts, usually 3")
+    verb.add_argument("--seed", metavar="N", type=int, help="with the same number the same grid comes again")
+    verb.set_defaults(run=_make)
+
+
+def _make(options: argparse.Namespace) -> None:
+    wish = GridWish(options.rows, options.columns, options.starts, options.amounts, options.crossing)
+    came = make_grid(wish, SystemRandom().randrange(2**31) if options.seed is None else options.seed)
+    if isinstance(came, CannotBeMade):
+        raise CallerError(why_not(came))
+    show(f"Saved as {save_grid(own_places(), options.name, came.grid)}.")
+    show(f"Practise it: saythesum practise --grid {options.name}")
+
+
+def why_not(came: CannotBeMade) -> str:
+    """For the adult, in full sentences."""
+    wish = came.wish
+    if came.too_large:
+        return "A grid has 1 to 20 rows and 1 to 20 columns."
+    sentences = [f"There is no grid of {wish.rows} rows and {wish.columns} columns as wished."]
+    if came.most_rows:
+        sentences.append(f"With {wish.columns} columns there can be {came.most_rows} rows at most.")
+    if came.most_columns:
+        sentences.append(f"With {wish.rows} rows there can be {came.most_columns} columns at most.")
+    if came.would_help:
+        sentences.append(f"There is one {', or one '.join(_WITHOUT[demand] for demand in came.would_help)}.")
+    if not came.fitting_starts:
+        sentences.append("None of the starts fits with any of the amounts.")
+    return " ".join(sentences)
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    right = cannot_be(text, "it is numbers, such as 20-60 or 37,48,59")
+    numbers: list[int] = []
+    for part in text.split(","):
+        first, to, last = part.partition("-")
+        if not first.isdecimal() or (to and not last.isdecimal()) or len(part) > 9:
+            raise right
+        numbers += range(int(first), min(int(last if to else first), 9_999) + 1)
+    return tuple(numbers)
+
+
+def _kinds(text: str) -> frozenset[Kind]:
+    names = ["crossing"] if text == "all" else text.split(",")
+    if not {*names} <= {kind.value for kind in Kind}:
+        raise cannot_be(text, "it is all, or of crossing, landing, not-crossing with commas between")
+    return frozenset(map(Kind, names))

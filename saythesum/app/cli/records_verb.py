@@ -1,0 +1,169 @@
+"""The verb `records`: given out, taken in, moved, put right, erased."""
+
+import argparse
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+from saythesum.app.session.practice import own_places
+from saythesum.app.setup.clock import RealClock
+from saythesum.app.terminal.console import show
+from saythesum.errors import CallerError
+from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
+from saythesum.office.erasing import Erased, erase, look_at_erasing
+from saythesum.office.giving import give
+from saythesum.office.moving import move
+from saythesum.office.taking_in import TakenIn, look_in, take_in
+from saythesum.settings.toml_text import shown
+from saythesum.store.pupils import pupil_code
+from saythesum.store.reading import kept_grid
+
+NOT_REMOVED = "Not removed: files of records, logs and reports that you saved elsewhere, and the school's own backups."
+
+
+def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+    verb = verbs.add_parser(
+        "records",
+        help="give out, take in, move, correct or erase records",
+        description="What is kept of the pupils, on this computer alone.",
+        epilog="Example: saythesum records give rk-7 --into rk-7.json",
+    )
+    kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    given = _kind(kinds, "give", "write records into one file", "give rk-7 --into rk-7.json")
+    given.add_argument("codes", metavar="CODE", nargs="*", help="the pupils; without any, all of them")
+    given.add_argument("--into", metavar="FILE", type=Path, default=Path(), help="a new file, or a folder")
+    given.set_defaults(run=_give)
+    taken = _kind(
+        kinds, "take-in", "take in a file of records, also from another computer", "take-in rk-7.json", "FILE"
+    )
+    taken.add_argument("file", metavar="FILE", type=Path, help="as records give wrote it")
+    taken.add_argument("--as", metavar="OLD=NEW", action="append", default=[], dest="names", help="under another code")
+    taken.add_argument("--look", action="store_true", help="say what would come in, and change nothing")
+    taken.add_argument("--edited", action="store_true", help="also if it was changed since it was given out")
+    taken.add_argument(
+        "--erased", metavar="CODE", action="append", default=[], help="a pupil erased here may come back"
+    )
+    taken.set_defaults(run=_take_in)
+    moved = _kind(kinds, "move", "move a practice to the pupil whose it is", "move rk-7", "CODE")
+    moved.add_argument("code", metavar="CODE", help="whose practices are listed, or to whom one is moved")
+    moved.add_argument("practice", metavar="PRACTICE", nargs="?", help="its id; without it the practices are listed")
+    moved.add_argument("--rows", metavar="FIRST-LAST", help="only a part of it, counted from 0")
+    moved.set_defaults(run=_move)
+    correct = _kind(kinds, "correct", "put an answer right, with a trace", "correct rk-7", "CODE")
+    correct.add_argument("code", metavar="CODE", help="whose answers are listed")
+    correct.add_argument("answer", metavar="ANSWER", nargs="?", help="its id; without it the answers are listed")
+    which = correct.add_mutually_exclusive_group()
+    which.add_argument("--take-back", action="store_true", help="it was not said, or not by the pupil")
+    which.add_argument("--helped", action="store_true", help="it was given with an adult's help")
+    which.add_argument("--not-counted", action="store_true", help="it stays and is no evidence")
+    which.add_argument("--note", metavar="TEXT", help="one line beside it")
+    correct.set_defaults(run=_correct)
+    erased = _kind(kinds, "erase", "erase all that is kept of a pupil", "erase rk-7 --yes", "CODE")
+    erased.add_argument("code", metavar="CODE", help="whose records, settings and all else are erased")
+    erased.add_argument("--yes", action="store_true", help="without it nothing is erased, only said what would be")
+    erased.set_defaults(run=_erase)
+
+
+def _kind(kinds: Any, name: str, about: str, example: str, needs: str = "WHAT") -> Any:
+    described = f"{about[0].upper()}{about[1:]}."
+    epilog = f"Example: saythesum records {example}"
+    return kinds.add_parser(name, needs=needs, help=about, description=described, epilog=epilog)
+
+
+def _give(options: argparse.Namespace) -> None:
+    came = give(own_places(), options.into, RealClock().now(), options.codes)
+    show(f"{came.file} holds {came.practices} practices with {came.rows} rows of {', '.join(came.pupils)}.")
+    if came.shared_with:
+        show(f"Parts of the same practices are of {', '.join(came.shared_with)}, and in the file, too.")
+    for id in came.left_out:
+        show(f"The practice {id} is damaged and not in it; saythesum check says more.")
+
+
+def _take_in(options: argparse.Namespace) -> None:
+    names = dict(_renaming(one) for one in options.names)
+    if options.look:
+        came = look_in(own_places(), options.file, names, even_edited=options.edited)
+    else:
+        erased = {pupil_code(code) for code in options.erased}
+        came = take_in(own_places(), options.file, names, even_edited=options.edited, even_erased=erased)
+    _show_taken(came, "Would come in" if options.look else "Came in")
+
+
+def _show_taken(came: TakenIn, begins: str) -> None:
+    added = came.added
+    show(f"{begins}: {added.practices} practices, {added.rows} rows, {added.moves} moves, {added.entries} entries.")
+    if came.known_here:
+        show(f"Here before, and joined: {', '.join(came.known_here)}. For two children of one code use --as OLD=NEW.")
+    for id in added.forked:
+        show(f"The practice {id} went on differently on two computers: the later way is kept as a practice of its own.")
+    for id in added.refused:
+        show(f"The practice {id} is another one here, or damaged: nothing of it came in.")
+    for id, code in added.other_pupil:
+        show(f"The practice {id} is of {code} here, and stays so.")
+    if came.other_settings:
+        show(f"Other settings here, which stay: {', '.join(came.other_settings)}.")
+    if came.other_grids:
+        show(f"Other grids of these names here, which stay: {', '.join(came.other_grids)}.")
+    for sentence in came.unreadable:
+        show(sentence)
+
+
+def _renaming(given: str) -> tuple[str, str]:
+    old, equals, new = given.partition("=")
+    if not equals:
+        raise CallerError(f"--as has {shown(given)}; right would be rk-7=rk-8, the code in the file and the one here.")
+    return old, new
+
+
+def _move(options: argparse.Namespace) -> None:
+    if not options.practice:
+        for card in practices(own_places(), pupil_code(options.code)):
+            titles = ", ".join(kept_grid(text).title for text in card.grids)
+            show(
+                f"{card.began_at[:16].replace('T', ' ')}, {titles}: {card.rows} rows, {card.answers} answers. {card.id}"
+            )
+        return
+    try:
+        practice = UUID(options.practice)
+        first, last = map(int, options.rows.split("-")) if options.rows else (0, None)
+    except ValueError as error:
+        raise CallerError("A practice is named by its id and rows as 3-9; records move CODE lists them.") from error
+    came = move(own_places(), practice, options.code, RealClock().now(), first=first, last=last)
+    show(f"{came.rows} rows of {', '.join(came.before)} are of {came.pupil} now. Move them back to undo it.")
+
+
+def _correct(options: argparse.Namespace) -> None:
+    own, now, answer = own_places(), RealClock().now(), options.answer
+    if not answer:
+        for practice in practices(own, pupil_code(options.code)):
+            for card in answers(own, practice.id):
+                row = card.answer
+                state = "taken back" if card.is_taken_back else "right" if row.right else "not right"
+                show(f"{card.at:%Y-%m-%d %H:%M}, {row.asked.shown}: {row.given}, {state}. {row.id}")
+        return
+    if options.take_back:
+        take_back(own, answer, now)
+    elif options.helped:
+        was_helped(own, answer, now)
+    elif options.not_counted:
+        does_not_count(own, answer, now)
+    elif options.note:
+        add_note(own, answer, options.note, now)
+    else:
+        raise CallerError("Say what is to be put right: --take-back, --helped, --not-counted or --note TEXT.")
+    show("Kept beside the answer, which itself is unchanged.")
+
+
+def _erase(options: argparse.Namespace) -> None:
+    if not options.yes:
+        _show_erased(look_at_erasing(own_places(), options.code), "Would be erased")
+        show("Nothing is erased yet; say --yes to erase.")
+        return
+    _show_erased(erase(own_places(), options.code, RealClock().now()), "Erased")
+
+
+def _show_erased(came: Erased, begins: str) -> None:
+    show(f"{begins} of {came.code}: {came.practices} practices, {came.rows} rows, {came.entries} targets and changes.")
+    for file in came.files:
+        show(f"{begins}: {file}")
+    show(NOT_REMOVED)

@@ -1,0 +1,306 @@
+"""Pupils by their codes: added, changed, put away, given a target; every change of a setting is kept with its date.
+
+The settings files stay the truth, and may be edited by hand as well: what a file says and the kept changes do not
+is noted as a change when the pupil is looked at next.
+"""
+
+import tomllib
+from collections.abc import Mapping
+from contextlib import closing
+from dataclasses import asdict, dataclass, fields
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+from saythesum.core.records.times import utc_text
+from saythesum.errors import CallerError, StoreError
+from saythesum.office.places import Places
+from saythesum.settings import Settings
+from saythesum.settings.changing import changed, replace_file
+from saythesum.settings.reading import limits_of, settings_from
+from saythesum.settings.text_files import text_in
+from saythesum.settings.toml_text import rather, shown, shown_name
+from saythesum.store.beside.entries import Entry, add_entries, entries_in
+from saythesum.store.beside.entry_tables import Table
+from saythesum.store.pupils import pupil_code
+from saythesum.store.reading import StoredRecords, open_to_read
+
+HEADING = "Settings of this pupil only, read after settings.toml."
+EXAMPLE = "rate_wpm = 140, under a line [speech]"
+LONGEST_SENTENCE = 300
+_PUT_AWAY = "put-away"
+_ADDED = "added"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What a pupil is to reach, in one sentence, with its measurable part."""
+
+    sentence: str
+    sums: str
+    """Which sums: a grid's name, or words such as "crossing a ten"."""
+    right: int
+    of: int
+    unaided: bool
+    by: date
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    at: str
+    """UTC, ISO 8601: when it was made on the desk, or when it was noticed."""
+    setting: str
+    """As `table.name`; "added", "put-away" or "keep-until" for the pupil as a whole."""
+    before: Any
+    after: Any
+    """None where the setting was taken out of the file."""
+    by: str
+    """"desk" for the desk and the verbs; "elsewhere" for a file edited by hand and for what the program learnt."""
+
+
+@dataclass(frozen=True, slots=True)
+class PupilCard:
+    code: str
+    settings: Settings
+    problems: tuple[str, ...]
+    """A sentence for each thing in the settings files that cannot be taken."""
+    is_put_away: bool
+    target: Target | None
+    practices: int
+    last_practised: str | None
+    """UTC, ISO 8601."""
+
+
+def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, ...]:
+    """By code. `put_away`: those who were put away, too."""
+    cards = [_card(places, code) for code in codes(places)]
+    return tuple(card for card in cards if put_away or not card.is_put_away)
+
+
+def codes(places: Places) -> tuple[str, ...]:
+    """All who have a settings file, a practice or an entry."""
+    folder = places.pupil_file("any").parent
+    with_file = {file.stem for file in folder.glob("*.toml") if _is_code(file.stem)} if folder.is_dir() else set()
+    with_entry = {entry.pupil for entry in entries_in(places.records_file, Table.CHANGES)}
+    reader = _reader(places)
+    practised: set[str] = set()
+    if reader:
+        with closing(reader):
+            practised = set(reader.pupils())
+    return tuple(sorted(with_file | with_entry | practised))
+
+
+def show_pupil(places: Places, given: str) -> PupilCard:
+    """Raises CallerError where there is no such pupil."""
+    return _card(places, known_code(places, given))
+
+
+def known_code(places: Places, given: str) -> str:
+    """Raises CallerError where there is no such pupil."""
+    code = pupil_code(given)
+    known = codes(places)
+    if code not in known:
+        more = rather(code, known) if len(known) > 1 else "add the pupil first: saythesum pupils add " + code
+        raise CallerError(f"There is no pupil {code}; {more}")
+    return code
+
+
+def add_pupil(places: Places, given: str, now: datetime, values: Mapping[str, str] = {}) -> PupilCard:
+    """`values`: as of `change_pupil`. Raises CallerError for a code that is taken, or a value that no setting has."""
+    code = pupil_code(given)
+    if code in codes(places):
+        raise CallerError(f"There is a pupil {code} already; choose another code.")
+    written = _written(values)
+    _write(places, code, written)
+    entry = Entry(code, utc_text(now), {"setting": _ADDED, "before": None, "after": True, "by": "desk"})
+    add_entries(places.records_file, {Table.CHANGES: [entry]})
+    note_changes(places, code, now, by="desk")
+    return _card(places, code)
+
+
+def change_pupil(places: Places, given: str, values: Mapping[str, str], now: datetime) -> PupilCard:
+    """`values`: `table.name` to what would stand in the file, words with or without quotes; empty takes it out.
+
+    All of them or none. Raises CallerError with a sentence for each that cannot be.
+    """
+    code = known_code(places, given)
+    note_changes(places, code, now)
+    _write(places, code, _written(values))
+    note_changes(places, code, now, by="desk")
+    return _card(places, code)
+
+
+def put_away(places: Places, given: str, now: datetime, *, back: bool = False) -> PupilCard:
+    """Out of the list, with nothing lost; `back` brings the pupil back."""
+    code = known_code(places, given)
+    fields = {"setting": _PUT_AWAY, "before": back, "after": not back, "by": "desk"}
+    add_entries(places.records_file, {Table.CHANGES: [Entry(code, utc_text(now), fields)]})
+    return _card(places, code)
+
+
+def set_target(places: Places, given: str, target: Target, now: datetime) -> PupilCard:
+    """The newest holds; the ones before are kept. Raises CallerError."""
+    code = known_code(places, given)
+    if not 0 < target.right <= target.of:
+        raise CallerError(f"The target says {target.right} of {target.of}; right would be for example 8 of 10.")
+    if not target.sentence.strip() or len(target.sentence) > LONGEST_SENTENCE:
+        raise CallerError(f"The target is one sentence of 1 to {LONGEST_SENTENCE} characters.")
+    fields = {**asdict(target), "by": target.by.isoformat()}
+    add_entries(places.records_file, {Table.TARGETS: [Entry(code, utc_text(now), fields)]})
+    return _card(places, code)
+
+
+def targets(places: Places, code: str) -> tuple[tuple[str, Target], ...]:
+    """Each with when it was set, oldest first."""
+    return tuple((entry.at, _target(entry)) for entry in entries_in(places.records_file, Table.TARGETS, code))
+
+
+def changes(places: Places, code: str, since: datetime | None = None) -> tuple[Change, ...]:
+    """Oldest first: what changed since a visit, say."""
+    begun = utc_text(since) if since else ""
+    return tuple(
+        Change(entry.at, entry.fields["setting"], entry.fields["before"], entry.fields["after"], entry.fields["by"])
+        for entry in entries_in(places.records_file, Table.CHANGES, code)
+        if entry.at >= begun
+    )
+
+
+def note_changes(places: Places, code: str, now: datetime, by: str = "elsewhere") -> None:
+    """Keeps what the pupil's file says and the kept changes do not."""
+    here = _settings_in(places.pupil_file(code))
+    if here is None:  # broken by hand: nothing is known of it until it is mended
+        return
+    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
+    differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
+    entries = [
+        Entry(code, utc_text(now), {"setting": name, "before": known.get(name), "after": here.get(name), "by": by})
+        for name in differ
+    ]
+    add_entries(places.records_file, {Table.CHANGES: entries})
+
+
+def all_settings() -> tuple[str, ...]:
+    """Every setting, as `table.name`, in order."""
+    return tuple(f"{table.name}.{one.name}" for table in fields(Settings) for one in fields(_kind(table.name)))
+
+
+def _kind(table: str) -> type[Any]:
+    kind: type[Any] = next(one.default_factory for one in fields(Settings) if one.name == table)  # type: ignore[assignment]
+    return kind
+
+
+def _card(places: Places, code: str) -> PupilCard:
+    everybody, wrong = _settings(places.settings_file, None)
+    settings, wrong_here = _settings(places.pupil_file(code), everybody)
+    kept = changes(places, code)
+    away = [change.after for change in kept if change.setting == _PUT_AWAY]
+    aims = targets(places, code)
+    practices, last = _practised(places, code)
+    return PupilCard(
+        code=code,
+        settings=settings,
+        problems=wrong + wrong_here,
+        is_put_away=bool(away and away[-1]),
+        target=aims[-1][1] if aims else None,
+        practices=practices,
+        last_practised=last,
+    )
+
+
+def _settings(file: Path, over: Settings | None) -> tuple[Settings, tuple[str, ...]]:
+    try:
+        settings, problems = settings_from(text_in(file, EXAMPLE), over)
+    except FileNotFoundError:
+        return over or Settings(), ()
+    except CallerError as error:
+        return over or Settings(), (f"The settings file {file} {error} Nothing in it is used.",)
+    return settings, tuple(f"Settings, {file}: {problem}" for problem in problems)
+
+
+def _settings_in(file: Path) -> dict[str, Any] | None:
+    """`table.name` to value; None where the file cannot be read."""
+    try:
+        tables = tomllib.loads(text_in(file, EXAMPLE))
+    except FileNotFoundError:
+        return {}
+    except (CallerError, ValueError):
+        return None
+    pairs = {
+        f"{table}.{name}": value
+        for table, values in tables.items()
+        if isinstance(values, Mapping)
+        for name, value in values.items()
+    }
+    return {name: value for name, value in pairs.items() if name in all_settings()}
+
+
+def _written(values: Mapping[str, str]) -> dict[str, dict[str, Any]]:
+    """Raises CallerError, a sentence a line."""
+    written: dict[str, dict[str, Any]] = {}
+    problems = []
+    for setting, text in values.items():
+        table, _, name = setting.partition(".")
+        if setting not in all_settings():
+            problems.append(f"{shown_name(setting)} is not a setting; {rather(setting, all_settings())}")
+            continue
+        try:
+            written.setdefault(table, {})[name] = _value(table, name, text)
+        except CallerError as right:
+            problems.append(f"{setting} cannot be {shown(text)}; it is {right}.")
+    if problems:
+        raise CallerError("\n".join(problems))
+    return written
+
+
+def _value(table: str, name: str, text: str) -> Any:
+    """What stands in the file: raises CallerError whose text is what would be right."""
+    if not text.strip():
+        return None
+    limits = limits_of(_kind(table), name)
+    try:
+        value = tomllib.loads(f"value = {text}")["value"]
+        _ = limits.taken(value)
+    except (ValueError, KeyError):  # words without quotes, or words that look like something else
+        _ = limits.taken(text.strip())
+        return text.strip()
+    return value
+
+
+def _write(places: Places, code: str, written: Mapping[str, Mapping[str, Any]]) -> None:
+    file = places.pupil_file(code)
+    try:
+        text = text_in(file, EXAMPLE) if file.exists() else ""
+        replace_file(file, changed(text, written, HEADING))
+    except OSError as error:
+        raise CallerError(f"The settings file {file} cannot be written ({error.strerror}).") from error
+    except CallerError as error:
+        raise CallerError(f"The settings file {file} {str(error).rstrip('.')}; put it right first.") from error
+
+
+def _target(entry: Entry) -> Target:
+    return Target(**{**entry.fields, "by": date.fromisoformat(entry.fields["by"])})
+
+
+def _practised(places: Places, code: str) -> tuple[int, str | None]:
+    reader = _reader(places)
+    if reader is None:
+        return 0, None
+    with closing(reader):
+        began = reader.began(code)
+        return len(began), began[-1] if began else None
+
+
+def _reader(places: Places) -> StoredRecords | None:
+    try:
+        return open_to_read(places.records_file)
+    except StoreError:
+        if places.records_file.exists() and places.records_file.stat().st_size:
+            raise
+        return None
+
+
+def _is_code(name: str) -> bool:
+    try:
+        return pupil_code(name) == name
+    except CallerError:
+        return False
