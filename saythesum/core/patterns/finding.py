@@ -33,9 +33,9 @@ def patterns_of(grid: Grid) -> tuple[GridPattern, ...]:
     """In the order of teaching, and of those of one stage from left to right and from top to bottom. A grid of one cell
     may have none."""
     found = (
+        *_columns(grid),
         *_near_ten(grid),
         *_five_twice(grid),
-        *_columns(grid),
         *_rows(grid),
         *_shared_gaps(grid),
         *_crossing(grid),

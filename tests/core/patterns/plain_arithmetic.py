@@ -96,9 +96,9 @@ def check(grid: Grid, pattern: GridPattern) -> None:  # noqa: PLR0912, PLR0915 -
             assert starts == (table.starts[first], table.starts[second]) and starts[0] != starts[1]
             assert {str(start)[-1] for start in starts} == {str(pattern.ones)}
             for column in range(len(table.moves)):
-                one, other = Cell(first, column), Cell(second, column)
-                assert str(table.at(one))[-1] == str(table.at(other))[-1]
-                assert table.crosses(one) == table.crosses(other) == (column in pattern.crossing)
+                upper, lower = Cell(first, column), Cell(second, column)
+                assert str(table.at(upper))[-1] == str(table.at(lower))[-1]
+                assert table.crosses(upper) == table.crosses(lower) == (column in pattern.crossing)
         case CrossingOnes(column, step, crossing, staying, rows):
             _check_steps(table, (column,), (step,))
             for row, start in enumerate(table.starts):
@@ -111,15 +111,15 @@ def check(grid: Grid, pattern: GridPattern) -> None:  # noqa: PLR0912, PLR0915 -
                     assert alone.crosses(Cell(0, column)) == (ones in pattern.crossed_by), "and nothing else does"
         case LandingLine(operation, landings):
             assert len(landings) > 1
-            for one in landings:
-                _check_steps(table, (one.cell.column,), (one.step,))
-                assert table.at(one.cell) == one.total and table.lands(one.cell)
-                assert (one.step.operation, one.start) == (operation, table.start(one.cell))
-                makes = one.ones + one.step.amount if one.step.by > 0 else one.ones - one.step.amount
-                assert makes == (10 if one.step.by > 0 else 0), "the ones and the amount make the ten"
-            for one, next_one in pairwise(landings):
-                more = next_one.ones - one.ones
-                assert more >= 0 and one.step.by - next_one.step.by == more
+            for landing in landings:
+                _check_steps(table, (landing.cell.column,), (landing.step,))
+                assert table.at(landing.cell) == landing.total and table.lands(landing.cell)
+                assert (landing.step.operation, landing.start) == (operation, table.start(landing.cell))
+                makes = landing.ones + landing.step.amount if landing.step.by > 0 else landing.ones - landing.step.amount
+                assert makes == (10 if landing.step.by > 0 else 0), "the ones and the amount make the ten"
+            for landing, after in pairwise(landings):
+                more = after.ones - landing.ones
+                assert more >= 0 and landing.step.by - after.step.by == more
         case EqualAnswers(first_cell, second_cell, starts, steps, total):
             _check_steps(table, (first_cell.column, second_cell.column), steps)
             assert first_cell.row != second_cell.row and first_cell.column != second_cell.column
