@@ -115,7 +115,9 @@ def check(grid: Grid, pattern: GridPattern) -> None:  # noqa: PLR0912, PLR0915 -
                 _check_steps(table, (landing.cell.column,), (landing.step,))
                 assert table.at(landing.cell) == landing.total and table.lands(landing.cell)
                 assert (landing.step.operation, landing.start) == (operation, table.start(landing.cell))
-                makes = landing.ones + landing.step.amount if landing.step.by > 0 else landing.ones - landing.step.amount
+                makes = (
+                    landing.ones + landing.step.amount if landing.step.by > 0 else landing.ones - landing.step.amount
+                )
                 assert makes == (10 if landing.step.by > 0 else 0), "the ones and the amount make the ten"
             for landing, after in pairwise(landings):
                 more = after.ones - landing.ones
