@@ -158,7 +158,8 @@ class Ask:
     was asked for before and changes them (the exercise's `begun`); for the first question after a wrong answer the
     mistake that it starts from, by its name."""
     lines: tuple[int, ...] = ()
-    """The two rows or columns that a talk about patterns compares."""
+    """What a talk about patterns is about, in rows and columns of its grid, as the pattern `about` has them; () in any
+    other question."""
 
     @property
     def place(self) -> tuple[int, int]:
