@@ -158,7 +158,8 @@ class Live:
         self._note(News(sentence), cuts=False)
 
     def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
-        self._aside = Aside(message, self._runner.state.channel.turns_said)
+        count = self._aside.count + 1 if self._aside else 1
+        self._aside = Aside(message, self._runner.state.channel.turns_said, count)
         self._queue.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:
