@@ -9,6 +9,7 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
+from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
 Pressable: TypeAlias = Focus | PadKeyShown
 ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"
@@ -60,9 +61,9 @@ class AccessibleTree:
 
 def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     is_over = not scene.buttons
-    children = [Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text)]
-    if scene.answer:
-        children.append(_field(scene, scene.answer))
+    # The field comes first: Orca 43, where it finds no focus yet, takes the first text and says its changes for good.
+    children = [_field(scene, scene.answer)] if scene.answer else []
+    children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
     children.append(Accessible("now", Role.TEXT, scene.now_words))
     if scene.grid.rows:
         children.append(_table(scene.grid))
@@ -81,12 +82,16 @@ def _focus(scene: Scene) -> str:
         return on_button
     if scene.shows_grid and scene.grid.current:
         return _cell_id(scene.grid.current.row, scene.grid.current.column)
-    return ANSWER if scene.answer else SPOKEN
+    if scene.answer:
+        return ANSWER
+    return SPOKEN if scene.spoken.text else ROOT
 
 
 def _field(scene: Scene, answer: AnswerShown) -> Accessible:
-    """Its value is the whole sum as it is typed, which is what a braille line shows of the field."""
-    return Accessible(ANSWER, Role.FIELD, answer.name, value=braille_line(scene, answer))
+    """Its value is the whole sum as it is typed, which is what a braille line shows of the field. Its name never
+    changes: screen readers would say the new one, beside the question.
+    """
+    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=braille_line(scene, answer))
 
 
 def braille_line(scene: Scene, answer: AnswerShown) -> str:

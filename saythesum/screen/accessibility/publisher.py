@@ -80,8 +80,8 @@ class Publisher:
         was_ready, self._is_ready = self._is_ready, self._activated.is_set()
         if self._is_ready and not was_ready:
             self._is_focus_sent = False
-            self._send_focus()
             self._send()
+            self._send_focus()  # last, so that a screen reader finds the focus where it will stay
         presses: list[Pressed | Touched] = []
         while self._pressed:
             presses.append(self._press(self._pressed.popleft()))

@@ -3,6 +3,7 @@
 import os
 import signal
 import subprocess
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from pathlib import Path
 
 from tests.tools.x_server import XServer, x_server
 
+LONGEST_S = 30
 _STATUS = ("--session", "--print-reply", "--dest=org.a11y.Bus", "/org/a11y/bus")
 _SET = ("org.freedesktop.DBus.Properties.Set", "string:org.a11y.Status", "string:IsEnabled")
 
@@ -24,6 +26,13 @@ class Session:
         """As a screen reader does when it starts; programs publish nothing until then."""
         value = f"variant:boolean:{'true' if is_on else 'false'}"
         subprocess.run(["dbus-send", *_STATUS, *_SET, value], env=self.environment, check=True, capture_output=True)
+
+    def wait_for_window(self) -> None:
+        """Until anything is drawn on the empty screen."""
+        deadline = time.perf_counter() + LONGEST_S
+        while (self.server.picture() == self.server.picture()[0, 0]).all():
+            assert time.perf_counter() < deadline, "no window has come"
+            time.sleep(0.05)
 
     def focus_window(self) -> None:
         """There is no window manager to do it: the window that lies under the pointer gets the keys."""
