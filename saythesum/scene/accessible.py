@@ -61,7 +61,7 @@ class AccessibleTree:
 
 def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     is_over = not scene.buttons
-    # The field comes first: Orca 43, where it finds no focus yet, takes the first text and says its changes for good.
+    # The field comes first: with the text first, Orca 43 was seen to say the first two turns twice.
     children = [_field(scene, scene.answer)] if scene.answer else []
     children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
     children.append(Accessible("now", Role.TEXT, scene.now_words))
