@@ -25,6 +25,8 @@ class Aside:
     message: KeyMessage | News
     after_turns: int
     """How many turns the dialogue had said before it."""
+    count: int = 0
+    """How many asides there have been, this one included."""
 
 
 @dataclass(frozen=True, slots=True)

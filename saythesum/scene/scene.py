@@ -23,6 +23,7 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.scene.spoken import Spoken, spoken
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
@@ -122,6 +123,8 @@ class Scene:
     """None once the practice is over."""
     shows_grid: bool
     """The pupil opened the grid in place of the sum."""
+    spoken: Spoken
+    """For a screen reader."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
 
@@ -150,6 +153,7 @@ def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
         line=_line(state, place) if place else None,
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
+        spoken=spoken(state, aside),
     )
 
 

@@ -5,6 +5,7 @@ from saythesum.core.sums import Part
 from saythesum.scene.caption import Caption
 from saythesum.scene.grid import GridShown
 from saythesum.scene.scene import NOW_WORDS, AnswerShown, ButtonShown, Now, Scene, SumShown
+from saythesum.scene.spoken import Spoken
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import answer_name, sum_in_words
 
@@ -35,5 +36,6 @@ def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False)
         line=None,
         buttons=_NO_BUTTONS,
         shows_grid=False,
+        spoken=Spoken(f"{caption} {choice}".strip(), turn=0),
         choice=choice,
     )

@@ -16,6 +16,7 @@ from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import Touched
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
+from saythesum.screen.accessibility.publisher import publisher
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
@@ -60,6 +61,7 @@ class Window:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
+        self._publisher = publisher(TITLE, now_ms, self.wake)
 
     @property
     def notice(self) -> str:
@@ -75,6 +77,8 @@ class Window:
         if scene != self._scene:
             self._scene = scene
             self._draw()
+            if self._publisher:
+                self._publisher.show(scene)
 
     def change(self, change: LookChange) -> LookMessage:
         look, message = self.look.changed(change)
@@ -88,6 +92,8 @@ class Window:
         presses: list[Pressed | Touched] = []
         for event in self._events(timeout_ms):
             presses += self._taken(event)
+        if self._publisher:
+            presses += self._publisher.look()
         if self._is_stale:
             self._draw()
         return presses
@@ -126,6 +132,9 @@ class Window:
                 return self._let_go(event.pos)
             case pygame.WINDOWFOCUSLOST:
                 self._strokes.focus_lost()
+                self._focus_changed(has_focus=False)
+            case pygame.WINDOWFOCUSGAINED:
+                self._focus_changed(has_focus=True)
             case pygame.WINDOWSIZECHANGED | pygame.WINDOWEXPOSED:
                 self._is_stale = True
             case pygame.QUIT:
@@ -144,6 +153,10 @@ class Window:
         if touched is None or let_go is None or touched.focus is not let_go.focus:
             return []
         return [Touched(let_go.focus, self._now_ms())]
+
+    def _focus_changed(self, *, has_focus: bool) -> None:
+        if self._publisher:
+            self._publisher.focus_changed(has_focus=has_focus)
 
     def _look_like(self, look: Look) -> None:
         self.look = look

@@ -124,7 +124,7 @@ class Window:
     sums_in_digits: bool = field(default=False, metadata=yes_or_no())
     """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())
-    """A screen reader speaks the keys: then the tool does not speak typed digits."""
+    """A screen reader speaks: then the tool is silent, and all that it would say is text for the screen reader."""
 
 
 def _one_more() -> str | None:

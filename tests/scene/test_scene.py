@@ -16,6 +16,7 @@ from saythesum.keyboard.keys import Focus, NoRoom
 from saythesum.scene.caption import Aside, Caption, News
 from saythesum.scene.grid import LEFT_OPEN
 from saythesum.scene.scene import Now, Scene, scene
+from saythesum.scene.spoken import Spoken
 from saythesum.settings import Length
 from saythesum.wording.speak.said_shown import grid_extract
 from tests.scene.watched import NOTHING_TYPED, answer_in, practice, sum_in
@@ -85,7 +86,8 @@ def test_a_spoken_answer_is_shown_as_heard_and_looks_the_same_right_or_wrong(hea
 
 def _without_answer(scene: Scene) -> Scene:
     answer = replace(answer_in(scene), text="", value="")
-    return replace(scene, answer=answer, caption=Caption("", is_help=False), now=Now.LISTENING, now_words="")
+    silent = replace(scene, caption=Caption("", is_help=False), spoken=Spoken("", 0))
+    return replace(silent, answer=answer, now=Now.LISTENING, now_words="")
 
 
 @pytest.mark.parametrize(

@@ -83,9 +83,14 @@ def _device(known: Sequence[Device], direction: Direction, wanted: str | None, m
 
 
 def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
-    """Unless chosen: open with a headset, press without one. A room full of voices is the normal case."""
+    """Unless chosen: open with a headset, press without one. A room full of voices is the normal case.
+
+    Where a screen reader speaks nobody knows when it has finished, so the ear opens by key only.
+    """
     if devices.microphone is None:
         return Ear.KEYS
+    if settings.window.screen_reader:
+        return Ear.PRESS
     kind = wanted or settings.listening.ear or ("open" if devices.has_headset else "press")
     return Ear(kind)
 
@@ -282,7 +287,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post)
+        is_silent = setup.settings.window.screen_reader
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None

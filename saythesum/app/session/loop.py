@@ -21,6 +21,7 @@ from saythesum.keyboard.keys import (
     ColoursShown,
     CutSpeech,
     DigitTyped,
+    FocusMoved,
     Key,
     KeyAction,
     KeyMessage,
@@ -142,12 +143,14 @@ class Live:
         self._speak_key(looks or NoWindow())
 
     def _speak_key(self, message: KeyMessage) -> None:
-        """Digits are in large print, and a screen reader may say them; a look is seen, and what was written stays.
-        Everything else is shown as a line, too.
+        """Digits are in large print; a look is seen, and what was written stays. Everything else is shown as a line,
+        too. A screen reader says by itself what is typed and where Tab is; a look it says from what is written.
         """
         match message:
-            case DigitTyped(is_letter=False) | RubbedOut() if not self._speaks_keys:
+            case DigitTyped(is_letter=False) | RubbedOut() | FocusMoved() if not self._speaks_keys:
                 pass
+            case ViewShown() | ColoursShown() | SizeShown() if not self._speaks_keys:
+                self._note(message, cuts=True)
             case DigitTyped() | RubbedOut() | ViewShown() | ColoursShown() | SizeShown():
                 self._queue.echo(key_said(message), cuts=True)
             case _:
@@ -158,7 +161,8 @@ class Live:
         self._note(News(sentence), cuts=False)
 
     def _note(self, message: KeyMessage | News, *, cuts: bool) -> None:
-        self._aside = Aside(message, self._runner.state.channel.turns_said)
+        count = self._aside.count + 1 if self._aside else 1
+        self._aside = Aside(message, self._runner.state.channel.turns_said, count)
         self._queue.note(aside_said(message), cuts=cuts)
 
     def _wait_ms(self) -> int:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Part
-from saythesum.keyboard.keys import Focus
+from saythesum.keyboard.keys import Focus, Key
 from saythesum.settings import Keys
 from saythesum.wording.numbers import listed, words
 from saythesum.wording.speak.lengths import capital
@@ -20,6 +20,9 @@ _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.STOP: ("", "stop"),
 }
 """Everybody's key for each button, and the setting that may give it one more."""
+
+PAD_NAMES: Mapping[Key, str] = {Key.BACKSPACE: "Rub out", Key.ENTER: "Enter"}
+"""The number pad's buttons beside its digits."""
 
 
 def keys_of(button: Focus, own: Keys) -> str:

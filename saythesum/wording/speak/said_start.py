@@ -61,7 +61,7 @@ HEADSET = StartQuestion(
 SCREEN_READER = StartQuestion(
     "window",
     "screen_reader",
-    "Does a screen reader speak your keys? Up for yes, Down for no, then Enter.",
+    "Does a screen reader speak for you? Up for yes, Down for no, then Enter.",
     ("No.", "Yes."),
     (False, True),
     0,

@@ -46,9 +46,13 @@ class Mouth:
         *,
         clock: Clock,
         post: Callable[[Over | VoiceLost], None],
+        is_silent: bool = False,
     ) -> None:
-        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard."""
+        """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard. `is_silent`: so are
+        sentences, which a screen reader speaks; cues are heard.
+        """
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
+        self._is_silent = is_silent
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
         self._playing = Lock()
@@ -104,6 +108,8 @@ class Mouth:
             return None
         if phrase.is_cue:
             return self._cues.get(phrase.text)
+        if self._is_silent:
+            return None
         try:
             return self._voice.render(phrase.text)
         except VoiceError as error:

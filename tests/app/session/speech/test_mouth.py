@@ -68,6 +68,18 @@ def test_without_a_loudspeaker_it_is_over_as_soon_as_it_is_said(voice: ToolVoice
     mouth.close()
 
 
+def test_where_a_screen_reader_speaks_only_cues_are_played(
+    voice: ToolVoice, loudspeaker: NotedLoudspeaker, news: News
+) -> None:
+    mouth = Mouth(voice, loudspeaker, clock=FakeClock(), post=news.put, is_silent=True)
+    mouth.say(UtteranceId(1), "Forty-seven add five.")
+    assert next_over(news) == Over(UtteranceId(1), 0)
+    mouth.cue(OwnSound(1), "ear-open")
+    assert loudspeaker.finish() == OwnSound(1)
+    assert [id for id, _ in loudspeaker.played] == [OwnSound(1)]
+    mouth.close()
+
+
 def test_a_voice_that_is_lost_is_told_once_and_everything_still_ends(loudspeaker: NotedLoudspeaker, news: News) -> None:
     mouth = Mouth(NoVoice(), loudspeaker, clock=FakeClock(), post=news.put)
     for id in range(3):

@@ -1,0 +1,131 @@
+"""A scene as a tree of roles, names and values in words, as assistive software reads it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from saythesum.keyboard.keys import Focus
+from saythesum.scene.grid import GridShown
+from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
+from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
+from saythesum.wording.speak.said_keys import BUTTON_NAMES
+
+Pressable: TypeAlias = Focus | PadKeyShown
+ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"
+
+
+class Role(StrEnum):
+    WINDOW = "window"
+    TEXT = "text"
+    LIVE_TEXT = "live text"
+    """Whoever listens is told when it changes."""
+    FIELD = "field"
+    TABLE = "table"
+    ROW = "row"
+    ROW_HEADER = "row header"
+    COLUMN_HEADER = "column header"
+    CELL = "cell"
+    BUTTON = "button"
+    GROUP = "group"
+
+
+@dataclass(frozen=True, slots=True)
+class Accessible:
+    """One node with all that is in it."""
+
+    id: str
+    """The same for the same thing in every scene."""
+    role: Role
+    name: str = ""
+    value: str = ""
+    description: str = ""
+    presses: Pressable | None = None
+    row: int | None = None
+    """Of the table, headers counted; so is the column."""
+    column: int | None = None
+    children: tuple["Accessible", ...] = ()
+
+    def all(self) -> Iterator["Accessible"]:
+        yield self
+        for child in self.children:
+            yield from child.all()
+
+
+@dataclass(frozen=True, slots=True)
+class AccessibleTree:
+    root: Accessible
+    focus: str
+    """The id of the node that has the focus."""
+
+
+def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
+    is_over = not scene.buttons
+    # The field comes first: with the text first, Orca 43 was seen to say the first two turns twice.
+    children = [_field(scene, scene.answer)] if scene.answer else []
+    children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
+    children.append(Accessible("now", Role.TEXT, scene.now_words))
+    if scene.grid.rows:
+        children.append(_table(scene.grid))
+    if scene.line:
+        children.append(Accessible("line", Role.TEXT, scene.line.name))
+    children += map(_button, scene.buttons)
+    if scene.answer and not is_over:
+        children.append(Accessible("pad", Role.GROUP, "Number pad", children=tuple(map(_pad_key, NUMBER_PAD))))
+    return AccessibleTree(Accessible(ROOT, Role.WINDOW, title, children=tuple(children)), _focus(scene))
+
+
+def _focus(scene: Scene) -> str:
+    """The current cell while the grid is open in place of the sum."""
+    on_button = next((button.focus.value for button in scene.buttons if button.is_focused), None)
+    if on_button:
+        return on_button
+    if scene.shows_grid and scene.grid.current:
+        return _cell_id(scene.grid.current.row, scene.grid.current.column)
+    if scene.answer:
+        return ANSWER
+    return SPOKEN if scene.spoken.text else ROOT
+
+
+def _field(scene: Scene, answer: AnswerShown) -> Accessible:
+    """Its value is the whole sum as it is typed, which is what a braille line shows of the field. Its name never
+    changes: screen readers would say the new one, beside the question.
+    """
+    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=braille_line(scene, answer))
+
+
+def braille_line(scene: Scene, answer: AnswerShown) -> str:
+    """ "57+8=6": the part of a step in place of the sum, short enough for the twenty cells of a small display."""
+    asked = scene.sum.text.replace(" ", "") if scene.sum else ""
+    return f"{asked}={answer.text}" if answer.is_of_sum else f"{asked} {answer.part}: {answer.text}".strip()
+
+
+def _table(grid: GridShown) -> Accessible:
+    top = tuple(
+        Accessible(f"column {at}", Role.COLUMN_HEADER, header.name, row=0, column=at + 1)
+        for at, header in enumerate(grid.columns)
+    )
+    rows = [Accessible("columns", Role.ROW, children=top)]
+    for at, header in enumerate(grid.rows):
+        first = Accessible(f"row {at}", Role.ROW_HEADER, header.name, row=at + 1, column=0)
+        rows.append(Accessible(f"cells {at}", Role.ROW, children=(first, *_cells(grid, at))))
+    return Accessible("table", Role.TABLE, grid.name, children=tuple(rows))
+
+
+def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
+    return [
+        Accessible(_cell_id(row, at), Role.CELL, f"{cell.name}, {cell.value}", row=row + 1, column=at + 1)
+        for at, cell in enumerate(grid.cells[row])
+    ]
+
+
+def _cell_id(row: int, column: int) -> str:
+    return f"cell {row} {column}"
+
+
+def _button(button: ButtonShown) -> Accessible:
+    return Accessible(button.focus.value, Role.BUTTON, button.name, description=button.keys, presses=button.focus)
+
+
+def _pad_key(key: PadKeyShown) -> Accessible:
+    return Accessible(f"pad {key.name}", Role.BUTTON, key.name, presses=key)

@@ -1,0 +1,140 @@
+"""Says to the platform what the window shows, and takes the presses of assistive software.
+
+accesskit's call for an update holds the interpreter's lock while it waits for a lock of its own; a thread of accesskit
+that activates holds that one while it waits for the interpreter's. So nothing is called until the activation is over:
+the first look at the events after it lets that thread run to its end.
+"""
+
+import sys
+import threading
+from collections import deque
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from saythesum.keyboard.keys import Focus, Pressed
+from saythesum.ports import Touched
+from saythesum.scene.accessible import ROOT, SPOKEN, Accessible, AccessibleTree, Pressable, Role, accessible_tree
+from saythesum.scene.scene import Scene
+from saythesum.scene.spoken import Spoken
+
+
+def publisher(title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> "Publisher | None":
+    """None where the package, or its part for this platform, is missing: the window goes on without."""
+    if sys.platform in ("win32", "darwin"):
+        return None  # they need the window's handle before it is shown: not built, as it could not be tried
+    try:
+        from accesskit import unix  # noqa: F401
+    except ImportError:
+        return None
+    return Publisher(title, now_ms, wake)
+
+
+class Publisher:
+    """For the window's thread. Whatever fails in here ends the publishing, never the practice."""
+
+    def __init__(self, title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> None:
+        from accesskit import unix
+
+        from saythesum.screen.accessibility.nodes import NodeIds
+
+        self._title, self._now_ms, self._wake = title, now_ms, wake
+        self._ids = NodeIds()
+        self._pressed: deque[Pressable] = deque()
+        """Filled by accesskit's thread."""
+        self._tree = AccessibleTree(Accessible(ROOT, Role.WINDOW, title), ROOT)
+        self._spoken = Spoken("", 0)
+        self._heard_at = ""
+        """The node that had the focus when the last text was said: its description is the text."""
+        self._has_focus = False
+        self._is_focus_sent = False
+        self._activated = threading.Event()
+        self._is_ready = False
+        self._adapter: Any = unix.Adapter(self._activate, self._act, self._deactivate)
+
+    # ---- on accesskit's thread
+
+    def _activate(self) -> Any:
+        """Assistive software has come. A failure here would spoil the adapter for good."""
+        update = self._update(self._tree)
+        self._activated.set()
+        return update
+
+    def _deactivate(self) -> None:
+        self._activated.clear()
+
+    def _act(self, request: Any) -> None:
+        from accesskit import Action
+
+        name = self._ids.name(request.target)
+        if request.action == Action.CLICK and name is not None:
+            found = next((each.presses for each in self._tree.root.all() if each.id == name), None)
+            if found is not None:
+                self._pressed.append(found)
+                self._wake()
+
+    # ---- on the window's thread
+
+    def look(self) -> list[Pressed | Touched]:
+        """What was pressed since the last look. To be called after a wait, so that an activation can have ended."""
+        was_ready, self._is_ready = self._is_ready, self._activated.is_set()
+        if self._is_ready and not was_ready:
+            self._is_focus_sent = False
+            self._send()
+            self._send_focus()  # last, so that a screen reader finds the focus where it will stay
+        presses: list[Pressed | Touched] = []
+        while self._pressed:
+            presses.append(self._press(self._pressed.popleft()))
+        return presses
+
+    def show(self, scene: Scene) -> None:
+        tree = accessible_tree(scene, self._title)
+        is_again = scene.spoken.turn != self._spoken.turn and scene.spoken.text == self._spoken.text
+        if scene.spoken != self._spoken:
+            self._spoken = scene.spoken
+            self._heard_at = tree.focus
+        if is_again:  # the same text is no change that anybody would be told of
+            self._tree = tree
+            self._send()
+        self._tree = with_description(tree, self._heard_at, scene.spoken.text)
+        self._send()
+
+    def focus_changed(self, *, has_focus: bool) -> None:
+        self._has_focus = has_focus
+        self._is_focus_sent = False
+        self._send_focus()
+
+    def _send_focus(self) -> None:
+        if self._is_ready and self._activated.is_set() and not self._is_focus_sent:
+            self._is_focus_sent = True
+            self._adapter.update_window_focus_state(self._has_focus)
+
+    def _send(self) -> None:
+        if self._is_ready and self._activated.is_set():
+            update = self._update(self._tree)
+            self._adapter.update_if_active(lambda: update)
+
+    def _update(self, tree: AccessibleTree) -> Any:
+        from saythesum.screen.accessibility.nodes import tree_update
+
+        return tree_update(tree, self._ids, has_live_text=False)
+
+    def _press(self, presses: Pressable) -> Pressed | Touched:
+        if isinstance(presses, Focus):
+            return Touched(presses, self._now_ms())
+        return Pressed(presses.key, self._now_ms(), digit=presses.digit)
+
+
+def with_description(tree: AccessibleTree, id: str, text: str) -> AccessibleTree:
+    """The node that has the focus says what was said last: older screen readers hear no live text, and new ones would
+    hear both. Once the focus is elsewhere nothing is said again.
+    """
+    if tree.focus != id or id == SPOKEN:
+        return tree
+    return replace(tree, root=_described(tree.root, id, text))
+
+
+def _described(node: Accessible, id: str, text: str) -> Accessible:
+    if node.id == id:
+        return replace(node, description=text)
+    return replace(node, children=tuple(_described(child, id, text) for child in node.children))

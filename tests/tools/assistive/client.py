@@ -1,0 +1,79 @@
+"""The tests' end of `at_spi_client`."""
+
+import json
+import subprocess
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from tests.tools.assistive.session import Session
+
+Node: TypeAlias = dict[str, Any]
+DEBIANS_PYTHON = "/usr/bin/python3"
+LONGEST_S = 20
+NAMES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+
+class Client:
+    def __init__(self, session: Session) -> None:
+        self._process = subprocess.Popen(
+            [DEBIANS_PYTHON, str(Path(__file__).with_name("at_spi_client.py"))],
+            env=session.environment,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+
+    def asks(self, *command: str) -> Any:
+        assert self._process.stdin is not None and self._process.stdout is not None
+        print(json.dumps(command), file=self._process.stdin, flush=True)
+        line = self._process.stdout.readline()
+        assert line, "the client has ended"
+        return json.loads(line)
+
+    def tree(self) -> list[Node]:
+        return list(self.asks("tree") or ())
+
+    def press(self, name: str) -> None:
+        assert self.asks("press", name), f"there is no button {name!r}"
+
+    def types(self, number: int) -> None:
+        """By the number pad."""
+        for digit in str(number):
+            self.press(NAMES[int(digit)])
+        self.press("Enter")
+
+    def heard(self) -> str:
+        """What was said last, as the tree has it."""
+        return next((str(node["name"]) for node in self.tree() if node["role"] == "label"), "")
+
+    def focused(self) -> tuple[str, str, str]:
+        """Role, name and text of what has the focus."""
+        focused = next((node for node in self.tree() if node["focused"]), None)
+        return (focused["role"], focused["name"], focused["text"]) if focused else ("", "", "")
+
+    def wait_for_all(self, text: str) -> None:
+        """Until exactly that has been said."""
+        self.wait_until(self.heard, lambda heard: heard == text)
+
+    def wait_until(self, read: Callable[[], str], is_so: Callable[[str], bool]) -> str:
+        deadline = time.perf_counter() + LONGEST_S
+        while not is_so(got := read()):
+            assert time.perf_counter() < deadline, f"waited in vain; the last was {got!r}; {self.tree()}"
+            time.sleep(0.02)
+        return got
+
+    def kill(self) -> None:
+        self._process.kill()
+        self._process.communicate()
+
+
+@contextmanager
+def at_spi_client(session: Session) -> Iterator[Client]:
+    client = Client(session)
+    try:
+        yield client
+    finally:
+        client.kill()

@@ -1,0 +1,105 @@
+"""Debian's Orca in an assistive session, and what it says.
+
+`python -m tests.tools.assistive.screen_reader [COUNT]`: whole practices in fresh sessions, and what came of each.
+"""
+
+import json
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from tests.tools.assistive.client import DEBIANS_PYTHON
+from tests.tools.assistive.practice import STEPS, X_KEYS, Practised, in_a_window
+from tests.tools.assistive.session import Session, assistive_session
+
+HERE = Path(__file__).parent
+LONGEST_S = 30
+
+
+class Orca:
+    def __init__(self, said: Path) -> None:
+        self._said = said
+
+    def said(self) -> Sequence[str]:
+        if not self._said.exists():
+            return []
+        return [json.loads(line)["speech"] for line in self._said.read_text(encoding="utf-8").splitlines()]
+
+    def wait_until_said(self, text: str, times: int = 1) -> None:
+        self.wait_until(lambda said: sum(text in line for line in said) >= times, text)
+
+    def wait_until(self, is_so: Callable[[Sequence[str]], bool], what: str) -> None:
+        deadline = time.perf_counter() + LONGEST_S
+        while not is_so(said := self.said()):
+            assert time.perf_counter() < deadline, f"never said {what!r}: {said}"
+            time.sleep(0.02)
+
+
+@contextmanager
+def orca(session: Session, folder: Path) -> Iterator[Orca]:
+    settings, said = folder / "orca", folder / "said.jsonl"
+    settings.mkdir()
+    shutil.copy(HERE / "orca_customizations.py", settings / "orca-customizations.py")
+    with (folder / "orca.log").open("wb") as log:
+        process = subprocess.Popen(
+            [DEBIANS_PYTHON, str(HERE / "orca_run.py"), "--user-prefs", str(settings)],
+            env={**session.environment, "SAID": str(said)},
+            stdin=subprocess.DEVNULL,
+            stdout=log,
+            stderr=log,
+        )
+        try:
+            yield Orca(said)
+        finally:
+            process.kill()
+            process.wait()
+
+
+def practise_with_orca(folder: Path, expected: Practised) -> Sequence[str]:
+    """Everything that Orca said in a practice by keys; each turn is waited for before the next key."""
+    with assistive_session(folder) as session, orca(session, folder) as reader, in_a_window(session, folder / "window"):
+        first, *turns = expected.turns()
+        session.wait_for_window()
+        session.focus_window()
+        reader.wait_until_said(first)
+        heard, after, is_open = [first], iter(turns), False
+        for step in STEPS:
+            keys = (*str(step), "Return") if isinstance(step, int) else X_KEYS[step]
+            session.server.keys(*keys)
+            is_closing = step == "Grid" and is_open
+            is_open = step == "Grid" and not is_open
+            if not is_closing:  # closing the grid says nothing
+                heard.append(next(after))
+                reader.wait_until_said(heard[-1], times=sum(heard[-1] in turn for turn in heard))
+        return reader.said()
+
+
+def main(count: int) -> None:
+    from tests.tools.assistive.practice import by_keys, practised
+
+    failures = 0
+    for number in range(1, count + 1):
+        with tempfile.TemporaryDirectory() as folder:
+            home = Path(folder)
+            expected = by_keys(home / "keys")
+            began = time.perf_counter()
+            try:
+                said = practise_with_orca(home, expected)
+            except AssertionError as error:
+                failures += 1
+                print(f"{number}: {error}")
+                continue
+            is_once = [line for line in said if line in expected.turns()] == expected.turns()
+            is_same = practised(home / "window").rows() == expected.rows()
+            failures += not (is_once and is_same)
+            print(f"{number}: {time.perf_counter() - began:.1f} s, each turn once: {is_once}, same rows: {is_same}")
+    print(f"{failures} of {count} failed")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if sys.argv[1:] else 20)

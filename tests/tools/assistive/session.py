@@ -1,0 +1,70 @@
+"""A private X server with a session bus and an accessibility bus of its own."""
+
+import os
+import signal
+import subprocess
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.tools.x_server import XServer, x_server
+
+LONGEST_S = 30
+_STATUS = ("--session", "--print-reply", "--dest=org.a11y.Bus", "/org/a11y/bus")
+_SET = ("org.freedesktop.DBus.Properties.Set", "string:org.a11y.Status", "string:IsEnabled")
+
+
+@dataclass
+class Session:
+    server: XServer
+    environment: dict[str, str]
+    bus: subprocess.Popen[str]
+
+    def enable(self, *, is_on: bool = True) -> None:
+        """As a screen reader does when it starts; programs publish nothing until then."""
+        value = f"variant:boolean:{'true' if is_on else 'false'}"
+        subprocess.run(["dbus-send", *_STATUS, *_SET, value], env=self.environment, check=True, capture_output=True)
+
+    def wait_for_window(self) -> None:
+        """Until anything is drawn on the empty screen."""
+        deadline = time.perf_counter() + LONGEST_S
+        while (self.server.picture() == self.server.picture()[0, 0]).all():
+            assert time.perf_counter() < deadline, "no window has come"
+            time.sleep(0.05)
+
+    def focus_window(self) -> None:
+        """There is no window manager to do it: the window that lies under the pointer gets the keys."""
+        told = self.server.tool("mousemove", "200", "200", "getmouselocation", "--shell")
+        window = next(line.removeprefix("WINDOW=") for line in told.splitlines() if line.startswith("WINDOW="))
+        self.server.tool("windowfocus", window)
+
+
+@contextmanager
+def assistive_session(folder: Path) -> Iterator[Session]:
+    home, run = folder / "home", folder / "run"
+    home.mkdir(exist_ok=True)
+    run.mkdir(mode=0o700, exist_ok=True)
+    with x_server(folder) as server:
+        ours = {"HOME": str(home), "XDG_RUNTIME_DIR": str(run), "XDG_CONFIG_HOME": str(home / ".config")}
+        ours |= {"XDG_DATA_HOME": str(home / ".local"), "GSETTINGS_BACKEND": "memory", "LC_ALL": "C.UTF-8"}
+        ours |= {"SDL_AUDIODRIVER": "dummy"}
+        without = ("WAYLAND_DISPLAY", "AT_SPI_BUS_ADDRESS", "DBUS_SESSION_BUS_ADDRESS")
+        environment = {name: value for name, value in server.environment.items() if name not in without} | ours
+        bus = subprocess.Popen(
+            ["dbus-daemon", "--session", "--nofork", "--print-address"],
+            env=environment,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+            start_new_session=True,
+        )
+        assert bus.stdout is not None
+        environment["DBUS_SESSION_BUS_ADDRESS"] = bus.stdout.readline().strip()
+        try:
+            yield Session(server, environment, bus)
+        finally:
+            with suppress(ProcessLookupError):
+                os.killpg(bus.pid, signal.SIGTERM)  # with what it has started: the accessibility bus, its registry
+            bus.wait()
