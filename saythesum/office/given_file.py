@@ -26,7 +26,7 @@ from saythesum.store.codec import plan_from_text, row_from_text, settings_from_t
 from saythesum.store.pupils import pupil_code
 
 MOST_BYTES = 1_000_000_000
-"""A school's year of 300 pupils takes about a quarter of it."""
+"""A larger file was named by mistake; it would not fit into the memory of an old laptop."""
 
 
 class GivenFileError(CallerError):

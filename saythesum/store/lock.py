@@ -11,6 +11,8 @@ from saythesum.errors import AnotherCopyError, StoreError
 from saythesum.store.sqlite_errors import MAKE_WRITABLE, store_errors
 
 LOCK_NAME = "practising.lock"
+WAIT_S = 0.5
+"""Two copies that start at once each see the other looking; without a short wait neither would get the lock."""
 
 
 def lock_to_practise(folder: Path) -> sqlite3.Connection:
@@ -22,7 +24,7 @@ def lock_to_practise(folder: Path) -> sqlite3.Connection:
     _set_aside_if_not_ours(path)
     with store_errors(path), ExitStack() as unless_locked:
         try:
-            lock = unless_locked.enter_context(closing(sqlite3.connect(path, timeout=0, isolation_level=None)))
+            lock = unless_locked.enter_context(closing(sqlite3.connect(path, timeout=WAIT_S, isolation_level=None)))
             lock.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
             if error.sqlite_errorname.startswith("SQLITE_BUSY"):
