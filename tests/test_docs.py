@@ -11,6 +11,7 @@ README = (TOP / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
 PACKAGE = TOP / "saythesum"
 MOST_LINES = 400
+MOST_MODULES = 15
 TABLES = {"core/exercises/bridge_remarks.py", "dialogue/messages.py"}
 """Long because they list, not because they do."""
 
@@ -37,6 +38,13 @@ def test_one_line_of_the_readme_runs_the_tests() -> None:
     lines = [line for line in README.splitlines() if "python -m tests.check" in line]
     assert len(lines) == 1
     assert "'.[test]'" in lines[0]
+
+
+def test_no_folder_has_too_many_modules() -> None:
+    """So that a newcomer finds the right one in the listing."""
+    folders = (path for path in (PACKAGE, *PACKAGE.rglob("*")) if path.is_dir())
+    many = {str(folder.relative_to(PACKAGE)): len(list(folder.glob("[!_]*.py"))) for folder in folders}
+    assert {name: modules for name, modules in many.items() if modules > MOST_MODULES} == {}
 
 
 def test_modules_stay_readable() -> None:

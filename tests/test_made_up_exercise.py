@@ -28,9 +28,9 @@ from saythesum.scene.scene import scene
 from saythesum.settings import Length, Settings, Wording
 from saythesum.store.records import SqliteStore
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.said_exercises import EXERCISE_WORDS
 from saythesum.wording.speak.lengths import capital
-from saythesum.wording.speak.said_exercises import EXERCISE_WORDS
 from tests.talk import PRACTICE, Talk
 
 LOAVES = """

@@ -17,8 +17,8 @@ from saythesum.core.mistakes.anywhere import NEIGHBOUR_CELL, PREVIOUS_ANSWER
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.sums import Part
 from saythesum.settings import Length
+from saythesum.wording.speak.exercises.said_exercises import remark_said, words_of
 from saythesum.wording.speak.lengths import capital
-from saythesum.wording.speak.said_exercises import remark_said, words_of
 from tests.proofs.flaws_of_help import MOST_WORDS, NOT_SAID
 from tests.proofs.true_sentences import NUMBERS, SMALL
 

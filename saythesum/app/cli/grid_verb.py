@@ -8,7 +8,7 @@ from saythesum.app.session.practice import grid_in
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.grid import AboutGrid, Cell, Grid, about
 from saythesum.core.grids.starters import DEFAULT, STARTERS
-from saythesum.wording.speak.said_exercises import words_of
+from saythesum.wording.speak.exercises.said_exercises import words_of
 
 
 def show_grid(file: Path | None) -> None:

@@ -8,7 +8,7 @@ from saythesum.learner.evidence import Evidence
 from saythesum.learner.findings import Finding
 from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.said_exercises import words_of
+from saythesum.wording.speak.exercises.said_exercises import words_of
 
 
 def finding_said(finding: Finding, answers: Mapping[RowId, Answer]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from saythesum.learner.data_quality import Odd, Oddity
 from saythesum.wording.for_adults.days import day_said
-from saythesum.wording.speak.said_exercises import words_of
+from saythesum.wording.speak.exercises.said_exercises import words_of
 
 _ODD: Mapping[Odd, tuple[str, str]] = {
     Odd.CLOCK_WENT_BACK: (

@@ -7,8 +7,8 @@ from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.numbers import words
+from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.lengths import capital
-from saythesum.wording.speak.said_exercises import words_of
 
 REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.UPKEEP: "known well, and not asked since {last}",

@@ -9,7 +9,7 @@ from typing import assert_never
 from saythesum.core.exercises.exercise import Remark
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
-from saythesum.wording.speak.said_exercises import remark_said
+from saythesum.wording.speak.exercises.said_exercises import remark_said
 from saythesum.wording.speak.said_one_by_one import one_by_one
 from saythesum.wording.speak.said_places import place
 from saythesum.wording.speak.said_talk import hearing, pausing

@@ -8,8 +8,8 @@ from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
+from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.lengths import begun, by_length, capital
-from saythesum.wording.speak.said_exercises import words_of
 
 MOST_READ_OUT = 6
 """A longer row of headers is counted, not read out, before the first question."""

@@ -7,8 +7,8 @@ from saythesum.core.sums import Part
 from saythesum.keyboard.keys import Focus, Key
 from saythesum.settings import Keys
 from saythesum.wording.numbers import listed, words
+from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.lengths import capital
-from saythesum.wording.speak.said_exercises import words_of
 
 _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.QUESTION: ("Space", "say_again"),

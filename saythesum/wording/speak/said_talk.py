@@ -6,8 +6,8 @@ from typing import assert_never
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.wording.numbers import words
+from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.lengths import begun
-from saythesum.wording.speak.said_exercises import words_of
 from saythesum.wording.speak.said_keys import keys_said
 
 

@@ -4,8 +4,8 @@ from typing import assert_never
 
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
+from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.lengths import by_length, capital
-from saythesum.wording.speak.said_exercises import words_of
 
 
 def whole_question(ask: say.AskWhole, length: Length) -> str:

@@ -15,8 +15,8 @@ from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
+from saythesum.wording.speak.exercises.said_exercises import REMARK_WORDS
 from saythesum.wording.speak.said import said
-from saythesum.wording.speak.said_exercises import REMARK_WORDS
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
 from tests.proofs.taking_help import turns
 

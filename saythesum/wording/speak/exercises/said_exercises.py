@@ -9,14 +9,14 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import AskPart, Exercise, PartDone, PartGiven, Remark
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.settings import Length
-from saythesum.wording.speak.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.said_of_numbers import of_whole
+from saythesum.wording.speak.exercises.said_of_parts import of_part
+from saythesum.wording.speak.exercises.said_of_taking import of_part_back, of_whole_back
+from saythesum.wording.speak.exercises.said_steps import followed, part_done, part_question
+from saythesum.wording.speak.exercises.said_sums import SumWords
+from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
 from saythesum.wording.speak.lengths import begun
-from saythesum.wording.speak.said_of_numbers import of_whole
-from saythesum.wording.speak.said_of_parts import of_part
-from saythesum.wording.speak.said_of_taking import of_part_back, of_whole_back
-from saythesum.wording.speak.said_steps import followed, part_done, part_question
-from saythesum.wording.speak.said_sums import SumWords
-from saythesum.wording.speak.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),

@@ -10,7 +10,7 @@ from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import Bridge, Kind, Part
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
 from saythesum.wording.speak.lengths import begun, by_length, capital, joined
 
 

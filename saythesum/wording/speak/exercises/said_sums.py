@@ -4,7 +4,7 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.sums import Kind
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
 from saythesum.wording.speak.lengths import by_length, capital
 
 

@@ -8,8 +8,8 @@ from saythesum.core.exercises.taking_remarks import Back
 from saythesum.core.sums import Kind
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
+from saythesum.wording.speak.exercises.said_taking import makes
 from saythesum.wording.speak.lengths import begun, by_length, capital, joined
-from saythesum.wording.speak.said_taking import makes
 
 
 def of_whole_back(message: remarks.OfWholeBack, length: Length) -> str:
