@@ -289,7 +289,8 @@ def test_cut_after_any_row_the_same_question_is_asked_in_the_same_words() -> Non
             talk.type(line)
         again = talk.again()
         again.begin()
-        assert again.said[-1] == talk.said[-1]
+        asked = next(text for text in reversed(talk.said) if not text.startswith("A number, please"))
+        assert again.said[-1] == asked
         assert (again.state.progress, again.rows) == (talk.state.progress, talk.rows)
         for line in LINES[cut:]:
             talk.type(line)

@@ -49,7 +49,7 @@ def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
     [
         ("sing", "no verb 'sing'; there are practise, rehearse"),
         ("practice", "did you mean practise?"),
-        ("grid dance", "there are show and check."),
+        ("grid dance", "there are show, make and check."),
         ("--sideways", "--sideways"),
         ("--by song", "there are voice, keys and text."),
         ("practise --by song", "--by cannot be 'song'"),

@@ -210,5 +210,5 @@ def test_an_answer_in_letters_of_braille_is_read_back(person: Person) -> None:
 
 def test_letters_are_no_digits_unless_the_settings_say_so(person: Person) -> None:
     done = person.runs(*LOGGED, given="da\n")
-    assert done.shown[2].startswith("I need a number")
+    assert done.shown[2].startswith("A number, please")
     assert of_kind(person.log(), "answer") == []

@@ -161,7 +161,7 @@ def test_the_adult_hears_of_it_after_the_end_and_the_pupil_never(
     shown = capsys.readouterr().out.splitlines()
     at = shown.index("For the adult. This is practice, not assessment or diagnosis.")
     assert shown[at - 1].endswith("Bye for now.")
-    assert shown[at + 1].startswith("Could be whole-amount-after-bridging: the whole amount was added again")
+    assert shown[at + 1].startswith("Could be adding the whole amount again after the ten: ")
     assert shown[at + 2].startswith("For it: ")
     said = [line["text"] for line in of_kind(person.log(), "say")]
     assert not any("Could be" in line or "bridging" in line for line in said)
