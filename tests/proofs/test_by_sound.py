@@ -31,8 +31,10 @@ def answers(practice: Practice) -> list[Answer]:
 def test_no_tell(voice: ToolVoice) -> None:
     """A part of `python -m tests.proofs.by_sound`: the same sound, right in one sum and wrong in another."""
     told = measured(12, voice)
-    assert told.told_apart == 0
-    assert told.once_more_right == told.once_more_wrong
+    # A sound in noise at the very limit is refused or asked for once more by where its frames fall, which differs with
+    # the length of the question before it: only what was answered both times can tell anything.
+    assert told.told_apart <= told.not_answered
+    assert abs(told.once_more_right - told.once_more_wrong) <= told.not_answered
     assert told.said_back_rightly >= 8
     assert max(told.pairs_apart) <= BLOCK_SAMPLES
 
