@@ -88,8 +88,8 @@ def test_a_whole_practice(rig: Rig, home: Path) -> None:
         (0, 1): [("whole", 45, "independent"), ("gap", 2, "asked"), ("rest", 3, "asked"), ("total", 43, "asked")],
         (0, 2): [("whole", 46, "independent")],
         (1, 0): [("whole", 60, "repeated")],
-        # Several mistakes may give 52: one fresh look first.
-        (1, 1): [("whole", 52, "independent"), ("whole", 62, "encouraged")],
+        # Several mistakes may give 52: the small question tells them apart, and help goes on from its answer.
+        (1, 1): [("whole", 52, "independent"), ("ones", 12, "asked"), ("total", 62, "asked")],
         (1, 2): [
             ("next-ten", 60, "asked"),
             ("gap", 3, "asked"),
