@@ -5,6 +5,7 @@ import warnings
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from threading import Event
+from typing import TypeVar
 
 import pygame
 from pygame._sdl2.video import Window as SdlWindow
@@ -16,7 +17,7 @@ from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import Touched
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
-from saythesum.screen.accessibility.publisher import publisher
+from saythesum.screen.accessibility.publisher import Publisher, publisher
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
@@ -26,6 +27,7 @@ from saythesum.screen.page import Layout
 from saythesum.screen.shapes import Button
 
 TITLE = "Say the sum"
+Result = TypeVar("Result")
 _OF_THE_DESKTOP = 0.9
 _LEFT_BUTTON = 1
 _LOOKS_EVERY_MS = 10
@@ -41,6 +43,7 @@ class Window:
         size: tuple[int, int] | None = None,
         *,
         keymap: Keymap = EVERYBODYS,
+        published_by: Callable[[str, Callable[[], int], Callable[[], None]], Publisher | None] = publisher,
     ) -> None:
         self.look = look
         """Changed by key. The settings are kept elsewhere."""
@@ -61,7 +64,8 @@ class Window:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
-        self._publisher = publisher(TITLE, now_ms, self.wake)
+        self._publisher = published_by(TITLE, now_ms, self.wake)
+        self._is_publishing = self._publisher is not None
 
     @property
     def notice(self) -> str:
@@ -77,8 +81,7 @@ class Window:
         if scene != self._scene:
             self._scene = scene
             self._draw()
-            if self._publisher:
-                self._publisher.show(scene)
+            self._publish(lambda publisher: publisher.show(scene))
 
     def change(self, change: LookChange) -> LookMessage:
         look, message = self.look.changed(change)
@@ -92,8 +95,7 @@ class Window:
         presses: list[Pressed | Touched] = []
         for event in self._events(timeout_ms):
             presses += self._taken(event)
-        if self._publisher:
-            presses += self._publisher.look()
+        presses += self._publish(lambda publisher: publisher.look()) or ()
         if self._is_stale:
             self._draw()
         return presses
@@ -155,8 +157,19 @@ class Window:
         return [Touched(let_go.focus, self._now_ms())]
 
     def _focus_changed(self, *, has_focus: bool) -> None:
-        if self._publisher:
-            self._publisher.focus_changed(has_focus=has_focus)
+        self._publish(lambda publisher: publisher.focus_changed(has_focus=has_focus))
+
+    def _publish(self, call: Callable[[Publisher], Result]) -> Result | None:
+        """A failure ends the publishing, never the practice. The publisher stays: its end could wait for its thread."""
+        if self._publisher is None or not self._is_publishing:
+            return None
+        try:
+            return call(self._publisher)
+        except (KeyboardInterrupt, SystemExit):
+            raise
+        except BaseException:  # a panic of the library is no Exception
+            self._is_publishing = False
+            return None
 
     def _look_like(self, look: Look) -> None:
         self.look = look

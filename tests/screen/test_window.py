@@ -9,6 +9,8 @@ from saythesum.errors import ScreenError
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Focus, Key, LookChange, Pressed, ViewShown
 from saythesum.ports import Screen, Touched
+from saythesum.scene.scene import Scene
+from saythesum.screen.accessibility.publisher import Publisher
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.screen.look import FIRST_STEP, Look
 from saythesum.screen.window import Window
@@ -55,6 +57,32 @@ def ground(window: Window) -> tuple[int, ...]:
     surface = pygame.display.get_surface()
     assert surface is not None
     return tuple(surface.get_at((0, 0)))[:3]
+
+
+class Failing(Publisher):
+    """Fails at every call from the window."""
+
+    def __init__(self) -> None:
+        self.calls = 0
+
+    def look(self) -> list[Pressed | Touched]:
+        self.calls += 1
+        raise RuntimeError("the bus is gone")
+
+    def show(self, scene: Scene) -> None:
+        self.calls += 1
+        raise RuntimeError("the bus is gone")
+
+
+def test_a_failure_in_publishing_ends_the_publishing_and_not_the_window(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SDL_VIDEODRIVER", "dummy")
+    failing = Failing()
+    window = Window(Look(), lambda: 1234, (800, 600), published_by=lambda *_: failing)
+    window.show(next(iter(SCENES.values())))
+    key_down(FOUR, "4")
+    assert digits_in(window.presses(1)) == [4]
+    assert failing.calls == 1
+    window.close()
 
 
 def test_a_window_is_a_screen(opened: Opened) -> None:

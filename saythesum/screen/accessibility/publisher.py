@@ -9,6 +9,7 @@ import sys
 import threading
 from collections import deque
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
@@ -27,11 +28,14 @@ def publisher(title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -
         from accesskit import unix  # noqa: F401
     except ImportError:
         return None
-    return Publisher(title, now_ms, wake)
+    try:
+        return Publisher(title, now_ms, wake)
+    except Exception:
+        return None
 
 
 class Publisher:
-    """For the window's thread. Whatever fails in here ends the publishing, never the practice."""
+    """For the window's thread, which ends the publishing where a call fails. Calls of accesskit's thread never fail."""
 
     def __init__(self, title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> None:
         from accesskit import unix
@@ -56,7 +60,10 @@ class Publisher:
 
     def _activate(self) -> Any:
         """Assistive software has come. A failure here would spoil the adapter for good."""
-        update = self._update(self._tree)
+        try:
+            update = self._update(self._tree)
+        except Exception:
+            return None  # as long as it is not set as activated, nothing is sent
         self._activated.set()
         return update
 
@@ -64,6 +71,10 @@ class Publisher:
         self._activated.clear()
 
     def _act(self, request: Any) -> None:
+        with suppress(Exception):
+            self._take(request)
+
+    def _take(self, request: Any) -> None:
         from accesskit import Action
 
         name = self._ids.name(request.target)

@@ -170,8 +170,8 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
         ^ .. hang/hold on/up; ^ .. wait a/one/two/till/while/there/i/let/am/for? minute/second/till/bit/i/me? $;
         ^ .. wait till/while/i/let/a/one; ^ ... a/one/two/half/another/little/my .. minute/second $;
         ^ .. a/one/two/half/another/little/my .. minute/second; ^ .. pause; can you pause;
-        give/let/need/want/have <i>/a/more/some/to .. minute/second/time/think/longer/break/rest/count/work/check;
-        need/want .. time/longer; let me .. think/work/count/finish/try/see/do/figure/check/concentrate/get;
+        give/let/need/want/have <i>/a/more/some/to .. minute/second/time/think/longer/break/rest/count/check/work;
+        need/want .. time/longer; let me .. work/think/count/finish/try/see/do/figure/check/concentrate/get;
         ^ ... i am .. thinking/working/counting/trying/doing/figuring/concentrating;
         not ready/done/finished yet; am not ready; dont tell/help/rush/hurry me; dont tell/say/give the/it;
         i/have nearly/almost .. know/got/have/there/knew/had/worked/remember/it;
@@ -281,7 +281,7 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
         how should i; could be any/anything; not a clue; havent .. clue/idea; no idea;
         dont/didnt/never/not know/remember; used to know;
         no/not/havent/any .. idea/clue/notion/earthly/foggiest; not sure/certain; unsure;
-        cant/dont/couldnt think/remember/work/figure/guess/tell; gone .. out/from .. head/mind/brain;
+        cant/dont/couldnt think/remember/figure/guess/tell/work; gone .. out/from .. head/mind/brain;
         mind/head/brain/am/is/gone .. blank/empty; blank; beats/search me; i forgot/forget/forgotten $;
         i have forgotten $
         """),
