@@ -1,5 +1,6 @@
 """The two documents say what there is: rooms, verbs, options, and the line that runs the tests."""
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -38,6 +39,20 @@ def test_one_line_of_the_readme_runs_the_tests() -> None:
     lines = [line for line in README.splitlines() if "python -m tests.check" in line]
     assert len(lines) == 1
     assert "'.[test]'" in lines[0]
+
+
+def test_every_path_of_a_module_in_the_guide_is_there() -> None:
+    paths = set(re.findall(r"`((?:[a-z_]+/)+[a-z_]+\.(?:py|toml))`", DEVELOPERS))
+    assert len(paths) > 40
+    gone = {path for path in paths if not any((top / path).is_file() for top in (PACKAGE, TOP))}
+    assert gone == set()
+
+
+def test_twenty_questions_of_where_are_answered() -> None:
+    answers = DEVELOPERS.split("## Where is …?")[1].split("\n## ")[0]
+    rows = [line for line in answers.splitlines() if line.startswith("| ")][2:]
+    assert len(rows) == 20
+    assert all(re.search(r"`[a-z_/]+\.py`", row) for row in rows)
 
 
 def test_no_folder_has_too_many_modules() -> None:
