@@ -3,15 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
 
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.grid import GridShown
-from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
+from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
-Pressable: TypeAlias = Focus | PadKeyShown
 ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"
 
 
@@ -70,6 +68,7 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     if scene.line:
         children.append(Accessible("line", Role.TEXT, scene.line.name))
     children += map(_button, scene.buttons)
+    children += map(_pad_key, scene.keys)
     if scene.answer and not is_over:
         children.append(Accessible("pad", Role.GROUP, "Number pad", children=tuple(map(_pad_key, NUMBER_PAD))))
     return AccessibleTree(Accessible(ROOT, Role.WINDOW, title, children=tuple(children)), _focus(scene))

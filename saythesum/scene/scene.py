@@ -23,6 +23,7 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.scene.number_pad import CLOSING, PadKeyShown
 from saythesum.scene.spoken import Spoken, spoken
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
@@ -127,6 +128,8 @@ class Scene:
     """For a screen reader."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
+    keys: tuple[PadKeyShown, ...] = ()
+    """As buttons, where there are no others to go on with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +157,7 @@ def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
         spoken=spoken(state, aside),
+        keys=CLOSING if now is Now.CLOSES else (),
     )
 
 

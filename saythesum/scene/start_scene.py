@@ -4,6 +4,7 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.sums import Part
 from saythesum.scene.caption import Caption
 from saythesum.scene.grid import GridShown
+from saythesum.scene.number_pad import BEGINNING, CHOOSING
 from saythesum.scene.scene import NOW_WORDS, AnswerShown, ButtonShown, Now, Scene, SumShown
 from saythesum.scene.spoken import Spoken
 from saythesum.wording.numbers import words
@@ -38,4 +39,5 @@ def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False)
         shows_grid=False,
         spoken=Spoken(f"{caption} {choice}".strip(), turn=0),
         choice=choice,
+        keys=CHOOSING if choice else BEGINNING,
     )

@@ -24,7 +24,8 @@ from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
 from saythesum.screen.look import Look
 from saythesum.screen.page import Layout
-from saythesum.screen.shapes import Button
+from saythesum.screen.pressing import pressed_by
+from saythesum.screen.shapes import Box, Button
 
 TITLE = "Say the sum"
 Result = TypeVar("Result")
@@ -43,11 +44,13 @@ class Window:
         size: tuple[int, int] | None = None,
         *,
         keymap: Keymap = EVERYBODYS,
+        has_pad_once_touched: bool = False,
         published_by: Callable[[str, Callable[[], int], Callable[[], None]], Publisher | None] = publisher,
     ) -> None:
         self.look = look
         """Changed by key. The settings are kept elsewhere."""
         self._now_ms = now_ms
+        self._has_pad_once_touched = has_pad_once_touched
         self._strokes = Strokes(keymap)
         self._scene: Scene | None = None
         self._layout: Layout | None = None
@@ -146,15 +149,25 @@ class Window:
         return []
 
     def _button_at(self, at: tuple[int, int]) -> Button | None:
-        return next((button for button in self.buttons if button.box.holds(*at)), None)
+        found = next((button for button in self.buttons if button.box.holds(*at)), None)
+        keys = self._scene.keys if self._scene else ()
+        if found is None and len(keys) == 1:
+            return Button(keys[0], Box(0, 0, *self._surface.get_size()))  # any key is pressed anywhere
+        return found
 
-    def _let_go(self, at: tuple[int, int]) -> list[Touched]:
+    def _let_go(self, at: tuple[int, int]) -> list[Pressed | Touched]:
         """A button acts when it is let go; somebody who slides off it has changed their mind."""
         touched, self._touched = self._touched, None
         let_go = self._button_at(at)
-        if touched is None or let_go is None or touched.focus is not let_go.focus:
+        self._show_pad_once_touched()
+        if touched is None or let_go is None or touched.presses != let_go.presses:
             return []
-        return [Touched(let_go.focus, self._now_ms())]
+        return [pressed_by(let_go.presses, self._now_ms())]
+
+    def _show_pad_once_touched(self) -> None:
+        """After the press, so that no button moves away under a finger."""
+        if self._has_pad_once_touched and not self.look.has_pad:
+            self._look_like(replace(self.look, has_pad=True))
 
     def _focus_changed(self, *, has_focus: bool) -> None:
         self._publish(lambda publisher: publisher.focus_changed(has_focus=has_focus))

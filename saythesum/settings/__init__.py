@@ -25,6 +25,7 @@ TakingAway = Literal["through the ten", "from the ten"]
 """The steps of 63 take away 8: 60, then five more; or 60 take away 8, and three back."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
+NumberPad = Literal["always", "once touched", "never"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +122,8 @@ class Window:
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     view: View = field(default="sum", metadata=one_of(View))
     """Besides the sum, or in place of it."""
+    number_pad: NumberPad = field(default="once touched", metadata=one_of(NumberPad))
+    """Digits, Enter and rubbing out as buttons, where they fit: once a mouse or a finger has pressed in the window."""
     sums_in_digits: bool = field(default=False, metadata=yes_or_no())
     """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())

@@ -245,8 +245,12 @@ def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
         from saythesum.screen.look import Look
         from saythesum.screen.window import Window
 
-        look = Look(own.view, own.size, own.colours)
-        window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
+        window = Window(
+            Look(own.view, own.size, own.colours, has_pad=own.number_pad == "always"),
+            setup.clock.since_start_ms,
+            keymap=keymap_of(setup.settings),
+            has_pad_once_touched=own.number_pad == "once touched",
+        )
     except (ScreenError, ImportError) as error:
         take_stops_back()
         tell(str(error))

@@ -66,6 +66,8 @@ class FirstStart:
         for thing in self._things():
             if isinstance(thing, InputEnded):
                 return None
+            if isinstance(thing, Touched):
+                return at
             if not isinstance(thing, Pressed):
                 self._aside(thing)
                 continue

@@ -12,12 +12,14 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import Any
 
-from saythesum.keyboard.keys import Focus, Pressed
+from saythesum.keyboard.keys import Pressed
 from saythesum.ports import Touched
-from saythesum.scene.accessible import ROOT, Accessible, AccessibleTree, Pressable, Role, accessible_tree
+from saythesum.scene.accessible import ROOT, Accessible, AccessibleTree, Role, accessible_tree
+from saythesum.scene.number_pad import Pressable
 from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.announcing import Announcer
 from saythesum.screen.accessibility.listeners import LiveTextListeners
+from saythesum.screen.pressing import pressed_by
 
 
 def publisher(title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> "Publisher | None":
@@ -95,7 +97,7 @@ class Publisher:
             self._send_focus()  # last, so that a screen reader finds the focus where it will stay
         presses: list[Pressed | Touched] = []
         while self._pressed:
-            presses.append(self._press(self._pressed.popleft()))
+            presses.append(pressed_by(self._pressed.popleft(), self._now_ms()))
         return presses
 
     def show(self, scene: Scene) -> None:
@@ -128,8 +130,3 @@ class Publisher:
         from saythesum.screen.accessibility.nodes import tree_update
 
         return tree_update(tree, self._ids)
-
-    def _press(self, presses: Pressable) -> Pressed | Touched:
-        if isinstance(presses, Focus):
-            return Touched(presses, self._now_ms())
-        return Pressed(presses.key, self._now_ms(), digit=presses.digit)

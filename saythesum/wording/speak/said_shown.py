@@ -21,8 +21,10 @@ _KEYS: Mapping[Focus, tuple[str, str]] = {
 }
 """Everybody's key for each button, and the setting that may give it one more."""
 
-PAD_NAMES: Mapping[Key, str] = {Key.BACKSPACE: "Rub out", Key.ENTER: "Enter"}
-"""The number pad's buttons beside its digits."""
+PAD_NAMES: Mapping[Key, str] = {Key.BACKSPACE: "Rub out", Key.ENTER: "Enter", Key.UP: "Up", Key.DOWN: "Down"}
+"""Keys as buttons, beside the digits."""
+BEGIN, CLOSE = "Begin", "Close"
+"""Enter as a button, before a practice and after it."""
 
 
 def keys_of(button: Focus, own: Keys) -> str:
