@@ -166,9 +166,8 @@ class _WithSum:
         page = self._page
         as_wished = (page.text_px, page.text_px)
         all_lines = len(self._bar.lines)
-        for caption_px in (
-            (as_wished, (page.text_px, page.large_px)) if self._pad else ()
-        ):  # it may be there for want of Tab
+        # Whoever points or touches may have no Tab: all buttons come before the size of the sum.
+        for caption_px in (as_wished, (page.text_px, page.large_px)) if page.look.has_pad else ():
             for smaller_px in sizes_down(sum_px, min(sum_px, _LEAST_SUM_OF_TEXT * page.large_px)):
                 yield _Plan(all_lines, picture, True, smaller_px, caption_px)
         for lines in range(all_lines, self._fewest_button_lines - 1, -1):

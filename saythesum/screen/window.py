@@ -84,7 +84,6 @@ class Window:
         if scene != self._scene:
             self._scene = scene
             self._draw()
-            self._publish(lambda publisher: publisher.show(scene))
 
     def change(self, change: LookChange) -> LookMessage:
         look, message = self.look.changed(change)
@@ -201,6 +200,12 @@ class Window:
             draw(self._surface, self._layout, colours, self._lettering)
         self._link.check()
         pygame.display.flip()
+        self._publish_scene()
+
+    def _publish_scene(self) -> None:
+        shown, buttons = self._scene, self.buttons
+        if shown:
+            self._publish(lambda publisher: publisher.show(shown, buttons))
 
 
 def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surface, object, x11.Link]:

@@ -14,6 +14,7 @@ from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.publisher import Publisher
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.screen.look import FIRST_STEP, Look
+from saythesum.screen.shapes import Button
 from saythesum.screen.window import Window
 from saythesum.settings import Colours
 from tests.screen.scenes import scenes
@@ -78,7 +79,7 @@ class Failing(Publisher):
         self.calls += 1
         raise RuntimeError("the bus is gone")
 
-    def show(self, scene: Scene) -> None:
+    def show(self, scene: Scene, places: Sequence[Button]) -> None:
         self.calls += 1
         raise RuntimeError("the bus is gone")
 

@@ -8,7 +8,7 @@ the first look at the events after it lets that thread run to its end.
 import sys
 import threading
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from typing import Any
 
@@ -20,6 +20,7 @@ from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.announcing import Announcer
 from saythesum.screen.accessibility.listeners import LiveTextListeners
 from saythesum.screen.pressing import pressed_by
+from saythesum.screen.shapes import Button
 
 
 def publisher(title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> "Publisher | None":
@@ -51,6 +52,7 @@ class Publisher:
         self._tree = AccessibleTree(Accessible(ROOT, Role.WINDOW, title), ROOT)
         self._listeners = LiveTextListeners()
         self._announcer = Announcer(self._listeners)
+        self._places: Sequence[Button] = ()
         self._has_focus = False
         self._is_focus_sent = False
         self._activated = threading.Event()
@@ -100,7 +102,8 @@ class Publisher:
             presses.append(pressed_by(self._pressed.popleft(), self._now_ms()))
         return presses
 
-    def show(self, scene: Scene) -> None:
+    def show(self, scene: Scene, places: Sequence[Button]) -> None:
+        self._places = places
         self._tree = accessible_tree(scene, self._title)
         self._announcer.takes(scene.spoken)
         self._announce()
@@ -129,4 +132,4 @@ class Publisher:
     def _update(self, tree: AccessibleTree) -> Any:
         from saythesum.screen.accessibility.nodes import tree_update
 
-        return tree_update(tree, self._ids)
+        return tree_update(tree, self._ids, self._places)

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.tools.assistive.client import at_spi_client
+from tests.tools.assistive.client import NAMES, Client, at_spi_client
 from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, practised
 from tests.tools.assistive.screen_reader import practise_with_orca
-from tests.tools.assistive.session import assistive_session
+from tests.tools.assistive.session import Session, assistive_session
 
 
 @pytest.mark.timeout(120)
@@ -41,6 +41,33 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
                 client.wait_for_all(next(after))
     assert next(after, None) is None
     assert practised(home).rows() == expected.rows()
+
+
+@pytest.mark.timeout(120)
+def test_a_pointer_practises_a_whole_grid_by_the_buttons_it_sees(tmp_path: Path) -> None:
+    """Real clicks on an X server, each let go where it was pressed; every target is 44 px or more."""
+    expected = by_keys(tmp_path / "keys")
+    first, *turns = expected.turns()
+    home = tmp_path / "window"
+    with assistive_session(tmp_path) as session, in_a_window(session, home), at_spi_client(session) as client:
+        session.enable()
+        client.wait_for_all(first)
+        click(session, client, "Number pad", is_button=False)  # somewhere: the pad comes
+        after = iter(turns)
+        for step in STEPS:
+            was_open = client.focused()[0] == "table cell"
+            for name in (*(NAMES[int(digit)] for digit in str(step)), "Enter") if isinstance(step, int) else (step,):
+                click(session, client, name)
+            if not (step == "Grid" and was_open):
+                client.wait_for_all(next(after))
+    assert practised(home).rows() == expected.rows()
+
+
+def click(session: Session, client: Client, name: str, *, is_button: bool = True) -> None:
+    left, top, width, height = client.place(name) if is_button else (2, 2, 44, 44)
+    assert width >= 44 <= height, name
+    session.server.tool("mousemove", "--window", session.window(), str(left + width // 2), str(top + height // 2))
+    session.server.tool("click", "1")
 
 
 @pytest.mark.timeout(120)
