@@ -119,9 +119,13 @@ class Pupil:
         self._lines -= 1
         if self.is_done or not self._lines:
             return ""
-        return {"number": self._number, "step": self._number, "choice": lambda: "no"}.get(
-            self._awaited, lambda: "go on"
-        )() + "\n"
+        match self._awaited:
+            case "number" | "step":
+                return self._number() + "\n"
+            case "choice":
+                return "no\n"
+            case _:
+                return "go on\n"
 
     def _read(self) -> None:
         for written in self._log:
