@@ -95,9 +95,10 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
     if before is None or not asked:
         return Form.FIRST
     activity = plan.activity_of(cell)
-    if not activity.aim.has_grid:
-        return Form.FRESH
     here = cell_of(before)
+    if not activity.has_grid:
+        is_back = because is not Reason.MOVED and _is_come_back_to(cell, asked) and here != cell
+        return Form.BACK if is_back else Form.FRESH
     if because is not Reason.MOVED and _is_come_back_to(cell, asked):
         return Form.BACK_IN_ROW if here.row == cell.row else Form.BACK
     if here.row != cell.row:
