@@ -224,6 +224,15 @@ class Exercise(Calculation):
         return f"{self.start} {self.operator.sign} {self.amount}"
 
     @property
+    def is_equation(self) -> bool:
+        """Whether an equals sign stands in it already, or would say nothing after it."""
+        return False
+
+    def shown_with(self, answer: int) -> str:
+        """In signs, with an answer."""
+        return f"{self.shown} = {answer}"
+
+    @property
     def shown_amount(self) -> str:
         """At the head of its column."""
         return f"{self.operator.sign}{self.amount}"
