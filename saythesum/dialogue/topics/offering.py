@@ -25,4 +25,5 @@ def hear_offering(heard: Heard, context: TurnContext) -> Turn:
 
 
 def _on(context: TurnContext, said: tuple[say.Message, ...]) -> Turn:
-    return going_on(context.plan, context.progress, what_next(context.plan, context.progress), said=said)
+    next = what_next(context.plan, context.progress)
+    return going_on(context.plan, context.progress, next, said=said, is_time_up=context.is_time_up)
