@@ -271,6 +271,13 @@ class StopLine:
 
 
 @dataclass(frozen=True, slots=True)
+class EnoughNow:
+    """As many sums or minutes are over as were planned."""
+
+    done: int
+
+
+@dataclass(frozen=True, slots=True)
 class NextTime:
     """The input is at its end; the place is kept."""
 
@@ -372,7 +379,16 @@ Hearing: TypeAlias = (
     | TakeYourTime
 )
 Pausing: TypeAlias = (
-    Waiting | AdultMayHelp | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
+    Waiting
+    | AdultMayHelp
+    | RestOffered
+    | TwoJumpsOffered
+    | TwoJumps
+    | KeysAloud
+    | AllDone
+    | StopLine
+    | EnoughNow
+    | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver

@@ -70,7 +70,7 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
         )
     else:
         next = what_next(context.plan, answered, is_enough=context.is_enough_help)
-        turn = going_on(context.plan, answered, next, said=said, kept=kept)
+        turn = going_on(context.plan, answered, next, said=said, kept=kept, is_time_up=context.is_time_up)
     remembered = (*context.memory.alternatives, (how.id, number.alternatives))
     return replace(turn, memory=replace(context.memory, alternatives=remembered))
 
@@ -96,6 +96,7 @@ def going_on(
     said: tuple[say.Message, ...] = (),
     kept: tuple[Row, ...] = (),
     is_again: bool = False,
+    is_time_up: bool = False,
 ) -> Turn:
     """The turn that asks what comes next, or ends the practice. `is_again`: the pupil asked to hear it again."""
     if isinstance(next, NothingLeft):
@@ -104,6 +105,9 @@ def going_on(
     why = next.why if isinstance(next, Chosen) else None
     if isinstance(next, Chosen):
         next = next.ask
+    if next is not None and _is_sitting_over(plan, progress, next, is_time_up=is_time_up):
+        over = say.EnoughNow(progress.closed_since)
+        return ending(plan, progress, EndReason.STOPPED, said=(*said, over), kept=kept)
     if next is not None:
         if progress.ask and not plan.is_aside(next) and next.activity > activity_reached(plan, progress):
             said = (*said, _over(plan, progress, goes_on=True))
@@ -118,6 +122,16 @@ def going_on(
     question = standing_question(plan, progress)
     asking = question.again if is_again else question.whole
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
+
+
+def _is_sitting_over(plan: Plan, progress: Progress, next: Ask, *, is_time_up: bool) -> bool:
+    """After a sum that is done with, where as many sums or minutes are over as the settings say."""
+    last, most = progress.last, plan.settings.sitting.most_sums
+    is_between = isinstance(last, Answer) and cell_of(last) in progress.closed and is_new_cell(progress, next)
+    if not is_between or not progress.closed_since:
+        return False
+    in_a_probe = last is not None and next.activity == last.activity and plan.activity_on(next).aim is Aim.PROBE
+    return not in_a_probe and (is_time_up or (most is not None and progress.closed_since >= most))
 
 
 def is_new_cell(progress: Progress, next: Ask) -> bool:

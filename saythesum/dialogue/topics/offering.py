@@ -49,4 +49,5 @@ def _again(topic: OfferingTwoJumps | OfferingFacts, context: TurnContext) -> say
 
 
 def _on(context: TurnContext, said: tuple[say.Message, ...]) -> Turn:
-    return going_on(context.plan, context.progress, what_next(context.plan, context.progress), said=said)
+    next = what_next(context.plan, context.progress)
+    return going_on(context.plan, context.progress, next, said=said, is_time_up=context.is_time_up)

@@ -41,6 +41,8 @@ class Progress:
     """Cells that the pupil was helped with since the practice began or went on."""
     left: tuple[Cell, ...] = ()
     """Cells that the pupil chose to leave unanswered since then, each as often as it was left."""
+    closed_since: int = 0
+    """How many cells were closed since then."""
 
     replied: tuple[Replied, ...] = ()
     """What the wrong whole answers were met with so far."""
@@ -124,9 +126,11 @@ def _counted(progress: Progress, row: Row) -> Progress:
                 left=(*progress.left, cell_of(before)) if before and is_left else progress.left,
             )
         case Answer() if _closes(row):
-            return replace(progress, closed=progress.closed | {cell_of(row)})
+            closed = progress.closed | {cell_of(row)}
+            new = len(closed) - len(progress.closed)
+            return replace(progress, closed=closed, closed_since=progress.closed_since + new)
         case End():
-            return replace(progress, helped=frozenset(), left=())
+            return replace(progress, helped=frozenset(), left=(), closed_since=0)
         case _:
             return progress
 
