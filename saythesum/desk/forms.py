@@ -23,6 +23,8 @@ class Field:
     problem: str = ""
     """A sentence, where what was given cannot be."""
     is_required: bool = False
+    suggestions: Sequence[str] = ()
+    """Of what can be typed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,18 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
-from saythesum.desk.pages import door, first, help, pupils, starting
+from saythesum.desk.pages import door, first, help, pupils, settings, starting
 from saythesum.desk.words import day, day_and_time
 from saythesum.errors import SayTheSumError
 
-GROUPS: Sequence[Blueprint] = (door.pages, first.pages, pupils.pages, starting.pages, help.pages)
+GROUPS: Sequence[Blueprint] = (
+    door.pages,
+    first.pages,
+    pupils.pages,
+    settings.pages,
+    starting.pages,
+    help.pages,
+)
 MOST_BYTES = 1_000_000
 """Of a form. A page that takes larger files says so itself."""
 
