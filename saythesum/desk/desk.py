@@ -32,6 +32,8 @@ class Desk:
     doors: tuple[Path, ...]
     """The folders in which a file may lead in."""
     visitors: Visitors = field(default_factory=Visitors)
+    last_visit: datetime | None = None
+    """When the desk was open before."""
     used_at: datetime | None = None
     """When a page was last asked for."""
     is_left: bool = False

@@ -2,9 +2,9 @@
 
 import webbrowser
 from collections.abc import Callable, Mapping
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from time import sleep
 from typing import Any
@@ -12,11 +12,13 @@ from typing import Any
 from waitress import wasyncore
 from waitress.server import create_server
 
+from saythesum.core.records.times import utc_text
 from saythesum.desk.desk import Desk, DeskPlaces
 from saythesum.desk.door import invite, withdraw
 from saythesum.desk.practising import Begins
 from saythesum.desk.web import made_app
 from saythesum.errors import CallerError, StoreError
+from saythesum.office.pupils import note_all_changes
 from saythesum.ports import Clock
 from saythesum.store.beside.opening import make_folder
 from saythesum.store.lock import lock_of_desk
@@ -27,6 +29,7 @@ LAST_PAGE_S = 1.0
 """So long after somebody left, the goodbye still goes out."""
 MOST_BYTES = 2_000_000_000
 ADDRESS_NAME = "address"
+VISIT_NAME = "last-visit"
 _WAIT_S = 3.0
 
 
@@ -55,7 +58,9 @@ def open_desk(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show
 
 def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: Callable[[str], None]) -> None:
     doors = _doors(places)
-    desk = Desk(places, clock.now, begins, "", doors, used_at=clock.now())
+    desk = Desk(places, clock.now, begins, "", doors, last_visit=_last_visit(places), used_at=clock.now())
+    with suppress(StoreError):  # the pages say what is wrong with the records
+        note_all_changes(places, clock.now())
     connections: dict[int, Any] = {}
     try:
         server = create_server(
@@ -74,7 +79,8 @@ def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: C
         ) from error
     desk.address = f"http://{HOST}:{server.effective_port}"
     withdraw(doors)
-    _note_address(places, desk.address)
+    _note(places, ADDRESS_NAME, desk.address)
+    _note(places, VISIT_NAME, utc_text(clock.now()))
     try:
         _lead_into(places, desk.address, wish, show, "is open")
         _until_over(desk, wish.unused, connections)
@@ -83,6 +89,7 @@ def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: C
         server.close()
         withdraw(doors)
         (places.desk / ADDRESS_NAME).unlink(missing_ok=True)
+        _note(places, VISIT_NAME, utc_text(clock.now()))
 
 
 def _until_over(desk: Desk, unused: timedelta, connections: Mapping[int, Any]) -> None:
@@ -111,12 +118,19 @@ def _lead_into(places: DeskPlaces, address: str, wish: Wish, show: Callable[[str
         show("No browser was found here: open that file in one.")
 
 
-def _note_address(places: DeskPlaces, address: str) -> None:
+def _note(places: DeskPlaces, name: str, text: str) -> None:
     try:
         places.desk.mkdir(parents=True, exist_ok=True)
-        (places.desk / ADDRESS_NAME).write_text(address, encoding="utf-8")
+        (places.desk / name).write_text(text, encoding="utf-8")
     except OSError as error:
         raise StoreError(f"{places.desk} cannot be written ({error.strerror}): make it writable.") from error
+
+
+def _last_visit(places: DeskPlaces) -> datetime | None:
+    try:
+        return datetime.fromisoformat((places.desk / VISIT_NAME).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return None
 
 
 def _address_of_running(places: DeskPlaces) -> str:

@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from saythesum.desk.forms import Choice, Field, Form
 from saythesum.desk.settings_words import GROUPS, Group, Worded, others
+from saythesum.desk.words import day
 from saythesum.errors import CallerError
-from saythesum.office.pupils import all_settings
+from saythesum.office.pupils import Change, all_settings
 from saythesum.settings import Settings
 from saythesum.settings.key_names import FREE, KeyName
 from saythesum.settings.limits import FOR_EVER, OneOf, Shares, Whole, YesOrNo
@@ -59,10 +61,23 @@ def typed(setting: str, value: Any) -> str:
     return _typed(_named(setting), value)
 
 
-def worded(setting: str, value: Any) -> tuple[str, str]:
-    """A setting's label, and a value as the form shows it: for what was changed."""
-    one = _named(setting)
-    return one.label, _shown(one, value) or "left open"
+def in_words(change: Change) -> str:
+    """What was changed, as a sentence."""
+    match change.setting:
+        case "added":
+            return "Added as a pupil."
+        case "put-away":
+            return "Put away." if change.after else "Brought back into the list."
+        case "keep-until":
+            return (
+                f"To be kept until {day(date.fromisoformat(change.after))}."
+                if change.after
+                else "No day to keep until."
+            )
+    one = _named(change.setting)
+    before, after = (_shown(one, value) or "left open" for value in (change.before, change.after))
+    by = "" if change.by == "desk" else " Changed in the settings file or while practising."
+    return f"{one.label}: was {before}, is {after}.{by}"
 
 
 def _named(setting: str) -> Worded:

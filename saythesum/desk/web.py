@@ -9,7 +9,8 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
-from saythesum.desk.pages import door, first, help, pupils, settings, starting
+from saythesum.desk.pages import door, first, help, pupils, settings, starting, targets
+from saythesum.desk.settings_form import in_words
 from saythesum.desk.words import day, day_and_time
 from saythesum.errors import SayTheSumError
 
@@ -18,6 +19,7 @@ GROUPS: Sequence[Blueprint] = (
     first.pages,
     pupils.pages,
     settings.pages,
+    targets.pages,
     starting.pages,
     help.pages,
 )
@@ -31,7 +33,7 @@ def made_app(desk: Desk) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(day=day, day_and_time=day_and_time)
+    app.jinja_env.filters.update(day=day, day_and_time=day_and_time, in_words=in_words)
     guard(app)
     for pages in GROUPS:
         app.register_blueprint(pages)

@@ -198,25 +198,45 @@ def targets(places: Places, code: str) -> tuple[tuple[str, Target], ...]:
 def changes(places: Places, code: str, since: datetime | None = None) -> tuple[Change, ...]:
     """Oldest first: what changed since a visit, say."""
     begun = utc_text(since) if since else ""
-    return tuple(
-        Change(entry.at, entry.fields["setting"], entry.fields["before"], entry.fields["after"], entry.fields["by"])
-        for entry in entries_in(places.records_file, Table.CHANGES, code)
-        if entry.at >= begun
-    )
+    return tuple(_change(entry) for entry in entries_in(places.records_file, Table.CHANGES, code) if entry.at >= begun)
+
+
+def _change(entry: Entry) -> Change:
+    return Change(entry.at, entry.fields["setting"], entry.fields["before"], entry.fields["after"], entry.fields["by"])
+
+
+def changes_of_all(places: Places, since: datetime) -> tuple[tuple[str, Change], ...]:
+    """Each with the pupil's code, oldest first."""
+    entries = entries_in(places.records_file, Table.CHANGES)
+    return tuple((entry.pupil, _change(entry)) for entry in entries if entry.at >= utc_text(since))
+
+
+def note_all_changes(places: Places, now: datetime) -> None:
+    """As `note_changes`, of every pupil who has a settings file."""
+    known: dict[str, dict[str, Any]] = {}
+    for entry in entries_in(places.records_file, Table.CHANGES):
+        if "." in entry.fields["setting"]:
+            known.setdefault(entry.pupil, {})[entry.fields["setting"]] = entry.fields["after"]
+    with_file = [code for code in codes(places) if places.pupil_file(code).exists()]
+    entries = [one for code in with_file for one in _unnoted(places, code, known.get(code, {}), now, "elsewhere")]
+    add_entries(places.records_file, {Table.CHANGES: entries})
 
 
 def note_changes(places: Places, code: str, now: datetime, by: str = "elsewhere") -> None:
     """Keeps what the pupil's file says and the kept changes do not."""
+    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
+    add_entries(places.records_file, {Table.CHANGES: _unnoted(places, code, known, now, by)})
+
+
+def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime, by: str) -> list[Entry]:
     here = _settings_in(places.pupil_file(code))
     if here is None:  # broken by hand: nothing is known of it until it is mended
-        return
-    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
+        return []
     differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
-    entries = [
+    return [
         Entry(code, utc_text(now), {"setting": name, "before": known.get(name), "after": here.get(name), "by": by})
         for name in differ
     ]
-    add_entries(places.records_file, {Table.CHANGES: entries})
 
 
 def all_settings() -> tuple[str, ...]:
