@@ -38,6 +38,8 @@ class Hidden(StrEnum):
     """Which number of the sum is asked for."""
 
     TOTAL = "total"
+    AMOUNT = "amount"
+    START = "start"
 
     __hash__ = str.__hash__
 
@@ -172,3 +174,42 @@ class Bridge(Calculation):
     def _check_amount(self, highest: int) -> None:
         if not 1 <= self.amount <= highest:
             raise CallerError(f"The amount {self.amount} is not a whole number from 1 to {highest}.")
+
+
+class HiddenAmount(Calculation):
+    """The amount is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def bridge(self) -> Bridge:
+        """From the start to the total."""
+
+    @property
+    def total(self) -> int:
+        return self.amount
+
+    @property
+    def result(self) -> int:
+        """What the question says that it makes, or leaves."""
+        return self.bridge.total
+
+
+class HiddenStart(Calculation):
+    """The start is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def inverse(self) -> Bridge:
+        """The way back, from what the question says that it makes, or leaves."""
+
+    @property
+    def total(self) -> int:
+        return self.start
+
+    @property
+    def result(self) -> int:
+        return self.inverse.start
