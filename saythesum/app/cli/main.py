@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
@@ -85,6 +86,7 @@ def _parser() -> Parser:
     _add_check(verbs)
     _add_grid(verbs)
     add_models_verb(verbs)
+    add_desk_verb(verbs)
     add_pupils_verb(verbs)
     add_records_verb(verbs)
     return parser
