@@ -82,7 +82,7 @@ class StoredRecords:
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                is_own = stored.pupil == pupil and not stored.owners
+                is_own = stored.pupil == pupil and not stored.owners and not stored.is_from_paper
                 if is_own and not stored.left_aside and grid_text in (None, stored.grid_text):
                     _check_places(stored)
                     return stored
