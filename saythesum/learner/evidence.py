@@ -13,7 +13,7 @@ from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import LARGEST_NUMBER
-from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
+from saythesum.core.records.rows import UNAIDED, Answer, By, Purpose, RowId, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 
 
@@ -51,7 +51,9 @@ def evidence_of(answer: Answer) -> Evidence:
 
 
 def tells(answer: Answer) -> Tells:
-    """What an answer tells by itself."""
+    """What an answer tells by itself. One that came back on paper tells nothing: nobody saw how it came about."""
+    if answer.purpose is Purpose.PAPER:
+        return Tells.NOTHING
     if not (is_possible(answer) and answer.is_relied_on and answer.tries == 1):
         return Tells.NOTHING
     if answer.part is Part.WHOLE and answer.support in UNAIDED:

@@ -83,7 +83,7 @@ class StoredRecords:
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                is_own = stored.pupil == pupil and not stored.owners
+                is_own = stored.pupil == pupil and not stored.owners and not stored.is_from_paper
                 is_wanted = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
                 if is_own and is_wanted and not stored.left_aside:
                     _check_places(stored)
