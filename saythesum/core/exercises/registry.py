@@ -4,12 +4,13 @@ from functools import lru_cache
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.pattern_step import StepDown, StepUp
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.errors import CallerError
 
 EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
-    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference, DifferenceFromTen)
+    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference, DifferenceFromTen, StepUp, StepDown)
 }
 
 
