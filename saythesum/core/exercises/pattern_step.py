@@ -18,7 +18,7 @@ class _Step(Exercise):
 
     def __post_init__(self) -> None:
         """Raises CallerError for numbers that no talk has."""
-        if not (0 <= self.start <= LARGEST_TALKED and 0 <= self.amount <= LARGEST_TALKED and 0 <= self.total):
+        if not (0 <= self.start <= LARGEST_TALKED and 0 <= self.amount <= LARGEST_TALKED and self.total >= 0):
             raise CallerError(f"{self.start} and {self.amount} are not the numbers of a talk about patterns.")
 
 

@@ -17,6 +17,7 @@ from saythesum.wording.speak.exercises.said_steps import followed, part_done, pa
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
 from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),
@@ -36,6 +37,7 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(taking.OfPartBack), of_part_back),
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
+    **PATTERN_WORDS,
     AskPart: lambda ask, length: words_of(ask.asked).part_question(ask.asked, ask.part, length),
     PartGiven: lambda given, _: f"{begun(given.value)}.",
     PartDone: lambda done, length: words_of(done.asked).part_done(done.asked, done.part, length),
