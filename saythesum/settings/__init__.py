@@ -175,11 +175,28 @@ class Braille:
 
 
 @dataclass(frozen=True, slots=True)
+class Desk:
+    """The adult's pages. Of everybody's settings: a pupil's file need not have it."""
+
+    unused_minutes: int = field(default=240, metadata=whole(5, 1440))
+    """After so long without a page the desk ends by itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Start:
     asked: bool = field(default=False, metadata=yes_or_no())
     """The five questions of the first start have been asked, or passed over."""
     by: Way = field(default="voice", metadata=one_of(Way))
     """How the pupil answers when nothing else is asked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """When a practice ends by itself, between two sums; the next one goes on from there. None: never. No sum is timed,
+    and a probe is not cut short."""
+
+    most_sums: int | None = field(default=None, metadata=wait(1, 500))
+    most_minutes: int | None = field(default=None, metadata=wait(1, 120))
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,3 +212,5 @@ class Settings:
     keys: Keys = field(default_factory=Keys)
     braille: Braille = field(default_factory=Braille)
     start: Start = field(default_factory=Start)
+    sitting: Sitting = field(default_factory=Sitting)
+    desk: Desk = field(default_factory=Desk)

@@ -137,7 +137,7 @@ _SMALL_PARTS = (Part.ONES, Part.TENS, Part.ONE_MORE, Part.TENS_OF_ONES)
 
 
 def talked(of: StoredPractice) -> tuple[Row, ...]:
-    """A talk about two columns, with the parts that rows have from format 8 on: they stand in no cell."""
+    """A talk about two columns, with the parts that rows have from format 9 on: they stand in no cell."""
     listen = replace(asked(of, 0), row=None, column=None, part=Part.LISTEN, exercise=ExerciseName.PATTERN)
     listen = replace(listen, form=Form.FRESH, about="columns-apart", lines=(0, 1))
     more = replace(listen, id=row_id(of.id, 1), part=Part.HOW_MUCH_MORE)

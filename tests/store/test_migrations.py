@@ -99,9 +99,9 @@ def test_the_fields_of_format_4_come_back(tmp_path: Path) -> None:
     store.close()
 
 
-def test_the_talk_of_format_8_comes_back(tmp_path: Path) -> None:
+def test_the_talk_of_format_9_comes_back(tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
-    write(path, "version-8")
+    write(path, "version-9")
     store = SqliteStore(path)
     assert store.practice(practice("talked").id).rows == talked(practice("talked"))
     store.close()

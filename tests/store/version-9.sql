@@ -1,4 +1,4 @@
--- Records as format 8 wrote them, dumped once; never made again.
+-- Records as format 9 wrote them, dumped once; never made again.
 BEGIN TRANSACTION;
 CREATE TABLE changes (id TEXT PRIMARY KEY, pupil TEXT NOT NULL, at TEXT NOT NULL, fields TEXT NOT NULL, checksum INTEGER NOT NULL) STRICT;
 INSERT INTO "changes" VALUES('0e9f7f44-6a86-4b25-8b1d-6f2f0a9a7b10','pupil-1','2031-05-12T09:30:00.250Z','{"setting": "speech.rate_wpm", "before": null, "after": 120, "by": "desk"}',4113089665);
@@ -115,5 +115,5 @@ CREATE TRIGGER moves_are_never_changed BEFORE UPDATE ON moves BEGIN SELECT raise
 CREATE TRIGGER moves_are_never_replaced BEFORE INSERT ON moves WHEN EXISTS (SELECT 1 FROM moves WHERE id = NEW.id) BEGIN SELECT raise(ABORT, 'moves are only added'); END;
 CREATE TRIGGER moves_are_never_deleted BEFORE DELETE ON moves WHEN NOT EXISTS (SELECT 1 FROM erasing) BEGIN SELECT raise(ABORT, 'moves are only added'); END;
 PRAGMA application_id = 1398887507;
-PRAGMA user_version = 8;
+PRAGMA user_version = 9;
 COMMIT;
