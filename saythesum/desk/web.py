@@ -9,7 +9,19 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
-from saythesum.desk.pages import door, first, grids, help, pupils, settings, starting, targets, wishes
+from saythesum.desk.pages import (
+    corrections,
+    door,
+    first,
+    grids,
+    help,
+    pupils,
+    records,
+    settings,
+    starting,
+    targets,
+    wishes,
+)
 from saythesum.desk.settings_form import in_words
 from saythesum.desk.words import day, day_and_time
 from saythesum.errors import SayTheSumError
@@ -22,6 +34,8 @@ GROUPS: Sequence[Blueprint] = (
     targets.pages,
     wishes.pages,
     grids.pages,
+    records.pages,
+    corrections.pages,
     starting.pages,
     help.pages,
 )

@@ -28,7 +28,7 @@ def test_from_a_pupil_to_a_file_to_another_computer_and_erased(tmp_path: Path) -
     assert "taken back" in other.runs("records", "correct", "rk-7").shown[0]
     look = other.runs("records", "erase", "rk-7")
     assert look.shown[-1] == "Nothing is erased yet; say --yes to erase."
-    assert other.runs("records", "erase", "rk-7", "--yes").shown[0].startswith("Erased of rk-7: 1 practices")
+    assert other.runs("records", "erase", "rk-7", "--yes").shown[0].startswith("Erased of rk-7: 1 practice,")
     asked = other.runs("records", "take-in", tmp_path / "rk.json")
     assert asked.code == 2 and "which were erased here" in asked.told[0]
     assert other.runs("pupils", "list").shown == ["There is no pupil yet. Add one: saythesum pupils add rk-7"]
