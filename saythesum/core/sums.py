@@ -30,6 +30,16 @@ class ExerciseName(StrEnum):
     SUM = "sum"
     FROM_TEN = "from-ten"
     """Taking away from the ten, where a pupil goes that way: the same question, by other steps."""
+    BOND = "bond"
+    """This one and those that follow are the facts that the way across a ten stands on: seven and how many make
+    ten?"""
+    NEXT_TEN = "next-ten"
+    TEN_AND_ONES = "ten-and-ones"
+    SPLIT = "split"
+    """Three and how many make eight?"""
+    ONE_MORE = "one-more"
+    FACT = "fact"
+    """The sum of two ones."""
 
     __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
 

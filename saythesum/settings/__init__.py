@@ -191,6 +191,15 @@ class Start:
 
 
 @dataclass(frozen=True, slots=True)
+class Sitting:
+    """When a practice ends by itself, between two sums; the next one goes on from there. None: never. No sum is timed,
+    and a probe is not cut short."""
+
+    most_sums: int | None = field(default=None, metadata=wait(1, 500))
+    most_minutes: int | None = field(default=None, metadata=wait(1, 120))
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     speech: Speech = field(default_factory=Speech)
     waits: Waits = field(default_factory=Waits)
@@ -203,4 +212,5 @@ class Settings:
     keys: Keys = field(default_factory=Keys)
     braille: Braille = field(default_factory=Braille)
     start: Start = field(default_factory=Start)
+    sitting: Sitting = field(default_factory=Sitting)
     desk: Desk = field(default_factory=Desk)

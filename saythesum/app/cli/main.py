@@ -25,6 +25,7 @@ from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
@@ -125,6 +126,12 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument(
+        "--facts",
+        metavar="NAME",
+        type=one_of(tuple(one.name for one in FACT_ACTIVITIES)),
+        help=f"a minute of the facts that sums stand on: {', '.join(one.name for one in FACT_ACTIVITIES)}",
+    )
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
     verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
@@ -267,7 +274,7 @@ def _awaiting(text: str) -> Awaiting:
 
 def _practise(options: argparse.Namespace) -> None:
     """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
-    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why, options.facts)
     if hint := hint_of_a_name(options.pupil):
         tell(hint)
     if options.found:
@@ -309,6 +316,11 @@ def _aim(options: argparse.Namespace) -> Aim:
         raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
     if options.find_out and options.grid:
         raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    others = {"--grid": options.grid, "--probe": options.probe, "--find-out": options.find_out}
+    if options.facts and (other := next((name for name, value in others.items() if value), None)):
+        raise CallerError(f"--facts has questions of its own: leave {other} out, or leave --facts out.")
+    if options.facts:
+        return Aim.FACTS
     if options.probe:
         return Aim.PROBE
     return Aim.FIND_OUT if options.find_out else Aim.PRACTISE

@@ -11,6 +11,7 @@ from uuid import UUID, uuid4
 from saythesum import __version__
 from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
@@ -36,9 +37,9 @@ class Wanted:
 
 
 def gone_on(store: Store, pupil: str, aim: Aim, grid: Grid | None) -> StoredPractice | None:
-    """The unfinished practice of this aim or grid, or of any kind where neither was asked for."""
+    """The unfinished practice of this aim and grid, or of any kind where neither was asked for."""
     if grid:
-        return store.unfinished(pupil, aim=Aim.PRACTISE, grid_text=text_of(grid))
+        return store.unfinished(pupil, aim=aim, grid_text=text_of(grid))
     return store.unfinished(pupil, aim=None if aim is Aim.PRACTISE else aim)
 
 
@@ -62,6 +63,8 @@ def _grid_and_cells(store: Store, pupil: str, wanted: Wanted, seed: int) -> tupl
     match wanted.aim:
         case Aim.PRACTISE:
             return wanted.grid or _next_grid(store, pupil), None
+        case Aim.FACTS:
+            return wanted.grid or FACT_ACTIVITIES[0].grid, None
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return probe.grid, probe.cells
@@ -75,7 +78,8 @@ def _next_grid(store: Store, pupil: str) -> Grid:
     A pupil who did well with the first grid of all, which is mixed, need not begin with adding one.
     """
     ids = store.practices(pupil, aim=Aim.PRACTISE)[-len(STARTERS) :]
-    done = [practice for practice in _readable(store, ids) if ended(folded(practice.rows)) is EndReason.FINISHED]
+    practised = [practice for practice in _readable(store, ids) if practice.aim is Aim.PRACTISE]
+    done = [practice for practice in practised if ended(folded(practice.rows)) is EndReason.FINISHED]
     if not done:
         return DEFAULT.grid
     been = {practice.grid_text for practice in done}

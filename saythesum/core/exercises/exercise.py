@@ -235,6 +235,11 @@ class Exercise(Calculation):
         return f"{self.shown} = {answer}"
 
     @property
+    def is_equation(self) -> bool:
+        """Whether an equals sign stands in it already, or would say nothing after it."""
+        return False
+
+    @property
     def shown_amount(self) -> str:
         """At the head of its column."""
         return f"{self.operator.sign}{self.amount}"
