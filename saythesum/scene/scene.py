@@ -8,10 +8,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import HOLE, Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, EndReason
-from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.context import LastVerdict
@@ -209,8 +209,8 @@ def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
         name=answer_name(asked, place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
         part=part_name(asked, place.part),
-        is_of_sum=is_whole and asked.hidden is Hidden.TOTAL,
-        fills_hole=is_whole and asked.hidden is not Hidden.TOTAL,
+        is_of_sum=is_whole and not asked.is_equation,
+        fills_hole=is_whole and HOLE in asked.shown,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
     )
 

@@ -25,7 +25,7 @@ import tomlkit
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.exercises.registry import exercise, offered
+from saythesum.core.exercises.registry import of_column, offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.written_sums import exercise_from, text_of_sum
 from saythesum.core.sums import LARGEST_START, Hidden
@@ -164,7 +164,7 @@ class _Reading:
         for operation, numbers in columns.items():
             for (row, start), (place, amount) in product(enumerate(starts), enumerate(numbers)):
                 try:
-                    exercise(operation, start, amount, hidden=hidden)
+                    of_column(operation, start, amount, hidden)
                 except CallerError as error:
                     self._tell(f"Row {start} (number {row + 1}), {operation} {amount}: {error}", operation, place)
 

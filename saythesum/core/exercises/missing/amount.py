@@ -11,7 +11,7 @@ from saythesum.core.exercises import adding_help, taking_help
 from saythesum.core.exercises import bridge_remarks as up
 from saythesum.core.exercises import taking_remarks as back
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.exercise import Exercise, Help, Jump, Lead, PartGiven, Remark
+from saythesum.core.exercises.exercise import HOLE, Exercise, Help, Jump, Lead, PartGiven, Remark
 from saythesum.core.exercises.missing import remarks
 from saythesum.core.exercises.missing.help import can_be_said, ones_of
 from saythesum.core.exercises.skills import Item, Skill
@@ -22,8 +22,6 @@ from saythesum.core.sums import CLOSING_PARTS, Bridge, Hidden, HiddenAmount, Kin
 
 LARGEST_JUMP_MADE = 19
 """A larger number cannot have been meant for a jump to the ten."""
-HOLE = "?"
-"""Where the missing number stands, in signs. In words it is "what number"."""
 
 
 class MissingAmount(HiddenAmount, Exercise):
@@ -193,6 +191,10 @@ class MissingAmount(HiddenAmount, Exercise):
     @property
     def shown(self) -> str:
         return f"{self.start} {self.operator.sign} {HOLE} = {self.result}"
+
+    @property
+    def is_equation(self) -> bool:
+        return True
 
     def shown_with(self, answer: int) -> str:
         return self.shown.replace(HOLE, str(answer))

@@ -9,9 +9,9 @@ from collections.abc import Collection
 from typing import Any
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.exercise import Exercise, Help, Lead, Remark
+from saythesum.core.exercises.exercise import HOLE, Exercise, Help, Lead, Remark
 from saythesum.core.exercises.missing import remarks
-from saythesum.core.exercises.missing.amount import HOLE, MISSING_COMES_AFTER
+from saythesum.core.exercises.missing.amount import MISSING_COMES_AFTER
 from saythesum.core.exercises.missing.help import can_be_said
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.exercises.taking import Difference
@@ -104,6 +104,10 @@ class MissingStart(HiddenStart, Exercise):
     @property
     def shown(self) -> str:
         return f"{HOLE} {self.operator.sign} {self.amount} = {self.result}"
+
+    @property
+    def is_equation(self) -> bool:
+        return True
 
     def shown_with(self, answer: int) -> str:
         return self.shown.replace(HOLE, str(answer))

@@ -7,12 +7,24 @@ from saythesum.core.exercises import bridge_remarks as bridge
 from saythesum.core.exercises import taking_remarks as taking
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import AskPart, Exercise, PartDone, PartGiven, Remark
+from saythesum.core.exercises.facts import fact_remarks as facts
+from saythesum.core.exercises.facts.complement import Bond, Split
+from saythesum.core.exercises.facts.next_ten import NextTen
+from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
 from saythesum.core.exercises.missing import remarks as missing
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
+from saythesum.wording.speak.exercises.said_facts import (
+    ComplementWords,
+    NextTenWords,
+    OneMoreWords,
+    OnesFactWords,
+    TenAndOnesWords,
+    of_fact,
+)
 from saythesum.wording.speak.exercises.said_missing import (
     MissingAmountWords,
     MissingStartWords,
@@ -27,6 +39,7 @@ from saythesum.wording.speak.exercises.said_steps import followed, part_done, pa
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
 from saythesum.wording.speak.lengths import begun, by_length
+from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),
@@ -36,6 +49,12 @@ EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     TakenAmount: MissingAmountWords(),
     AddedToStart: MissingStartWords(TakingWords()),
     TakenFromStart: MissingStartWords(SumWords()),
+    Bond: ComplementWords(),
+    Split: ComplementWords(),
+    NextTen: NextTenWords(),
+    TenAndOnes: TenAndOnesWords(),
+    OneMore: OneMoreWords(),
+    OnesFact: OnesFactWords(),
 }
 """An exercise that is not listed is worded from its operator alone."""
 
@@ -60,8 +79,10 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(taking.BackQuestion), back_question),
     **dict.fromkeys(get_args(taking.OfWholeBack), of_whole_back),
     **dict.fromkeys(get_args(taking.OfPartBack), of_part_back),
+    **dict.fromkeys(get_args(facts.FactRemark), of_fact),
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
+    **PATTERN_WORDS,
     **dict.fromkeys(get_args(missing.MissingQuestion), missing_question),
     **dict.fromkeys(get_args(missing.OfMissing), of_missing),
     missing.DoJump: jump_done,
