@@ -19,7 +19,7 @@ from itertools import product
 import tomlkit
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import of_column, offered
+from saythesum.core.exercises.registry import in_columns, of_column, offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError
@@ -64,7 +64,7 @@ class _Numbers:
 
 
 def _amounts_of(operation: str) -> _Numbers:
-    amounts = offered()[operation].amounts
+    amounts = in_columns()[operation].amounts
     return _Numbers(operation, "an amount", amounts[0], amounts[-1], MOST_COLUMNS, "columns", "[3, 5, 8]")
 
 
@@ -97,7 +97,7 @@ class _Reading:
 
     def _columns(self, meant: set[str]) -> dict[str, Sequence[int]]:
         """By operation, in the order of the text."""
-        written = [name for name in self._written.values if name in offered()] or [Sum.operation]
+        written = [name for name in self._written.values if name in in_columns()] or [Sum.operation]
         return {name: self._numbers(_amounts_of(name), is_meant=name in meant) for name in written}
 
     def _cells(self, columns: Mapping[str, Sequence[int]], starts: Sequence[int]) -> None:
@@ -119,7 +119,7 @@ class _Reading:
         meant: set[str] = set()
         names = ("title", *offered(), "start", "order")
         for name in self._written.values:
-            if name in names:
+            if name in names or name in in_columns():
                 continue
             if name == "sums":
                 self._tell(_instead_of_sums(self._written.values[name]), name)
@@ -191,7 +191,7 @@ def _each(columns: Mapping[str, Sequence[int]]) -> tuple[str, ...]:
 
 
 def _by_its_numbers(starts: Sequence[int], columns: Mapping[str, Sequence[int]]) -> str:
-    done = [f"{offered()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
+    done = [f"{in_columns()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
     return f"{_span(starts)} {', '.join(done)}"
 
 
