@@ -1,10 +1,10 @@
 """Plays a story: the inputs of a practice flush left, all that came of each of them indented beneath it.
 
 Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
-(its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
-everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what each
-column does, where not all of them add); `taking away from the ten`; `between 700`: the ear opens between sentences,
-each of which takes `speech`.
+(its seed), or `facts bonds 3` (their name and seed); `sums 2` (only the first of a probe's); `ear open`, `length full`,
+`speech 2000` (how long everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what
+each column does, where not all of them add); `taking away from the ten`; `between 700`: the ear opens between
+sentences, each of which takes `speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
 `wait 2100`; `type 44`; `press`; `adult takes`; `adult gives`; `end of input`; `kill`: only the kept rows are left.
@@ -16,6 +16,7 @@ from dataclasses import dataclass, field, replace
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.grid import Grid, Order
 from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
@@ -41,7 +42,20 @@ from saythesum.wording.understand.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
-HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between", "columns", "taking")
+HEADERS = (
+    "grid",
+    "probe",
+    "finding",
+    "sums",
+    "ear",
+    "length",
+    "speech",
+    "order",
+    "between",
+    "columns",
+    "taking",
+    "facts",
+)
 BY_HAND = "# by hand"
 
 
@@ -80,6 +94,11 @@ class Player:
         if "finding" in self.headers:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
             return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
+        if "facts" in self.headers:
+            name, seed = self.headers["facts"].split()
+            facts = facts_named(name)
+            assert facts is not None
+            return planned(PRACTICE, [activity(facts.grid, int(seed), Aim.FACTS)], settings)
         starts, _, amounts = self.headers["grid"].partition(" by ")
         order, does = Order(self.headers.get("order", "rows")), tuple(self.headers.get("columns", "").split())
         grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does)
@@ -208,7 +227,8 @@ def _row(row: Row, serial: int) -> str:
             because = [f"because {_because(row.because)}"] if row.because else []
             return " ".join([f"ask     {serial}  {row.row},{row.column} {row.part} {row.support}", *because])
         case Answer():
-            asked = f"{row.start}{_SIGNS[row.operation]}{row.amount}"
+            sign = _SIGNS.get(row.operation, f" {row.operation} ")
+            asked = f"{row.start}{sign}{row.amount}"
             return " ".join([f"answer  {serial}  {asked} {row.part} {row.given}", *_of_answer(row)])
         case Void():
             return f"void    {serial}  of {_serial(row.of)} {row.why}"
