@@ -1,6 +1,6 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
@@ -102,6 +102,13 @@ class Right:
     asked: Exercise
     is_by_steps: bool
     """The pupil came to it through the guided parts, after a wrong answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class AlongTheLine:
+    """The jumps of a sum that was talked through, or is told, along the number line."""
+
+    asked: Exercise
 
 
 @dataclass(frozen=True, slots=True)
@@ -370,7 +377,7 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
+Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
 Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack

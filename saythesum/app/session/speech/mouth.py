@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from queue import SimpleQueue
 from threading import Lock, Thread
 
+from saythesum.app.session.speech.line_sound import line_sound
 from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSound, PacedVoice, Sound, SoundId
 from saythesum.settings.shipped_files import audio_folder
@@ -107,7 +108,7 @@ class Mouth:
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:
-            return self._cues.get(phrase.text)
+            return self._cues.get(phrase.text) or line_sound(phrase.text)
         if self._is_silent:
             return None
         try:
