@@ -41,6 +41,8 @@ def account_of_erasing(came: Erased, *, would: bool) -> Iterator[str]:
     )
     for file in came.files:
         yield f"{begins}: {file}"
+    for plan in came.plans:
+        yield f"{begins} from the plan {plan}"
     yield NOT_REMOVED
 
 
