@@ -47,6 +47,10 @@ class Plan:
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
 
+    @property
+    def is_by_switch(self) -> bool:
+        return self.settings.start.by == "switch"
+
     def activity_of(self, cell: Cell) -> Activity:
         return self.activities[cell.activity]
 
