@@ -72,11 +72,13 @@ class Pressed:
     key: Key
     at_ms: int
     is_repeat: bool = False
-    """The key is being held down; or, of a switch, it was let go."""
+    """The key is being held down."""
     digit: int | None = None
     """0 to 9; only for `Key.DIGIT`."""
     is_letter: bool = False
     """The digit was typed as a braille letter."""
+    is_let_go: bool = False
+    """Of a switch only: this is the end of its press."""
     by: By = By.KEYS
     """By switch: it was chosen from what was offered, and no key was pressed for it."""
     name: str = ""

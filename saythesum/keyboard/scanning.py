@@ -41,6 +41,8 @@ class Scan:
     wait: int = 0
     """Grows with each wait; an older one means nothing any more."""
     deaf_until_ms: int = 0
+    is_down: bool = False
+    """The switch is still being pressed."""
     is_choosing: bool = False
     """The second switch was pressed: it chooses unless the first one is pressed with it."""
     count: int = 0
@@ -99,19 +101,20 @@ Scanned: TypeAlias = tuple[Scan, tuple[ScanAction, ...]]
 
 def offering(scan: Scan, offers: Offers, switch: Switch, at_ms: int, *, by_itself: bool) -> Scanned:
     """From the beginning. `by_itself`: without a press, where the pupil has chosen that and there is one switch."""
-    scan = Scan(offers, wait=scan.wait + 1, deaf_until_ms=scan.deaf_until_ms, count=scan.count)
+    scan = Scan(offers, wait=scan.wait + 1, deaf_until_ms=scan.deaf_until_ms, is_down=scan.is_down, count=scan.count)
     if offers and by_itself and _is_timed(switch):
         return _offer(scan, 0, switch, at_ms)
     return scan, ()
 
 
 def switch_pressed(scan: Scan, press: Pressed, switch: Switch) -> Scanned:
-    """Each press, and each bounce after it, makes the switch deaf for a while; so does letting go (`is_repeat`)."""
+    """Each press, each bounce after it and its end make the switch deaf for a while."""
     at_ms = press.at_ms
-    if press.is_repeat or at_ms < scan.deaf_until_ms:
-        is_both = scan.is_choosing and press.key is Key.SWITCH and not press.is_repeat
+    is_bounce = at_ms < scan.deaf_until_ms
+    scan = replace(scan, is_down=not press.is_let_go)
+    if press.is_repeat or press.is_let_go or is_bounce:
         deaf = replace(scan, deaf_until_ms=max(scan.deaf_until_ms, at_ms + switch.debounce_ms))
-        return (replace(deaf, is_choosing=False, wait=scan.wait + 1) if is_both else deaf), ()
+        return _still(deaf, press, switch)
     scan = replace(scan, deaf_until_ms=at_ms + switch.debounce_ms, silent_rounds=0, has_fallen_silent=False)
     if not scan.offers:
         return scan, (Interrupt(),)
@@ -141,6 +144,16 @@ def wait_over(scan: Scan, id: int, switch: Switch, at_ms: int) -> Scanned:
 
 def _is_timed(switch: Switch) -> bool:
     return not switch.has_two and switch.scanning == "by itself"
+
+
+def _still(scan: Scan, press: Pressed, switch: Switch) -> Scanned:
+    """Contact that is no press of its own. No rest goes on through it, and both switches at once choose nothing."""
+    if scan.is_choosing and press.key is Key.SWITCH and not press.is_let_go:
+        return replace(scan, is_choosing=False, wait=scan.wait + 1), ()
+    if scan.at is None or switch.has_two or switch.scanning == "by itself":
+        return scan, ()
+    scan = replace(scan, is_due=False, wait=scan.wait + 1)
+    return scan, (WaitFor(scan.wait, switch.pace_ms),)
 
 
 def _by_two(scan: Scan, press: Pressed, switch: Switch) -> Scanned:
@@ -187,6 +200,8 @@ def _offer(scan: Scan, at: int, switch: Switch, at_ms: int) -> Scanned:
 def _gone_on(scan: Scan, switch: Switch, at_ms: int) -> Scanned:
     """Once it has been said and its time is over: the next one comes, or the rest has chosen this one."""
     if scan.at is None or not (scan.is_said and scan.is_due):
+        return scan, ()
+    if switch.scanning == "by pressing" and scan.is_down:
         return scan, ()
     if switch.scanning == "by pressing":
         return _chosen(scan, scan.offers[scan.at])

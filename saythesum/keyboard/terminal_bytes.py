@@ -117,13 +117,18 @@ _KEYS: Mapping[bytes, Key] = {
 
 
 def held_keys_marked(presses: Iterable[Pressed]) -> Iterator[Pressed]:
-    """Marks a key as held when it comes again as fast as keyboards repeat. Keys used for typing are never marked."""
+    """Marks a key as held when it comes again as fast as keyboards repeat. Keys used for typing are never marked.
+
+    No terminal says when a key is let go: a switch is taken to be let go at once.
+    """
     before: Pressed | None = None
     for press in presses:
         held_ms = SWITCH_HELD_MS if press.key in SWITCHES else HELD_MS
         comes_quickly = before is not None and before.key is press.key and press.at_ms - before.at_ms < held_ms
         before = press
         yield replace(press, is_repeat=comes_quickly and press.key not in _TYPED)
+        if press.key in SWITCHES:
+            yield replace(press, is_let_go=True)
 
 
 _TYPED = frozenset({Key.DIGIT, Key.BACKSPACE, Key.ENTER, Key.TAB, Key.SHIFT_TAB})

@@ -56,7 +56,7 @@ class SwitchButtons:
         switch = self._keymap.switch_of(name)
         if switch is None:
             return None
-        return [Pressed(switch[0], at_ms, is_repeat=let_go, name=switch[1])]
+        return [Pressed(switch[0], at_ms, is_let_go=let_go, name=switch[1])]
 
     def _switches(self) -> Sequence[str]:
         return [name for name in self._keymap.keys if self._keymap.switch_of(name)]

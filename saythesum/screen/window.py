@@ -252,8 +252,8 @@ class Strokes:
     def key_up(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
         """Of a switch it is worth knowing, as what bounces after it is no press."""
         self._held.discard(event.scancode)
-        press = press_of(Stroke(event.scancode, "", at_ms, is_repeat=True), self._keymap)
-        return [press] if press and press.key in SWITCHES else []
+        press = press_of(Stroke(event.scancode, "", at_ms), self._keymap)
+        return [replace(press, is_let_go=True)] if press and press.key in SWITCHES else []
 
     def text(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
         is_of_a_key = bool(self._held) or (self._awaited != "" and event.text == self._awaited)

@@ -41,7 +41,7 @@ from saythesum.keyboard.offers import Offer, most_digits
 from saythesum.ports import Over, SwitchFound, SwitchLost, Touched
 from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scan import NOTHING_OFFERED
-from saythesum.scene.scene import scene
+from saythesum.scene.scene import Scene, scene
 from saythesum.settings import Switch
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
@@ -116,7 +116,9 @@ class Live:
         """Without a window nothing is shown that could be missed."""
         while self._inbox.screen:
             for thing in self._inbox.after(LONGEST_WAIT_MS):
-                if isinstance(thing, Touched | InputEnded) or (isinstance(thing, Pressed) and not thing.is_repeat):
+                if isinstance(thing, Touched | InputEnded) or (
+                    isinstance(thing, Pressed) and not (thing.is_repeat or thing.is_let_go)
+                ):
                     return
 
     def _handle(self, thing: Happened) -> None:
@@ -240,6 +242,8 @@ class Live:
         return min(longest_ms, left_ms if left_ms > 0 else LOOK_AGAIN_MS)
 
     def _show_scene(self) -> None:
-        offered = self._scanner.shown if self._scanner else NOTHING_OFFERED
-        now = scene(self._runner.state, self._typing, self._aside, offered)
-        self._inbox.on_screen(lambda screen: screen.show(now))
+        def now() -> Scene:
+            offered = self._scanner.shown if self._scanner else NOTHING_OFFERED
+            return scene(self._runner.state, self._typing, self._aside, offered)
+
+        self._inbox.on_screen(lambda screen: screen.show(now()))

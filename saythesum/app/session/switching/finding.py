@@ -56,7 +56,7 @@ class SwitchFinder:
                 case InputEnded() | Pressed(key=Key.CLOSE | Key.STOP):
                     return
                 case Pressed(key=Key.SWITCH, name=name, at_ms=at_ms):
-                    is_bounce = thing.is_repeat or at_ms < self._deaf_until_ms
+                    is_bounce = thing.is_repeat or thing.is_let_go or at_ms < self._deaf_until_ms
                     self._deaf_until_ms = at_ms + self._debounce_ms
                     if not is_bounce:
                         yield name
