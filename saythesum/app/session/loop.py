@@ -45,6 +45,7 @@ from saythesum.scene.scene import Scene, scene
 from saythesum.settings import Switch
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
+from saythesum.wording.speak.said_start import PRESS_TO_CLOSE
 from saythesum.wording.speak.said_switch import SWITCH_BACK, SWITCH_LOST
 
 LONGEST_WAIT_MS = 1_000
@@ -78,14 +79,7 @@ class Live:
         self._speaks_keys = speaks_keys
         self._typing = Typing()
         self._aside: Aside | None = None
-        self._scanner = switch and Scanner(
-            switch,
-            most_digits=most_digits(runner.state.plan),
-            queue=queue,
-            now_ms=lambda: runner.now_ms,
-            choose=self._chosen,
-            note=lambda sentence: self._note(News(sentence), cuts=False),
-        )
+        self._scanner = self._scanner_for(switch) if switch else None
         queue.to_dialogue = runner.post
 
     def run(self, missing: Sequence[str] = ()) -> None:
@@ -113,13 +107,17 @@ class Live:
             self._wait_for_a_key()
 
     def _wait_for_a_key(self) -> None:
-        """Without a window nothing is shown that could be missed."""
-        while self._inbox.screen:
-            for thing in self._inbox.after(LONGEST_WAIT_MS):
-                if isinstance(thing, Touched | InputEnded) or (
-                    isinstance(thing, Pressed) and not (thing.is_repeat or thing.is_let_go)
-                ):
+        """Without a window nothing is shown that could be missed; one that was lost with the last words is told of."""
+        if self._inbox.screen:
+            self._queue.echo(PRESS_TO_CLOSE, cuts=False)
+        is_waiting = True
+        while is_waiting:
+            for thing in self._inbox.after(LONGEST_WAIT_MS if self._inbox.screen else 0):
+                if isinstance(thing, Over | ScreenLost):
+                    self._handle(thing)
+                if isinstance(thing, Touched | InputEnded) or _is_press(thing):
                     return
+            is_waiting = self._inbox.screen is not None
 
     def _handle(self, thing: Happened) -> None:
         match thing:
@@ -164,6 +162,16 @@ class Live:
         self._hands.type(self._typing.digits)
 
     # ---- the switch
+
+    def _scanner_for(self, switch: Switch) -> Scanner:
+        return Scanner(
+            switch,
+            most_digits=most_digits(self._runner.state.plan),
+            queue=self._queue,
+            now_ms=lambda: self._runner.now_ms,
+            choose=self._chosen,
+            note=lambda sentence: self._note(News(sentence), cuts=False),
+        )
 
     def _press_switch(self, press: Pressed) -> None:
         if self._scanner:
@@ -247,3 +255,7 @@ class Live:
             return scene(self._runner.state, self._typing, self._aside, offered)
 
         self._inbox.on_screen(lambda screen: screen.show(now()))
+
+
+def _is_press(thing: Happened) -> bool:
+    return isinstance(thing, Pressed) and not (thing.is_repeat or thing.is_let_go)

@@ -29,10 +29,13 @@ class StartQuestion:
 
 PRESS_A_KEY = "Press any key to begin."
 """Shown and said; then it is silent until somebody is there."""
-_HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
+HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
+PRESS_TO_CLOSE = "Press any key to close."
+"""Said after a finished practice; the window stays until then, so that the last verdict can be read."""
 ANOTHER_COPY = (
     "Another copy is still running, and only one at a time can keep the answers. Close it, or restart the computer."
 )
+DESK_OPENS = "The desk opens in the browser. A key closes this."
 KEPT = "Thank you. That's all kept, and can be changed in the settings."
 
 SPEED = StartQuestion(
@@ -80,11 +83,12 @@ START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
 
 def how_to_answer(ear: Ear, switch: Switch) -> str | None:
     """Said once a practice in a pupil's first three; None where it needs no words."""
-    return how_to_choose(switch) if ear is Ear.SWITCH else _HOW_TO_ANSWER.get(ear)
+    return how_to_choose(switch) if ear is Ear.SWITCH else HOW_TO_ANSWER.get(ear)
 
 
 def welcome(questions: int) -> str:
     return (
         f"Hello. {begun(questions)} short questions first, then we begin. "
-        "Up and Down change the answer, Enter goes on. Escape passes over all of them."
+        "Up and Down change the answer, Enter goes on. Escape passes over all of them. "
+        "For grown-ups: F9 opens the desk, where pupils and grids are prepared."
     )
