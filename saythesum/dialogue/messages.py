@@ -229,6 +229,8 @@ class TakeYourTime:
 class Waiting:
     is_again: bool = False
     """Something was said in the wait that was no command."""
+    by_switch: bool = False
+    """The pupil can press a switch, and perhaps nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,6 +241,8 @@ class AdultMayHelp:
 @dataclass(frozen=True, slots=True)
 class RestOffered:
     """After several sums that did not go well; the practice waits for the pupil."""
+
+    by_switch: bool = False
 
 
 @dataclass(frozen=True, slots=True)

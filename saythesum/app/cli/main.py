@@ -121,7 +121,10 @@ def _add_practise(verbs: _Verbs) -> None:
         help="a grid file or a starter grid's name; without it the unfinished grid goes on",
     )
     verb.add_argument(
-        "--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="how to answer: voice, keys or text"
+        "--by",
+        metavar="WAY",
+        type=one_of(("voice", "keys", "switch", "text")),
+        help="how to answer: voice, keys, switch or text",
     )
     verb.add_argument(
         "--ear",
@@ -305,6 +308,8 @@ def _practise(options: argparse.Namespace) -> None:
     except NothingToUseError as error:
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)
+        elif options.by == "switch":
+            raise
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
