@@ -14,7 +14,7 @@ from saythesum.app.cli.models_verb import add_models_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
-from saythesum.app.cli.sheet_verb import add_sheet_verb
+from saythesum.app.cli.sheets.verb import add_sheet_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
