@@ -20,6 +20,8 @@ from saythesum.store.file_names import DEVICES
 EXAMPLE = "add = [3, 5, 8]"
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 _AWAY = "put-away"
+WORDS_OF_A_PLAN = frozenset({"choice", "probe", "find-out", "talk", "facts"})
+"""What a plan means by these is no grid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +183,8 @@ def grid_name(given: str) -> str:
 
 def _new_name(places: Places, given: str, *, over: bool = False) -> str:
     name = grid_name(given)
+    if name in WORDS_OF_A_PLAN:
+        raise GridError(f"{name} means something else in a plan; choose another name, for example {name}-2.")
     if starter_named(name):
         raise GridError(f"{name} is the name of a starter grid; choose another, for example {name[:36]}-2.")
     if not over and _file(places, name).exists():

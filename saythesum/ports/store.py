@@ -1,4 +1,4 @@
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 from uuid import UUID
@@ -77,10 +77,17 @@ class Store(Keeper, Protocol):
     def begin(self, practice: StoredPractice) -> None:
         """Save a practice that has no rows yet."""
 
-    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(
+        self,
+        pupil: str,
+        *,
+        aim: Aim | None = None,
+        grid_text: str | None = None,
+        fits: Callable[[StoredPractice], bool] | None = None,
+    ) -> StoredPractice | None:
         """The pupil's newest practice that has not been finished.
 
-        Where they are given, only one of this aim, and of this very grid.
+        Where they are given, only one of this aim, of this very grid, and one that fits.
         """
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:

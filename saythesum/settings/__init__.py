@@ -178,6 +178,14 @@ class Braille:
 
 
 @dataclass(frozen=True, slots=True)
+class Desk:
+    """The adult's pages. Of everybody's settings: a pupil's file need not have it."""
+
+    unused_minutes: int = field(default=240, metadata=whole(5, 1440))
+    """After so long without a page the desk ends by itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Sheets:
     """Grids on paper, in braille and as sound."""
 
@@ -206,6 +214,15 @@ class Start:
 
 
 @dataclass(frozen=True, slots=True)
+class Sitting:
+    """When a practice ends by itself, between two sums; the next one goes on from there. None: never. No sum is timed,
+    and a probe is not cut short."""
+
+    most_sums: int | None = field(default=None, metadata=wait(1, 500))
+    most_minutes: int | None = field(default=None, metadata=wait(1, 120))
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     speech: Speech = field(default_factory=Speech)
     waits: Waits = field(default_factory=Waits)
@@ -219,3 +236,5 @@ class Settings:
     braille: Braille = field(default_factory=Braille)
     sheets: Sheets = field(default_factory=Sheets)
     start: Start = field(default_factory=Start)
+    sitting: Sitting = field(default_factory=Sitting)
+    desk: Desk = field(default_factory=Desk)

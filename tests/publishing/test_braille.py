@@ -29,8 +29,8 @@ EXAMPLES = {
     "3+7 = ?": "⠼⠉⠐⠖⠼⠛⠀⠐⠶⠀⠰⠦",
     "_": "⠨⠤",
 }
-"""Source: ICEB, Guidelines for Technical Material (2014), 3.1.1, 3.1.2 and 3.6, as the test cases of an open library for
-braille mathematics have them."""
+"""Source: ICEB, Guidelines for Technical Material (2014), 3.1.1, 3.1.2 and 3.6, as an open library of braille for
+mathematics has them among its tests."""
 
 
 @pytest.mark.parametrize("text", EXAMPLES)

@@ -4,14 +4,18 @@ import argparse
 import sys
 import traceback
 from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
+from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
 from saythesum.app.cli.sheets.verb import add_sheet_verb
@@ -20,16 +24,20 @@ from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places
 from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
-from saythesum.errors import CallerError, SayTheSumError
+from saythesum.errors import CallerError, SayTheSumError, StoreError
+from saythesum.office.plans.today import ForToday, for_today
+from saythesum.office.plans.weeks import note_plans
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
-from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name
+from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name, pupil_code
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -85,7 +93,9 @@ def _parser() -> Parser:
     _add_check(verbs)
     _add_grid(verbs)
     add_models_verb(verbs)
+    add_desk_verb(verbs)
     add_pupils_verb(verbs)
+    add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
     add_sheet_verb(verbs)
     return parser
@@ -125,6 +135,12 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument(
+        "--facts",
+        metavar="NAME",
+        type=one_of(tuple(one.name for one in FACT_ACTIVITIES)),
+        help=f"a minute of the facts that sums stand on: {', '.join(one.name for one in FACT_ACTIVITIES)}",
+    )
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
     verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
@@ -267,7 +283,7 @@ def _awaiting(text: str) -> Awaiting:
 
 def _practise(options: argparse.Namespace) -> None:
     """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
-    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why, options.facts)
     if hint := hint_of_a_name(options.pupil):
         tell(hint)
     if options.found:
@@ -275,6 +291,7 @@ def _practise(options: argparse.Namespace) -> None:
             show(line)
         return
     own = own_places()
+    wish = replace(wish, today=_planned(wish, own))
     _check_write_ahead_log(wish, own)
     if warning := open_to_others(own):
         tell(warning)
@@ -293,6 +310,24 @@ def _practise(options: argparse.Namespace) -> None:
             practise_by_text(wish, lines_in(sys.stdin))
 
 
+def _planned(wish: Wish, own: Places) -> ForToday | None:
+    """What the plan of the week has for today, told to the adult; None where something else was asked for."""
+    if wish.grid_file or wish.seed is not None or wish.aim is not Aim.PRACTISE:
+        return None
+    code, now = pupil_code(wish.pupil), RealClock().now()
+    planned = for_today(own, code, now.astimezone().date())
+    if planned is None:
+        return None
+    for sentence in planned.troubles:
+        tell(sentence)
+    if not planned.activities:
+        return None
+    with suppress(StoreError):  # damaged records are mended when the practice opens them
+        note_plans(own, now)
+    tell(f"The plan {planned.plan} has for {code} today: {planned.said}.")
+    return planned
+
+
 def _check_write_ahead_log(wish: Wish, own: Places) -> None:
     """Raises CallerError where lines would be written into a file that is for something else."""
     log = wish.log_file
@@ -309,6 +344,11 @@ def _aim(options: argparse.Namespace) -> Aim:
         raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
     if options.find_out and options.grid:
         raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    others = {"--grid": options.grid, "--probe": options.probe, "--find-out": options.find_out}
+    if options.facts and (other := next((name for name, value in others.items() if value), None)):
+        raise CallerError(f"--facts has questions of its own: leave {other} out, or leave --facts out.")
+    if options.facts:
+        return Aim.FACTS
     if options.probe:
         return Aim.PROBE
     return Aim.FIND_OUT if options.find_out else Aim.PRACTISE

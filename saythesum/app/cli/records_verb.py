@@ -166,4 +166,6 @@ def _show_erased(came: Erased, begins: str) -> None:
     show(f"{begins} of {came.code}: {came.practices} practices, {came.rows} rows, {came.entries} targets and changes.")
     for file in came.files:
         show(f"{begins}: {file}")
+    for plan in came.plans:
+        show(f"{begins} from the plan {plan}")
     show(NOT_REMOVED)

@@ -114,7 +114,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """
     if wish.grid_file:  # report the caller's own mistake before anything about devices
         grid_in(wish.grid_file)
-    setup = setup_for(wish.pupil)
+    setup = setup_for(wish.pupil, wish.today)
     with ExitStack() as stack:
         room = stack.enter_context(_room(setup, wish, live_wish, stdin))
         if live_wish.asks_first:

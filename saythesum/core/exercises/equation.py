@@ -20,6 +20,10 @@ class Equation:
         match hidden:
             case Hidden.TOTAL:
                 return replace(self, total=None)
+            case Hidden.AMOUNT:
+                return replace(self, amount=None)
+            case Hidden.START:
+                return replace(self, start=None)
 
     @property
     def with_blanks(self) -> "Equation":

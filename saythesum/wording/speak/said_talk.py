@@ -62,7 +62,7 @@ def pausing(message: say.Pausing) -> str:
             return keys_said(more)
         case say.AllDone():
             return _all_done(message) if message.goes_on else f"{_all_done(message)} Bye for now."
-        case say.StopLine():
+        case say.StopLine() | say.EnoughNow():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():
             return "We'll go on from here next time."
@@ -85,8 +85,10 @@ def _all_done(end: say.AllDone) -> str:
             return f"{begun(cells)} done, {words(left_over)} left for another day."
 
 
-def _stop(line: say.StopLine) -> str:
+def _stop(line: say.StopLine | say.EnoughNow) -> str:
     """Nothing more is asked, and nothing of a sum just missed is told: it comes back."""
+    if isinstance(line, say.EnoughNow):
+        return f"{begun(line.done)} done. That's it for today."
     if line.is_missed:
         return "We'll stop there. We'll come back to that one."
     return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."

@@ -151,7 +151,13 @@ def everything() -> Iterator[say.Message]:
         say.ProbeOver(8),
     )
     yield from (say.HowFar(3, 5, is_at_most=False), say.HowFar(0, 12, is_at_most=True))
-    yield from (say.StopLine(True, 2), say.StopLine(False, 0), say.StopLine(False, 3))
+    yield from (
+        say.StopLine(True, 2),
+        say.StopLine(False, 0),
+        say.StopLine(False, 3),
+        say.EnoughNow(1),
+        say.EnoughNow(12),
+    )
     yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
     yield from _small_questions()
     yield from _of_taking()
