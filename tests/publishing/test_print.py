@@ -15,7 +15,8 @@ import pytest
 
 from saythesum.core.grids.grid import Grid
 from saythesum.errors import CallerError
-from saythesum.publishing.sheets.in_print import helper_html, layout_of, pdf_of, sheet_html
+from saythesum.publishing.pdf import pdf_of
+from saythesum.publishing.sheets.in_print import helper_html, layout_of, sheet_html
 from saythesum.reports.sheets.print_layout import MARGIN_MM
 from saythesum.reports.sheets.sheet import Sheet
 from saythesum.settings import Colours, Paper, Settings, Sheets

@@ -11,9 +11,10 @@ from saythesum.office.places import Places as OfficePlaces
 from saythesum.office.sheets import code_for, keep_sheet
 from saythesum.publishing.braille.pages import PageSize
 from saythesum.publishing.braille.translator import Translator
+from saythesum.publishing.pdf import pdf_of
 from saythesum.publishing.sheets.as_sound import write_sound
 from saythesum.publishing.sheets.in_braille import brf_sheet
-from saythesum.publishing.sheets.in_print import helper_html, layout_of, pdf_of, sheet_html
+from saythesum.publishing.sheets.in_print import helper_html, layout_of, sheet_html
 from saythesum.publishing.whole_folder import whole_folder
 from saythesum.reports.sheets.said_sheet import split_sentence
 from saythesum.reports.sheets.sheet import Sheet

@@ -6,8 +6,9 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 from saythesum.publishing.braille.translator import Translator
+from saythesum.publishing.pdf import pdf_of
 from saythesum.publishing.sheets.in_braille import in_signs
-from saythesum.publishing.sheets.in_print import layout_of, pdf_of, sheet_html
+from saythesum.publishing.sheets.in_print import layout_of, sheet_html
 from saythesum.settings import Paper, Settings
 from saythesum.sound.resample import for_listening
 from saythesum.speaking.voice import ToolVoice

@@ -5,8 +5,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, get_args
 
+from saythesum.app.cli.papers.sheet_answers import type_in
 from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.cli.sheets.answers import type_in
 from saythesum.app.session.practice import grid_in, own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.pupil_settings import settings_of
