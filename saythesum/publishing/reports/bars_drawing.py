@@ -10,11 +10,12 @@ WIDTH, BAR, GAP, LABEL, LETTERING = 640, 20, 8, 110, 13
 _SHADES = ("#ffffff", "#d9d9d9", "#b3b3b3", "#8c8c8c", "#595959", "#262626")
 """Light is least. What is written on the last two is white: at least 7 to 1 (WCAG 2.2, 1.4.6)."""
 _LIGHT_FROM = 4
+_PARTS_A_LINE = 3
 
 
 def bars_drawing(bars: Bars, id: str) -> str:
     """Its title and description are what a screen reader says of it; the table beside it has every number."""
-    height = (len(bars.rows) + 1) * (BAR + GAP) + BAR
+    height = (len(bars.rows) + _legend_lines(bars)) * (BAR + GAP) + GAP
     said = f'<title id="{id}-t">{escape(bars.title)}</title><desc id="{id}-d">{escape(bars.about)}</desc>'
     return (
         f'<svg role="img" aria-labelledby="{id}-t {id}-d" viewBox="0 0 {WIDTH} {height}" '
@@ -23,17 +24,21 @@ def bars_drawing(bars: Bars, id: str) -> str:
 
 
 def _legend(bars: Bars) -> Iterator[str]:
-    step = WIDTH / len(bars.parts)
     for place, part in enumerate(bars.parts):
-        x = place * step
-        yield _box(x, 0, BAR, place)
-        yield _text(x + BAR + 4, 0, part)
+        line, column = divmod(place, _PARTS_A_LINE)
+        x, y = column * WIDTH / _PARTS_A_LINE, line * (BAR + GAP)
+        yield _box(x, y, BAR, place)
+        yield _text(x + BAR + 4, y, part)
+
+
+def _legend_lines(bars: Bars) -> int:
+    return -(-len(bars.parts) // _PARTS_A_LINE)
 
 
 def _rows(bars: Bars) -> Iterator[str]:
     most = max((sum(counts) for _, counts in bars.rows), default=0) or 1
     a_sum = (WIDTH - LABEL) / most
-    for number, (label, counts) in enumerate(bars.rows, 1):
+    for number, (label, counts) in enumerate(bars.rows, _legend_lines(bars)):
         y = number * (BAR + GAP) + GAP
         yield _text(0, y, label)
         x = float(LABEL)

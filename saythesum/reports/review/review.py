@@ -129,18 +129,17 @@ def _in_cell(share: Share | None) -> str:
 
 
 def _support(facts: Sequence[Fact]) -> Section:
-    weeks = support.by_week(facts)
-    levels = tuple(name for name, _ in support.LEVELS)
-    if not weeks:
+    over = support.over_time(facts)
+    if not over.counts:
         return Section("support", "Support over time", ("No sum was ended rightly yet.",))
-    rows = tuple((day_said(week), *map(str, counts)) for week, counts in weeks.items())
+    rows = tuple((day_said(begins), *map(str, counts)) for begins, counts in over.counts.items())
     bars = Bars(
         "Support over time",
-        "For each week, the sums that were ended rightly, by the help they needed.",
-        levels,
-        tuple((day_said(week), counts) for week, counts in weeks.items()),
+        "Sums that were ended rightly, by the help they needed: a bar for each line of the table below.",
+        over.levels,
+        tuple((day_said(begins), counts) for begins, counts in over.counts.items()),
     )
-    table = Table("Sums ended rightly, by week and by help", ("Week from", *levels), rows)
+    table = Table("Sums ended rightly, by the help they needed", (over.unit, *over.levels), rows)
     return Section("support", "Support over time", support.fading_said(facts), table, bars)
 
 

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from saythesum.core.records.rows import Purpose, Support
@@ -9,6 +10,8 @@ from saythesum.reports.review.facts import Fact, Fate
 from saythesum.reports.review.shares import monday
 
 LOOKED_BACK = 10
+MOST_WEEKS = 14
+"""Of a table that still leaves room on two pages."""
 MOST_OFTEN = 7
 """Of these, before another way is suggested. Our own choice."""
 
@@ -43,12 +46,27 @@ def ended(facts: Sequence[Fact]) -> tuple[Fact, ...]:
     )
 
 
-def by_week(facts: Sequence[Fact]) -> dict[date, tuple[int, ...]]:
-    """How many sums were ended at each level, by the Monday of each week."""
-    weeks: dict[date, Counter[str]] = {}
-    for one in ended(facts):
-        weeks.setdefault(monday(one.day), Counter())[level_of(one)] += 1
-    return {week: tuple(weeks[week][name] for name, _ in LEVELS) for week in sorted(weeks)}
+@dataclass(frozen=True, slots=True)
+class OverTime:
+    """How many sums were ended at each level, by week, or by month where there are many weeks."""
+
+    unit: str
+    levels: tuple[str, ...]
+    """Those that came up."""
+    counts: dict[date, tuple[int, ...]]
+    """By the first day of each week or month."""
+
+
+def over_time(facts: Sequence[Fact]) -> OverTime:
+    done = ended(facts)
+    is_by_week = len({monday(one.day) for one in done}) <= MOST_WEEKS
+    spans: dict[date, Counter[str]] = {}
+    for one in done:
+        begins = monday(one.day) if is_by_week else one.day.replace(day=1)
+        spans.setdefault(begins, Counter())[level_of(one)] += 1
+    levels = tuple(name for name, _ in LEVELS if any(span[name] for span in spans.values()))
+    counts = {begins: tuple(spans[begins][name] for name in levels) for begins in sorted(spans)}
+    return OverTime("Week from" if is_by_week else "Month from", levels, counts)
 
 
 def fading_said(facts: Sequence[Fact]) -> tuple[str, ...]:
