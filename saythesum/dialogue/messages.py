@@ -320,6 +320,15 @@ class FindOutIntro:
 
 
 @dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """Said of any answer in a probe, right or wrong."""
 
@@ -391,6 +400,6 @@ Pausing: TypeAlias = (
     | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark

@@ -66,6 +66,11 @@ class Places:
         return self.cache / "known" / code
 
     @property
+    def one_folder(self) -> Path | None:
+        """The folder that everything lives in, where there is one."""
+        return self.data if self.settings_file.parent == self.data else None
+
+    @property
     def desk(self) -> Path:
         """What leads into the desk while it is open: its address, and a file for each time that it is opened."""
         return self.cache / "desk"
