@@ -14,11 +14,12 @@ from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.papers.report_verb import add_report_verb
+from saythesum.app.cli.papers.sheet_verb import add_sheet_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
-from saythesum.app.cli.sheet_verb import add_sheet_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
@@ -98,6 +99,7 @@ def _parser() -> Parser:
     add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
     add_sheet_verb(verbs)
+    add_report_verb(verbs)
     return parser
 
 
