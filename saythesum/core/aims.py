@@ -12,6 +12,8 @@ class Aim(StrEnum):
     """Eight sums without help or verdict, to compare one day with another."""
     FIND_OUT = "find-out"
     """Sums, with help, that tell most about what a pupil's mistake could be."""
+    FACTS = "facts"
+    """A minute of one kind of fact that the sums stand on, with help."""
 
     @property
     def has_grid(self) -> bool:

@@ -30,6 +30,16 @@ class ExerciseName(StrEnum):
     SUM = "sum"
     FROM_TEN = "from-ten"
     """Taking away from the ten, where a pupil goes that way: the same question, by other steps."""
+    BOND = "bond"
+    """This one and those that follow are the facts that the way across a ten stands on: seven and how many make
+    ten?"""
+    NEXT_TEN = "next-ten"
+    TEN_AND_ONES = "ten-and-ones"
+    SPLIT = "split"
+    """Three and how many make eight?"""
+    ONE_MORE = "one-more"
+    FACT = "fact"
+    """The sum of two ones."""
 
     __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
 
@@ -38,6 +48,8 @@ class Hidden(StrEnum):
     """Which number of the sum is asked for."""
 
     TOTAL = "total"
+    AMOUNT = "amount"
+    START = "start"
 
     __hash__ = str.__hash__
 
@@ -172,3 +184,42 @@ class Bridge(Calculation):
     def _check_amount(self, highest: int) -> None:
         if not 1 <= self.amount <= highest:
             raise CallerError(f"The amount {self.amount} is not a whole number from 1 to {highest}.")
+
+
+class HiddenAmount(Calculation):
+    """The amount is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def bridge(self) -> Bridge:
+        """From the start to the total."""
+
+    @property
+    def total(self) -> int:
+        return self.amount
+
+    @property
+    def result(self) -> int:
+        """What the question says that it makes, or leaves."""
+        return self.bridge.total
+
+
+class HiddenStart(Calculation):
+    """The start is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def inverse(self) -> Bridge:
+        """The way back, from what the question says that it makes, or leaves."""
+
+    @property
+    def total(self) -> int:
+        return self.start
+
+    @property
+    def result(self) -> int:
+        return self.inverse.start

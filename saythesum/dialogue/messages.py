@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Remark
 from saythesum.core.meanings import Command
+from saythesum.core.sums import ExerciseName
 
 # ---- finding the place -------------------------------------------------------------------------
 
@@ -281,6 +282,29 @@ class NextTime:
     """The input is at its end; the place is kept."""
 
 
+# ---- the facts that sums stand on ------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class FactsIntro:
+    facts: ExerciseName
+    most: int
+    """The largest number of questions that may be asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class FactsOffered:
+    """A kind of step was missed more than once: does the pupil want a few of its facts before the next sum?"""
+
+    facts: ExerciseName
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BackToSums:
+    pass
+
+
 # ---- sums that come one by one, without a grid ---------------------------------------------------------
 
 
@@ -366,6 +390,7 @@ Pausing: TypeAlias = (
     | EnoughNow
     | NextTime
 )
+Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
-Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | OneByOneSums | Remark
+Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark

@@ -38,6 +38,7 @@ from saythesum.dialogue.turns.stack import (
     Confirming,
     Ending,
     Guiding,
+    OfferingFacts,
     OfferingTwoJumps,
     Paused,
     SayingBack,
@@ -197,8 +198,8 @@ def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
             return hear_confirming(topic, heard, context)
         case AskingWhichSum():
             return hear_which_sum(heard, context)
-        case OfferingTwoJumps():
-            return hear_offering(heard, context)
+        case OfferingTwoJumps() | OfferingFacts():
+            return hear_offering(topic, heard, context)
         case Paused():
             return hear_paused(heard, context)
         case AdultsTurn() | Ending():
@@ -238,7 +239,7 @@ _STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID, Command.WAIT, Comma
 def _is_suspended(topic: Topic, given: Given) -> bool:
     if isinstance(topic, SayingBackCommand) and (given.alone or given.command is topic.command):
         return True
-    if isinstance(topic, OfferingTwoJumps):
+    if isinstance(topic, OfferingTwoJumps | OfferingFacts):
         return given.command not in _STAYS_AT_AN_OFFER
     return given.command in _OWN.get(type(topic), ())
 

@@ -200,13 +200,14 @@ def _sum(state: State, place: _Place) -> SumShown:
 
 
 def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
+    asked = state.plan.exercise_at(place.cell)
     is_given = not place.typed and place.given is not None
     return AnswerShown(
         text=str(place.given) if is_given else "".join(map(str, place.typed)),
-        name=answer_name(state.plan.exercise_at(place.cell), place.part),
+        name=answer_name(asked, place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
-        part=part_name(state.plan.exercise_at(place.cell), place.part),
-        is_of_sum=place.part in CLOSING_PARTS,
+        part=part_name(asked, place.part),
+        is_of_sum=place.part in CLOSING_PARTS and not asked.is_equation,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
     )
 

@@ -175,6 +175,14 @@ class Braille:
 
 
 @dataclass(frozen=True, slots=True)
+class Desk:
+    """The adult's pages. Of everybody's settings: a pupil's file need not have it."""
+
+    unused_minutes: int = field(default=240, metadata=whole(5, 1440))
+    """After so long without a page the desk ends by itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Start:
     asked: bool = field(default=False, metadata=yes_or_no())
     """The five questions of the first start have been asked, or passed over."""
@@ -205,3 +213,4 @@ class Settings:
     braille: Braille = field(default_factory=Braille)
     start: Start = field(default_factory=Start)
     sitting: Sitting = field(default_factory=Sitting)
+    desk: Desk = field(default_factory=Desk)

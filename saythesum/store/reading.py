@@ -11,6 +11,7 @@ from typing import Any
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
 from saythesum.core.records.rows import Answer, Ask, Row
@@ -19,7 +20,7 @@ from saythesum.errors import CallerError, GridError, StoreError
 from saythesum.ports import EarlierPractice, StoredPractice
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.checksum import checksum_of
-from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
+from saythesum.store.codec import aim_column, plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, store_errors
 
@@ -85,19 +86,20 @@ class StoredRecords:
         not known. `unreadable` names it.
         """
         with store_errors(self._path):
-            newest = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
+            newest = self._connection.execute(_UNFINISHED, (pupil, aim and aim_column(aim))).fetchall()
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
                 is_own = stored.pupil == pupil and not stored.owners
-                is_wanted = grid_text in (None, stored.grid_text) and (fits is None or fits(stored))
+                is_wanted = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
+                is_wanted = is_wanted and (fits is None or fits(stored))
                 if is_own and is_wanted and not stored.left_aside:
                     _check_places(stored)
                     return stored
         return None
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
-        """Those, too, of which only a part is the pupil's."""
+        """Those, too, of which only a part is the pupil's; an aim without a word in the column is not looked for."""
         with store_errors(self._path):
             if moves := moves_in(self._connection):
                 return [one.id for one in self._with_moves(moves, pupil, aim)]
@@ -276,6 +278,7 @@ def kept_grid(text: str) -> Grid:
 def _check_places(stored: StoredPractice) -> None:
     """Raises UnreadableError unless the grids can be read and contain every cell that was asked."""
     grids = [kept_grid(activity.grid_text) for activity in stored.activities]
+    grids += [facts.grid for facts in FACT_ACTIVITIES]  # the sums may have led back to them
     for row in stored.rows:
         if isinstance(row, Ask | Answer) and not _has_place(row, grids):
             place = f"row {row.row}, column {row.column} of activity {row.activity}"

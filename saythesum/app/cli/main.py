@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
@@ -28,6 +29,7 @@ from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError, StoreError
 from saythesum.office.plans.today import ForToday, for_today
@@ -90,6 +92,7 @@ def _parser() -> Parser:
     _add_check(verbs)
     _add_grid(verbs)
     add_models_verb(verbs)
+    add_desk_verb(verbs)
     add_pupils_verb(verbs)
     add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
@@ -130,6 +133,12 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument(
+        "--facts",
+        metavar="NAME",
+        type=one_of(tuple(one.name for one in FACT_ACTIVITIES)),
+        help=f"a minute of the facts that sums stand on: {', '.join(one.name for one in FACT_ACTIVITIES)}",
+    )
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
     verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
@@ -272,7 +281,7 @@ def _awaiting(text: str) -> Awaiting:
 
 def _practise(options: argparse.Namespace) -> None:
     """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
-    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why, options.facts)
     if hint := hint_of_a_name(options.pupil):
         tell(hint)
     if options.found:
@@ -301,7 +310,7 @@ def _practise(options: argparse.Namespace) -> None:
 
 def _planned(wish: Wish, own: Places) -> ForToday | None:
     """What the plan of the week has for today, told to the adult; None where something else was asked for."""
-    if wish.grid_file or wish.seed is not None or wish.aim is not Aim.PRACTISE:
+    if wish.grid_file or wish.seed is not None or wish.aim is not Aim.PRACTISE or wish.facts:
         return None
     code, now = pupil_code(wish.pupil), RealClock().now()
     planned = for_today(own, code, now.astimezone().date())
@@ -333,6 +342,11 @@ def _aim(options: argparse.Namespace) -> Aim:
         raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
     if options.find_out and options.grid:
         raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    others = {"--grid": options.grid, "--probe": options.probe, "--find-out": options.find_out}
+    if options.facts and (other := next((name for name, value in others.items() if value), None)):
+        raise CallerError(f"--facts has questions of its own: leave {other} out, or leave --facts out.")
+    if options.facts:
+        return Aim.FACTS
     if options.probe:
         return Aim.PROBE
     return Aim.FIND_OUT if options.find_out else Aim.PRACTISE

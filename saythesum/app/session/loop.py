@@ -39,6 +39,7 @@ from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scene import scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
+from saythesum.wording.speak.said_start import PRESS_TO_CLOSE
 
 LONGEST_WAIT_MS = 1_000
 """Without a timer or a press: how long the loop rests before it looks round."""
@@ -86,11 +87,17 @@ class Live:
             self._wait_for_a_key()
 
     def _wait_for_a_key(self) -> None:
-        """Without a window nothing is shown that could be missed."""
-        while self._inbox.screen:
-            for thing in self._inbox.after(LONGEST_WAIT_MS):
+        """Without a window nothing is shown that could be missed; one that was lost with the last words is told of."""
+        if self._inbox.screen:
+            self._queue.echo(PRESS_TO_CLOSE, cuts=False)
+        is_waiting = True
+        while is_waiting:
+            for thing in self._inbox.after(LONGEST_WAIT_MS if self._inbox.screen else 0):
+                if isinstance(thing, Over | ScreenLost):
+                    self._handle(thing)
                 if isinstance(thing, Touched | InputEnded) or (isinstance(thing, Pressed) and not thing.is_repeat):
                     return
+            is_waiting = self._inbox.screen is not None
 
     def _handle(self, thing: Happened) -> None:
         match thing:

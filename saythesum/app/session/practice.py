@@ -16,6 +16,7 @@ from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
 from saythesum.core.grids.starters import DEFAULT, starter_named
@@ -49,6 +50,16 @@ class Wish:
     """To the adult, when it is over: why each sum was chosen."""
     today: ForToday | None = None
     """What the plan of the week has for the pupil."""
+    facts: str | None = None
+    """The name of a short activity of facts."""
+
+    @property
+    def grid(self) -> Grid | None:
+        """Raises GridError."""
+        facts = facts_named(self.facts) if self.facts else None
+        if facts:
+            return facts.grid
+        return grid_in(self.grid_file) if self.grid_file else None
 
 
 def own_places() -> Places:
@@ -102,13 +113,12 @@ def practice(
 ) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
-    grid = grid_in(wish.grid_file) if wish.grid_file else None
     clock = setup.clock
     with ExitStack() as stack:
         log_file = LogFile(wish.log_file) if wish.log_file else None
         if log_file:
             stack.callback(log_file.close)
-        wanted = Wanted(wish.aim, grid, wish.seed, wish.today.activities if wish.today else ())
+        wanted = Wanted(wish.aim, wish.grid, wish.seed, wish.today.activities if wish.today else ())
         records = opened_records(setup.places, pupil, wanted, setup.settings, clock)
         keeper = PracticeKeeper(
             records.store, records.stored.id, setup.places.for_rescue, lambda news: tell_of_records(news, outlets)

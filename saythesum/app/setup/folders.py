@@ -13,7 +13,7 @@ from platformdirs import PlatformDirs
 import saythesum
 from saythesum.errors import CallerError
 from saythesum.settings.shipped_files import audio_folder, models_folder
-from saythesum.store.lock import LOCK_NAME
+from saythesum.store.lock import DESK_LOCK_NAME, LOCK_NAME
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"
@@ -65,6 +65,11 @@ class Places:
         """The folder for what is known of the pupil after so many practices; it follows from the records."""
         return self.cache / "known" / code
 
+    @property
+    def desk(self) -> Path:
+        """What leads into the desk while it is open: its address, and a file for each time that it is opened."""
+        return self.cache / "desk"
+
     def is_ours(self, file: Path) -> bool:
         """Whether the program reads or writes that file itself, under whatever name it is called here."""
         real = file.resolve()
@@ -79,7 +84,11 @@ class Places:
             audio_folder(),
             models_folder(),
         )
-        beside = (self.records_file.name, LOCK_NAME)  # SQLite keeps more of each beside it, with longer names
+        beside = (
+            self.records_file.name,
+            LOCK_NAME,
+            DESK_LOCK_NAME,
+        )  # SQLite keeps more of each beside it, with longer names
         return (
             any(real.is_relative_to(folder.resolve()) for folder in folders)
             or (real.parent == self.data.resolve() and real.name.startswith(beside))

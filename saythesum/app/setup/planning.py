@@ -11,6 +11,7 @@ from uuid import UUID, uuid4
 from saythesum import __version__
 from saythesum.app.setup.earlier_practices import known_before, known_lately
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Grid, Order
 from saythesum.core.grids.starters import DEFAULT, STARTERS, Stage
@@ -39,12 +40,12 @@ class Wanted:
 
 
 def gone_on(store: Store, pupil: str, wanted: Wanted) -> StoredPractice | None:
-    """The unfinished practice of this plan, aim or grid, or of any kind where none was asked for."""
+    """The unfinished practice of this plan, aim and grid, or of any kind where none was asked for."""
     aim, grid = wanted.aim, wanted.grid
     if wanted.planned:
         return store.unfinished(pupil, fits=lambda stored: _is_as_planned(stored, wanted.planned))
     if grid:
-        return store.unfinished(pupil, aim=Aim.PRACTISE, grid_text=text_of(grid))
+        return store.unfinished(pupil, aim=aim, grid_text=text_of(grid))
     return store.unfinished(pupil, aim=None if aim is Aim.PRACTISE else aim)
 
 
@@ -70,6 +71,8 @@ def _activity(store: Store, pupil: str, planned: PlannedActivity, seed: int) -> 
     match planned.aim:
         case Aim.PRACTISE:
             return StoredActivity(Aim.PRACTISE, text_of(planned.grid or _next_grid(store, pupil)))
+        case Aim.FACTS:
+            return StoredActivity(Aim.FACTS, text_of(planned.grid or FACT_ACTIVITIES[0].grid))
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return StoredActivity(Aim.PROBE, text_of(probe.grid), probe.cells)
@@ -101,7 +104,8 @@ def _next_grid(store: Store, pupil: str) -> Grid:
     A pupil who did well with the first grid of all, which is mixed, need not begin with adding one.
     """
     ids = store.practices(pupil, aim=Aim.PRACTISE)[-len(STARTERS) :]
-    done = [practice for practice in _readable(store, ids) if ended(folded(practice.rows)) is EndReason.FINISHED]
+    practised = [practice for practice in _readable(store, ids) if practice.aim is Aim.PRACTISE]
+    done = [practice for practice in practised if ended(folded(practice.rows)) is EndReason.FINISHED]
     if not done:
         return DEFAULT.grid
     been = {practice.grid_text for practice in done}

@@ -28,6 +28,8 @@ class Operator:
     """Between the numbers, and before the amount alone: "add"."""
     doing: str
     """In "we're …": "adding"."""
+    gives: str = "makes"
+    """Between what is done and what comes of it, where that is said in the question."""
 
 
 class Remark:
@@ -85,7 +87,8 @@ class Jump:
     by_part: Part | None
     """None: what the question itself says."""
     to: int
-    to_part: Part
+    to_part: Part | None
+    """The same."""
 
 
 class Key(NamedTuple):
@@ -145,6 +148,10 @@ class Exercise(Calculation):
     def part_after(self, answered: Part) -> Part:
         """What is asked after this part was answered rightly."""
         return self.parts[self.parts.index(answered) + 1]
+
+    def can_do(self, part: Part) -> bool:
+        """Whether the tool can do this part without giving the answer of the whole away."""
+        return True
 
     def begun(self, asked_for: Collection[Part]) -> Part | None:
         """Of the parts that the pupil was asked for in a visit, the one that changes how later ones are asked."""
@@ -223,6 +230,15 @@ class Exercise(Calculation):
         """In signs."""
         return f"{self.start} {self.operator.sign} {self.amount}"
 
+    def shown_with(self, answer: int) -> str:
+        """In signs, with an answer."""
+        return f"{self.shown} = {answer}"
+
+    @property
+    def is_equation(self) -> bool:
+        """Whether an equals sign stands in it already, or would say nothing after it."""
+        return False
+
     @property
     def shown_amount(self) -> str:
         """At the head of its column."""
@@ -232,6 +248,16 @@ class Exercise(Calculation):
     def jumps(self) -> tuple[Jump, ...]:
         """The way on the number line, when it is talked through in steps; none where no line helps."""
         return ()
+
+    @property
+    def on_line(self) -> "Exercise":
+        """The exercise whose start, sign and jumps a number line has."""
+        return self
+
+    @property
+    def total_asked(self) -> "Exercise":
+        """The same numbers, with their total asked for."""
+        return self
 
     @property
     def is_long_to_count(self) -> bool:

@@ -4,13 +4,25 @@ from functools import lru_cache
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.facts.complement import Bond, Split
+from saythesum.core.exercises.facts.next_ten import NextTen
+from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
+from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
+from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.errors import CallerError
 
 EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
-    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference, DifferenceFromTen)
+    (kind.operation, kind.name, kind.hidden): kind
+    for kind in (
+        *(Sum, Difference, DifferenceFromTen),
+        *(AddedAmount, TakenAmount, AddedToStart, TakenFromStart),
+        *(Bond, NextTen, TenAndOnes, Split, OneMore, OnesFact),
+    )
 }
+_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.is_offered}
+"""By which name a grid's columns ask an operation, where that is not the sum."""
 
 
 @lru_cache(maxsize=2048)
@@ -30,6 +42,11 @@ def exercise(
         known = ", ".join(dict.fromkeys(word for word, _, _ in EXERCISES))
         raise CallerError(f"`operation` is {operation!r}; it must be one of {known}.")
     return kind(start, amount)
+
+
+def of_column(operation: str, start: int, amount: int) -> Exercise:
+    """What a grid asks in a column of this operation."""
+    return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM))
 
 
 def offered() -> dict[str, type[Exercise]]:

@@ -27,7 +27,7 @@ class Difference(Bridge, Exercise):
     __slots__ = ()
 
     operation = "take"
-    operator = Operator("−", "take away", "taking away")
+    operator = Operator("−", "take away", "taking away", "leaves")
     patterns = TAKE_CATALOGUE
     part_mistakes = TAKE_PART_MISTAKES
 

@@ -19,7 +19,7 @@ from itertools import product
 import tomlkit
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import exercise, offered
+from saythesum.core.exercises.registry import of_column, offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError
@@ -107,7 +107,7 @@ class _Reading:
         for operation, numbers in columns.items():
             for (row, start), (place, amount) in product(enumerate(starts), enumerate(numbers)):
                 try:
-                    exercise(operation, start, amount)
+                    of_column(operation, start, amount)
                 except CallerError as error:
                     self._tell(f"Row {start} (number {row + 1}), {operation} {amount}: {error}", operation, place)
 

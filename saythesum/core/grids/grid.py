@@ -7,7 +7,7 @@ from random import Random
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.exercises.registry import exercise
+from saythesum.core.exercises.registry import of_column
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.sums import Bridge, Kind
 
@@ -45,7 +45,7 @@ class Grid:
 
     def exercise_at(self, cell: Cell) -> Exercise:
         operation = self.operations[cell.column] if self.operations else Sum.operation
-        return exercise(operation, self.starts[cell.row], self.amounts[cell.column])
+        return of_column(operation, self.starts[cell.row], self.amounts[cell.column])
 
     def occasion_at(self, cell: Cell, *, is_typed: bool, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""

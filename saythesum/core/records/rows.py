@@ -106,6 +106,8 @@ class Form(StrEnum):
     that came before."""
     EASIER = "easier"
     """A sum of the same grid that will go better, after several that did not."""
+    BACK_TO_SUMS = "back-to-sums"
+    """The whole sum, after a few facts that the sums led back to."""
     WORKED = "worked"
     """The worked line: the pupil says the answer."""
 

@@ -20,16 +20,18 @@ from saythesum.core.records.rows import (
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Ending, OfferingTwoJumps, Paused, awaiting_for, topic_for
+from saythesum.dialogue.turns.stack import Ending, OfferingFacts, OfferingTwoJumps, Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
+from saythesum.dialogue.tutor.broken_facts import facts_to_go_back_to
 from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
-from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft
+from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft, activity_reached
 from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
     answers_in,
     cell_of,
+    closed_of,
     ended,
     folded_on,
     known,
@@ -59,6 +61,13 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
             kept,
             ListenFor(Awaiting.CHOICE),
         )
+    elif cell_of(answer) in answered.closed and (facts := facts_to_go_back_to(context.plan, answered)):
+        turn = Turn(
+            Afresh((topic_for(context.ask), OfferingFacts(facts.place))),
+            (*said, facts_offered(context.plan, facts.place)),
+            kept,
+            ListenFor(Awaiting.CHOICE),
+        )
     else:
         next = what_next(context.plan, answered, is_enough=context.is_enough_help)
         turn = going_on(context.plan, answered, next, said=said, kept=kept, is_time_up=context.is_time_up)
@@ -72,6 +81,11 @@ def _is_way_offered(progress: Progress, answer: Answer) -> bool:
         return False
     counted = [row for row in answers_in(progress.live) if row.way is Way.COUNTED and row.right]
     return counted == [answer] and answer.asked.is_long_to_count
+
+
+def facts_offered(plan: Plan, place: int, *, is_again: bool = False) -> say.Message:
+    activity = plan.asides[place - len(plan.activities)]
+    return say.FactsOffered(plan.exercise_at(activity.cells[0]).name, is_again)
 
 
 def going_on(
@@ -95,7 +109,7 @@ def going_on(
         over = say.EnoughNow(progress.closed_since)
         return ending(plan, progress, EndReason.STOPPED, said=(*said, over), kept=kept)
     if next is not None:
-        if progress.ask and next.activity > progress.ask.activity:
+        if progress.ask and not plan.is_aside(next) and next.activity > activity_reached(plan, progress):
             said = (*said, _over(plan, progress, goes_on=True))
         is_rest = is_new_cell(progress, next) and hard_goings(progress) and hard_goings(progress) % EVERY_REST == 0
         progress = with_row(progress, next)
@@ -126,12 +140,12 @@ def is_new_cell(progress: Progress, next: Ask) -> bool:
 
 def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
     """What is said when the current activity is over. A probe has no score for the pupil."""
-    on = progress.ask.activity if progress.ask else 0
+    on = activity_reached(plan, progress)
     activity = plan.activities[on]
     if activity.aim is Aim.PROBE:
         return say.ProbeOver(len(activity.cells), goes_on=goes_on)
-    cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
-    answered = progress.answered_in(on)
+    cells = activity.cells if activity.aim is Aim.PRACTISE else progress.asked_in(on)
+    answered = progress.answered_in({on})
     return say.AllDone(answered, len(cells) - answered, goes_on=goes_on)
 
 
@@ -151,7 +165,8 @@ def ending(
 ) -> Turn:
     """A finished practice that is started again and has nothing left to ask keeps no second end."""
     if not (reason is ended(progress) is EndReason.FINISHED):
-        kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
+        cells, right_ones = len(closed_of(plan, progress)), right_first_time(plan, progress)
+        kept = (*kept, End(plan.next_id(progress.kept), cells, right_ones, reason))
     return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
 
 

@@ -14,6 +14,7 @@ from saythesum.dialogue.topics.answering import asked_again, ending, going_on, s
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
+from saythesum.dialogue.tutor.broken_facts import facts_asked_in_a_row
 from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, NothingLeft, cell_asked, next_cell
 from saythesum.dialogue.tutor.next_step import help_with
 from saythesum.dialogue.tutor.progress import answers_in, cell_of, is_help, with_row
@@ -58,7 +59,7 @@ def _stop(context: TurnContext) -> Turn:
     is_missed = context.cell not in context.progress.closed and any(
         is_help(row) or (isinstance(row, Answer) and not row.right) for row in context.progress.visit
     )
-    line = say.StopLine(is_missed, context.progress.answered_in())
+    line = say.StopLine(is_missed, context.progress.answered_in(range(len(context.plan.activities))))
     return ending(context.plan, context.progress, EndReason.STOPPED, said=(line,))
 
 
@@ -209,10 +210,12 @@ def _how_many_more(context: TurnContext) -> Turn:
 
 
 def _how_far(context: TurnContext) -> say.HowFar:
-    is_finding_out = context.activity.aim is Aim.FIND_OUT
-    most = MOST if is_finding_out else len(context.activity.cells)
-    done = len(context.progress.asked_in(context.ask.activity)) - 1
-    return say.HowFar(done, most - done, is_at_most=is_finding_out)
+    activity = context.activity
+    is_finding_out = activity.aim is Aim.FIND_OUT
+    most = MOST if is_finding_out else min(activity.most or len(activity.cells), len(activity.cells))
+    is_aside = context.plan.is_aside(context.ask)
+    asked = facts_asked_in_a_row(context.progress) if is_aside else len(context.progress.asked_in(activity.place))
+    return say.HowFar(asked - 1, most - asked + 1, is_at_most=is_finding_out)
 
 
 def _closed(context: TurnContext) -> int:

@@ -69,6 +69,8 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((say.BackToOneLeft(),), (whole_in_row,))
         case Form.EASIER:
             return Question((say.ThisOneFirst(),), (whole,))
+        case Form.BACK_TO_SUMS:
+            return Question((say.BackToSums(),), (whole,))
         case Form.CALLED:
             return _called_help(ask, asked)
         case Form.STEP_DONE:
@@ -89,6 +91,12 @@ def _introduction(activity: Activity) -> say.Message:
             return say.ProbeIntro(len(activity.cells))
         case Aim.FIND_OUT:
             return say.FindOutIntro(MOST)
+        case Aim.FACTS:
+            return say.FactsIntro(activity.grid.exercise_at(activity.cells[0]).name, _most(activity))
+
+
+def _most(activity: Activity) -> int:
+    return min(activity.most or len(activity.cells), len(activity.cells))
 
 
 def _called_help(ask: Ask, asked: Exercise) -> Question:

@@ -27,6 +27,8 @@ class StartQuestion:
 
 PRESS_A_KEY = "Press any key to begin."
 """Shown and said; then it is silent until somebody is there."""
+PRESS_TO_CLOSE = "Press any key to close."
+"""Said after a finished practice; the window stays until then, so that the last verdict can be read."""
 HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
 """Said once a practice in a pupil's first three."""
 ANOTHER_COPY = (

@@ -9,7 +9,7 @@ from saythesum.wording.speak.lengths import by_length, capital
 
 
 def whole_question(ask: say.AskWhole, length: Length) -> str:
-    whole = capital(f"{words_of(ask.asked).whole(ask.asked)}.")
+    whole = words_of(ask.asked).question(ask.asked)
     if not ask.is_same_row:
         return whole
     return by_length(length, capital(f"{words_of(ask.asked).in_row(ask.asked)}."), whole, whole)

@@ -35,6 +35,10 @@ class ExerciseWords(Generic[E]):
         """The same where its start was said just before: "add five"."""
         return f"{asked.operator.says} {number(asked.amount)}"
 
+    def question(self, asked: E) -> str:
+        """The whole, asked by itself."""
+        return capital(f"{self.whole(asked)}.")
+
     def answered(self, asked: E) -> str:
         """A sentence with the right answer."""
         return capital(f"{self.whole(asked)} is {words(asked.total)}.")
