@@ -18,6 +18,7 @@ from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
+from saythesum.app.cli.shortcut_verb import add_shortcut_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
@@ -32,6 +33,7 @@ from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError, StoreError
+from saythesum.office.keeping import due_of, due_said, kept_elsewhere_said
 from saythesum.office.plans.today import ForToday, for_today
 from saythesum.office.plans.weeks import note_plans
 from saythesum.settings import Listening
@@ -96,6 +98,7 @@ def _parser() -> Parser:
     add_pupils_verb(verbs)
     add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
+    add_shortcut_verb(verbs)
     return parser
 
 
@@ -293,6 +296,10 @@ def _practise(options: argparse.Namespace) -> None:
     _check_write_ahead_log(wish, own)
     if warning := open_to_others(own):
         tell(warning)
+    if warning := kept_elsewhere_said(own.data):
+        tell(warning)
+    if reminder := _due_said(own, pupil_code(options.pupil)):
+        tell(reminder)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
         return
@@ -306,6 +313,13 @@ def _practise(options: argparse.Namespace) -> None:
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _due_said(own: Places, code: str) -> str | None:
+    with suppress(StoreError):  # damaged records are mended when the practice opens them
+        due = due_of(own, code, RealClock().now().astimezone().date())
+        return due_said(due) if due else None
+    return None
 
 
 def _planned(wish: Wish, own: Places) -> ForToday | None:
@@ -379,10 +393,10 @@ def _hear(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> None:
-    from saythesum.app.cli.check_verb import check, check_words
+    from saythesum.app.cli.checks.check_verb import check, check_words
 
     if options.mend:
-        from saythesum.app.cli.check_records import mend_records
+        from saythesum.app.cli.checks.check_records import mend_records
 
         mend_records()
     elif options.words:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.cli.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.app.cli.checks.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.core.records.rows import Answer
 from saythesum.settings.reading import settings_from
