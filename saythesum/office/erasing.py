@@ -15,7 +15,7 @@ from uuid import UUID
 
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.erased import digest_of
+from saythesum.office.erased import remember_erased
 from saythesum.office.places import Places
 from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
@@ -167,7 +167,7 @@ def _delete(connection: sqlite3.Connection, code: str, at: str) -> set[str]:
     connection.execute("DELETE FROM moves WHERE pupil = ?", (code,))
     for table in Table:
         connection.execute(f"DELETE FROM {table} WHERE pupil = ?", (code,))  # noqa: S608 - names of ours
-    connection.execute("INSERT OR REPLACE INTO erased VALUES (?, ?)", (digest_of(code), at))
+    remember_erased(connection, code, at)
     connection.executemany("DELETE FROM erasing WHERE pupil = ?", [(one,) for one in firsts - {code}])
     return {owner for one in owned for owner in one.owners} - {code}
 
