@@ -13,6 +13,8 @@ from saythesum.errors import CallerError
 
 LARGEST_START = 999
 LARGEST_AMOUNT = 9
+LARGEST_TALKED = LARGEST_START + 2 * 10
+"""No number in a talk about patterns is larger: ten and ten on from the largest start."""
 
 
 class Kind(StrEnum):
@@ -40,6 +42,8 @@ class ExerciseName(StrEnum):
     ONE_MORE = "one-more"
     FACT = "fact"
     """The sum of two ones."""
+    PATTERN = "pattern"
+    """A question of a talk about what is true of a grid: no sum, and evidence of nothing but the talk."""
 
     __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
 
@@ -73,6 +77,18 @@ class Part(StrEnum):
     """The first ten on the way back."""
     FROM_TEN = "from-ten"
     """What stays when the whole amount is taken from that ten; the ones of the start come back after it."""
+    LISTEN = "listen"
+    """The moves of a talk about patterns, from here on. Here nothing is asked: two lines of the grid are heard."""
+    HOW_MUCH_MORE = "how-much-more"
+    EVERY_ROW = "every-row"
+    """The same in another row or column."""
+    PREDICT = "predict"
+    """In a row that the grid does not have."""
+    WHY = "why"
+    """In the pupil's own words, of which nothing is marked or kept."""
+    TURN_ROUND = "turn-round"
+    MAKE_ONE = "make-one"
+    """The pupil names a start, and both fill its row."""
 
 
 CLOSING_PARTS = frozenset({Part.WHOLE, Part.TOTAL})

@@ -15,11 +15,11 @@ from uuid import UUID
 
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.erased import remember_erased
 from saythesum.office.places import Places
 from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.erased import remember_erased
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns

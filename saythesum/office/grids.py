@@ -54,6 +54,17 @@ def facts(grid: Grid) -> GridFacts:
     return GridFacts(about(grid), shown_by(grid))
 
 
+def numbers_in(text: str) -> tuple[int, ...]:
+    """Of "20-60" or "37, 48, 59". Raises CallerError whose text is what would be right, without a full stop."""
+    numbers: list[int] = []
+    for part in text.replace("–", "-").replace(" to ", "-").split(","):
+        first, to, last = (one.strip() for one in part.partition("-"))
+        if not first.isdecimal() or (to and not last.isdecimal()) or len(part) > 12:
+            raise CallerError("numbers, such as 20-60 or 37,48,59")
+        numbers += range(int(first), min(int(last if to else first), 9_999) + 1)
+    return tuple(numbers)
+
+
 def make_grid(wish: GridWish, seed: int) -> MadeGrid | CannotBeMade:
     """Nothing is saved."""
     return made(wish, seed)

@@ -5,7 +5,7 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell
-from saythesum.core.records.rows import Row
+from saythesum.core.records.rows import Answer, Purpose, Row
 from saythesum.settings import Settings
 
 
@@ -45,6 +45,11 @@ class StoredPractice:
     @property
     def activities(self) -> tuple[StoredActivity, ...]:
         return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
+
+    @property
+    def is_from_paper(self) -> bool:
+        """Answers typed in from a sheet: it is over, and never gone on with."""
+        return any(isinstance(row, Answer) and row.purpose is Purpose.PAPER for row in self.rows)
 
     def rows_of(self, pupil: str) -> tuple[Row, ...]:
         """Those of the rows that are this pupil's."""

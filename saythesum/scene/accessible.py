@@ -76,15 +76,13 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
 
 
 def _focus(scene: Scene) -> str:
-    """The current cell while the grid is open in place of the sum."""
+    """The current cell while the grid is open in place of the sum; the window itself as long as nothing is asked."""
     on_button = next((button.focus.value for button in scene.buttons if button.is_focused), None)
     if on_button:
         return on_button
     if scene.shows_grid and scene.grid.current:
         return _cell_id(scene.grid.current.row, scene.grid.current.column)
-    if scene.answer:
-        return ANSWER
-    return SPOKEN if scene.spoken.text else ROOT
+    return ANSWER if scene.answer else ROOT
 
 
 def _field(scene: Scene, answer: AnswerShown) -> Accessible:

@@ -90,9 +90,9 @@ class StoredRecords:
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                is_own = stored.pupil == pupil and not stored.owners
-                is_wanted = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
-                is_wanted = is_wanted and (fits is None or fits(stored))
+                is_own = stored.pupil == pupil and not stored.owners and not stored.is_from_paper
+                is_asked_for = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
+                is_wanted = is_asked_for and (fits is None or fits(stored))
                 if is_own and is_wanted and not stored.left_aside:
                     _check_places(stored)
                     return stored

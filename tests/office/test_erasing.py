@@ -9,12 +9,12 @@ import pytest
 from saythesum.app.setup.folders import Places
 from saythesum.errors import AnotherCopyError, CallerError, StoreError
 from saythesum.office import erasing
-from saythesum.office.erased import erased_before
 from saythesum.office.erasing import erase, finish_erasing, look_at_erasing
 from saythesum.office.giving import give
 from saythesum.office.moving import move
 from saythesum.office.pupils import Target, add_pupil, codes, set_target
 from saythesum.office.taking_in import ErasedBeforeError, take_in
+from saythesum.office.upkeep.erased import erased_before
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.places import home_in

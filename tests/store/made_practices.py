@@ -25,7 +25,7 @@ from saythesum.core.records.rows import (
     Way,
     row_id,
 )
-from saythesum.core.sums import Part
+from saythesum.core.sums import ExerciseName, Part
 from saythesum.ports import StoredActivity, StoredPractice
 from saythesum.settings import Settings, Speech
 
@@ -134,6 +134,18 @@ def told_apart(of: StoredPractice) -> tuple[Row, ...]:
 
 
 _SMALL_PARTS = (Part.ONES, Part.TENS, Part.ONE_MORE, Part.TENS_OF_ONES)
+
+
+def talked(of: StoredPractice) -> tuple[Row, ...]:
+    """A talk about two columns, with the parts that rows have from format 9 on: they stand in no cell."""
+    listen = replace(asked(of, 0), row=None, column=None, part=Part.LISTEN, exercise=ExerciseName.PATTERN)
+    listen = replace(listen, form=Form.FRESH, about="columns-apart", lines=(0, 1))
+    more = replace(listen, id=row_id(of.id, 1), part=Part.HOW_MUCH_MORE)
+    answer = replace(answered(of, 2), row=None, column=None, start=52, amount=3, part=Part.HOW_MUCH_MORE)
+    answer = replace(answer, right_answer=3, given=3, right=True, could_be=(), exercise=ExerciseName.PATTERN)
+    others = [Part.EVERY_ROW, Part.PREDICT, Part.WHY, Part.TURN_ROUND, Part.MAKE_ONE]
+    asks = [replace(more, id=row_id(of.id, 3 + at), part=part) for at, part in enumerate(others)]
+    return (listen, more, answer, *asks)
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

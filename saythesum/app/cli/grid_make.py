@@ -11,10 +11,10 @@ from saythesum.core.grids.grid import Order
 from saythesum.core.grids.wishes import CannotBeMade, GridWish
 from saythesum.core.sums import Kind
 from saythesum.errors import CallerError
-from saythesum.office.grids import make_grid, save_grid
+from saythesum.office.grids import make_grid, numbers_in, save_grid
 from saythesum.office.last_mistakes import last_mistakes, wish_for
 from saythesum.wording.for_adults.mistake_words import mistake_said
-from saythesum.wording.for_adults.said_wishes import why_not
+from saythesum.wording.for_adults.said_grids import why_not
 
 
 def add_grid_make(kinds: Any) -> None:
@@ -86,14 +86,10 @@ def _show_asked_for(code: str, wish: GridWish) -> None:
 
 
 def _numbers(text: str) -> tuple[int, ...]:
-    right = cannot_be(text, "it is numbers, such as 20-60 or 37,48,59")
-    numbers: list[int] = []
-    for part in text.split(","):
-        first, to, last = part.partition("-")
-        if not first.isdecimal() or (to and not last.isdecimal()) or len(part) > 9:
-            raise right
-        numbers += range(int(first), min(int(last if to else first), 9_999) + 1)
-    return tuple(numbers)
+    try:
+        return numbers_in(text)
+    except CallerError as right:
+        raise cannot_be(text, f"it is {right}") from right
 
 
 def _kinds(text: str) -> frozenset[Kind]:

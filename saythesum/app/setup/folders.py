@@ -66,6 +66,11 @@ class Places:
         return self.cache / "known" / code
 
     @property
+    def one_folder(self) -> Path | None:
+        """The folder that everything lives in, where there is one."""
+        return self.data if self.settings_file.parent == self.data else None
+
+    @property
     def desk(self) -> Path:
         """What leads into the desk while it is open: its address, and a file for each time that it is opened."""
         return self.cache / "desk"
@@ -75,20 +80,11 @@ class Places:
         real = file.resolve()
         program = Path(saythesum.__file__).parent
         folders = (
-            self.data / "pupils",
-            self.grids,
-            self.plans,
-            self.cache,
-            self.models,
-            program,
-            audio_folder(),
-            models_folder(),
+            *(self.data / "pupils", self.grids, self.plans, self.cache, self.models),
+            *(program, audio_folder(), models_folder()),
         )
-        beside = (
-            self.records_file.name,
-            LOCK_NAME,
-            DESK_LOCK_NAME,
-        )  # SQLite keeps more of each beside it, with longer names
+        # SQLite keeps more of each beside it, with longer names
+        beside = (self.records_file.name, LOCK_NAME, DESK_LOCK_NAME)
         return (
             any(real.is_relative_to(folder.resolve()) for folder in folders)
             or (real.parent == self.data.resolve() and real.name.startswith(beside))

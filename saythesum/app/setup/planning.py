@@ -117,10 +117,11 @@ def _next_grid(store: Store, pupil: str) -> Grid:
 
 
 def _readable(store: Store, ids: Sequence[UUID]) -> Iterator[StoredPractice]:
-    """Skips a practice that cannot be read; `check` names it."""
+    """Skips answers from paper, and a practice that cannot be read; `check` names it."""
     for id in ids:
         with suppress(UnreadableError):
-            yield store.practice(id)
+            if not (stored := store.practice(id)).is_from_paper:
+                yield stored
 
 
 _BEFORE_CROSSING = (Stage.PLUS_ONE, Stage.WITHIN, Stage.LANDING)

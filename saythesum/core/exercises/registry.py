@@ -9,6 +9,7 @@ from saythesum.core.exercises.facts.next_ten import NextTen
 from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
+from saythesum.core.exercises.pattern_step import StepDown, StepUp
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.errors import CallerError
@@ -19,6 +20,7 @@ EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
         *(Sum, Difference, DifferenceFromTen),
         *(AddedAmount, TakenAmount, AddedToStart, TakenFromStart),
         *(Bond, NextTen, TenAndOnes, Split, OneMore, OnesFact),
+        *(StepUp, StepDown),
     )
 }
 _NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.is_offered}

@@ -17,7 +17,18 @@ from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.store.made_practices import AT, answered, asked, practice
 from tests.tools.rig.server import Rig
 
-THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Other people", "Records", "Kept", "Kept until")
+THINGS = (
+    "Settings",
+    "Voice",
+    "Loudspeaker",
+    "Microphone",
+    "Listening",
+    "Window",
+    "Other people",
+    "Records",
+    "Kept",
+    "Kept until",
+)
 
 
 def test_a_line_for_each_thing(person: Person) -> None:

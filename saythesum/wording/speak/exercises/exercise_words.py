@@ -21,6 +21,13 @@ PART_NAMES: Mapping[Part, str] = {
     Part.TENS: "The tens",
     Part.ONE_MORE: "One more",
     Part.TENS_OF_ONES: "The tens",
+    Part.LISTEN: "Listen",
+    Part.HOW_MUCH_MORE: "How much more",
+    Part.EVERY_ROW: "Here, too",
+    Part.PREDICT: "A new row",
+    Part.WHY: "Why",
+    Part.TURN_ROUND: "Turned round",
+    Part.MAKE_ONE: "Your own row",
 }
 
 E = TypeVar("E", bound=Exercise)

@@ -39,6 +39,7 @@ from saythesum.wording.speak.exercises.said_steps import followed, part_done, pa
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
 from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),
@@ -79,6 +80,7 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(facts.FactRemark), of_fact),
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
+    **PATTERN_WORDS,
     **dict.fromkeys(get_args(missing.MissingQuestion), missing_question),
     **dict.fromkeys(get_args(missing.OfMissing), of_missing),
     missing.DoJump: jump_done,

@@ -1,8 +1,11 @@
-"""What is said of a grid that was wished for."""
+"""For the adult: what sums a grid has, and why a wished grid cannot be made."""
 
+from collections.abc import Mapping
+
+from saythesum.core.grids.grid import AboutGrid
 from saythesum.core.grids.wishes import CannotBeMade, Demand
 
-_WITHOUT = {
+_WITHOUT: Mapping[Demand, str] = {
     Demand.KINDS: "with sums of any kind",
     Demand.BONDS: "with any bonds",
     Demand.HUNDRED: "whether or not sums cross a hundred",
@@ -10,8 +13,24 @@ _WITHOUT = {
 }
 
 
+def kinds_said(facts: AboutGrid) -> tuple[str, ...]:
+    """A few plain sentences."""
+    lines = [
+        f"{_sums(facts.cells)}: {facts.crossing} crossing a ten, {facts.landing} landing on a ten, "
+        f"{facts.within} not crossing."
+    ]
+    if facts.past_hundred:
+        lines.append(f"{_sums(facts.past_hundred)} past a hundred.")
+    if facts.equal_answers:
+        lines.append(f"The same answer more than once: {', '.join(map(str, facts.equal_answers))}.")
+    if facts.repeated:
+        repeated = f"{_sums(facts.repeated)} asked before in the same grid"
+        lines.append(f"{repeated}: the same sum again tells nothing new.")
+    return tuple(lines)
+
+
 def why_not(came: CannotBeMade) -> str:
-    """For the adult, in full sentences."""
+    """In full sentences."""
     wish = came.wish
     if came.too_large:
         return "A grid has 1 to 20 rows and 1 to 20 columns."
@@ -25,3 +44,7 @@ def why_not(came: CannotBeMade) -> str:
     if not came.fitting_starts:
         sentences.append("None of the starts fits with any of the amounts.")
     return " ".join(sentences)
+
+
+def _sums(count: int) -> str:
+    return f"{count} sum{'' if count == 1 else 's'}"
