@@ -30,7 +30,18 @@ def test_every_verb_and_option_is_in_the_readme() -> None:
         assert verb in README
     practise = [sys.executable, "-m", "saythesum", "practise", "--help"]
     options = subprocess.run(practise, capture_output=True, text=True, check=True).stdout
-    for option in ("--pupil", "--grid", "--by", "--ear", "--seed", "--log", "--probe", "--find-out", "--why"):
+    for option in (
+        "--pupil",
+        "--grid",
+        "--by",
+        "--ear",
+        "--seed",
+        "--log",
+        "--probe",
+        "--find-out",
+        "--found",
+        "--why",
+    ):
         assert option in options
         assert option in README
 

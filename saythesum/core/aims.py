@@ -12,10 +12,12 @@ class Aim(StrEnum):
     """Eight sums without help or verdict, to compare one day with another."""
     FIND_OUT = "find-out"
     """Sums, with help, that tell most about what a pupil's mistake could be."""
+    FACTS = "facts"
+    """A minute of one kind of fact that the sums stand on, with help."""
 
     @property
     def has_grid(self) -> bool:
-        """The pupil knows the grid and moves about in it; elsewhere one sum comes after the other."""
+        """The pupil knows the grid, if it is one, and moves about in it; elsewhere one sum comes after the other."""
         return self is Aim.PRACTISE
 
     @property

@@ -13,6 +13,8 @@ from saythesum.errors import CallerError
 
 LARGEST_START = 999
 LARGEST_AMOUNT = 9
+LARGEST_TALKED = LARGEST_START + 2 * 10
+"""No number in a talk about patterns is larger: ten and ten on from the largest start."""
 
 
 class Kind(StrEnum):
@@ -30,6 +32,18 @@ class ExerciseName(StrEnum):
     SUM = "sum"
     FROM_TEN = "from-ten"
     """Taking away from the ten, where a pupil goes that way: the same question, by other steps."""
+    BOND = "bond"
+    """This one and those that follow are the facts that the way across a ten stands on: seven and how many make
+    ten?"""
+    NEXT_TEN = "next-ten"
+    TEN_AND_ONES = "ten-and-ones"
+    SPLIT = "split"
+    """Three and how many make eight?"""
+    ONE_MORE = "one-more"
+    FACT = "fact"
+    """The sum of two ones."""
+    PATTERN = "pattern"
+    """A question of a talk about what is true of a grid: no sum, and evidence of nothing but the talk."""
 
     __hash__ = str.__hash__  # an enum's own is slow, and every answer is looked up by it
 
@@ -38,6 +52,8 @@ class Hidden(StrEnum):
     """Which number of the sum is asked for."""
 
     TOTAL = "total"
+    AMOUNT = "amount"
+    START = "start"
 
     __hash__ = str.__hash__
 
@@ -61,6 +77,18 @@ class Part(StrEnum):
     """The first ten on the way back."""
     FROM_TEN = "from-ten"
     """What stays when the whole amount is taken from that ten; the ones of the start come back after it."""
+    LISTEN = "listen"
+    """The moves of a talk about patterns, from here on. Here nothing is asked: two lines of the grid are heard."""
+    HOW_MUCH_MORE = "how-much-more"
+    EVERY_ROW = "every-row"
+    """The same in another row or column."""
+    PREDICT = "predict"
+    """In a row that the grid does not have."""
+    WHY = "why"
+    """In the pupil's own words, of which nothing is marked or kept."""
+    TURN_ROUND = "turn-round"
+    MAKE_ONE = "make-one"
+    """The pupil names a start, and both fill its row."""
 
 
 CLOSING_PARTS = frozenset({Part.WHOLE, Part.TOTAL})
@@ -172,3 +200,42 @@ class Bridge(Calculation):
     def _check_amount(self, highest: int) -> None:
         if not 1 <= self.amount <= highest:
             raise CallerError(f"The amount {self.amount} is not a whole number from 1 to {highest}.")
+
+
+class HiddenAmount(Calculation):
+    """The amount is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def bridge(self) -> Bridge:
+        """From the start to the total."""
+
+    @property
+    def total(self) -> int:
+        return self.amount
+
+    @property
+    def result(self) -> int:
+        """What the question says that it makes, or leaves."""
+        return self.bridge.total
+
+
+class HiddenStart(Calculation):
+    """The start is asked for, and the total is said."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def inverse(self) -> Bridge:
+        """The way back, from what the question says that it makes, or leaves."""
+
+    @property
+    def total(self) -> int:
+        return self.start
+
+    @property
+    def result(self) -> int:
+        return self.inverse.start

@@ -1,6 +1,6 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Remark
 from saythesum.core.meanings import Command
+from saythesum.core.sums import ExerciseName
 
 # ---- finding the place -------------------------------------------------------------------------
 
@@ -101,6 +102,13 @@ class Right:
     asked: Exercise
     is_by_steps: bool
     """The pupil came to it through the guided parts, after a wrong answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class AlongTheLine:
+    """The jumps of a sum that was talked through, or is told, along the number line."""
+
+    asked: Exercise
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,6 +229,8 @@ class TakeYourTime:
 class Waiting:
     is_again: bool = False
     """Something was said in the wait that was no command."""
+    by_switch: bool = False
+    """The pupil can press a switch, and perhaps nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +241,8 @@ class AdultMayHelp:
 @dataclass(frozen=True, slots=True)
 class RestOffered:
     """After several sums that did not go well; the practice waits for the pupil."""
+
+    by_switch: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,8 +282,38 @@ class StopLine:
 
 
 @dataclass(frozen=True, slots=True)
+class EnoughNow:
+    """As many sums or minutes are over as were planned."""
+
+    done: int
+
+
+@dataclass(frozen=True, slots=True)
 class NextTime:
     """The input is at its end; the place is kept."""
+
+
+# ---- the facts that sums stand on ------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class FactsIntro:
+    facts: ExerciseName
+    most: int
+    """The largest number of questions that may be asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class FactsOffered:
+    """A kind of step was missed more than once: does the pupil want a few of its facts before the next sum?"""
+
+    facts: ExerciseName
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BackToSums:
+    pass
 
 
 # ---- sums that come one by one, without a grid ---------------------------------------------------------
@@ -286,6 +328,15 @@ class ProbeIntro:
 class FindOutIntro:
     most: int
     """The largest number of sums that may be asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,7 +381,7 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
+Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
 Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
@@ -348,8 +399,18 @@ Hearing: TypeAlias = (
     | TakeYourTime
 )
 Pausing: TypeAlias = (
-    Waiting | AdultMayHelp | RestOffered | TwoJumpsOffered | TwoJumps | KeysAloud | AllDone | StopLine | NextTime
+    Waiting
+    | AdultMayHelp
+    | RestOffered
+    | TwoJumpsOffered
+    | TwoJumps
+    | KeysAloud
+    | AllDone
+    | StopLine
+    | EnoughNow
+    | NextTime
 )
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
-Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | OneByOneSums | Remark
+Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark

@@ -14,7 +14,7 @@ from saythesum.dialogue.topics.guiding import hear_guiding
 from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
-from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
+from saythesum.dialogue.turns.effects import TYPED, Ear, Effect, Keep, OpenWhen
 from saythesum.dialogue.turns.events import (
     Began,
     CountsAgain,
@@ -38,6 +38,7 @@ from saythesum.dialogue.turns.stack import (
     Confirming,
     Ending,
     Guiding,
+    OfferingFacts,
     OfferingTwoJumps,
     Paused,
     SayingBack,
@@ -96,7 +97,7 @@ def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
     if pupil_turn is None and turn is None:
         return state, tuple(effects)
     if pupil_turn is not None and (turn := cut_short(channel, pupil_turn.heard)) is None:
-        state, turn = _talked(state, pupil_turn)
+        state, turn = _talked(state, pupil_turn, event.at_ms)
     assert turn is not None
     return _done(state, turn, effects, event.at_ms)
 
@@ -122,7 +123,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return woke(channel, event.id, begins)
         case Entered():
             return entered(channel, event)
-        case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in (Ear.KEYS, Ear.TEXT):
+        case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in TYPED:
             return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
@@ -147,13 +148,16 @@ def _control(state: State, event: Event) -> Turn | None:
     top = state.talk.topics[-1] if state.talk.topics else None
     match event:
         case Began() if top is None:
-            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            turn = going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            return replace(turn, memory=TalkMemory(began_ms=event.at_ms))
         case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
             return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
         case CountsAgain(number=number, how=how) if not _is_deaf(state):
-            return settle(_context(state, PupilTurn(number, how)), number, how, event.settled, part=event.part)
+            return settle(
+                _context(state, PupilTurn(number, how), event.at_ms), number, how, event.settled, part=event.part
+            )
         case InputEnded() if not isinstance(top, Ending):
             return ending(state.plan, state.progress, EndReason.END_OF_INPUT, said=(say.NextTime(),))
         case _:
@@ -163,9 +167,9 @@ def _control(state: State, event: Event) -> Turn | None:
 # ---- the talk ------------------------------------------------------------------------------------------
 
 
-def _talked(state: State, pupil_turn: PupilTurn) -> tuple[State, Turn]:
+def _talked(state: State, pupil_turn: PupilTurn, at_ms: int) -> tuple[State, Turn]:
     """The top topic answers. A topic that passes down is popped, and the one beneath it answers."""
-    context = _context(state, pupil_turn)
+    context = _context(state, pupil_turn, at_ms)
     topics = state.talk.topics
     turn = _answered(topics[-1], pupil_turn.heard, context)
     while isinstance(turn.move, PassDown) and len(topics) > 1:
@@ -194,8 +198,8 @@ def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
             return hear_confirming(topic, heard, context)
         case AskingWhichSum():
             return hear_which_sum(heard, context)
-        case OfferingTwoJumps():
-            return hear_offering(heard, context)
+        case OfferingTwoJumps() | OfferingFacts():
+            return hear_offering(topic, heard, context)
         case Paused():
             return hear_paused(heard, context)
         case AdultsTurn() | Ending():
@@ -235,12 +239,13 @@ _STAYS_AT_AN_OFFER = {Command.STOP, Command.NOT_WHAT_I_SAID, Command.WAIT, Comma
 def _is_suspended(topic: Topic, given: Given) -> bool:
     if isinstance(topic, SayingBackCommand) and (given.alone or given.command is topic.command):
         return True
-    if isinstance(topic, OfferingTwoJumps):
+    if isinstance(topic, OfferingTwoJumps | OfferingFacts):
         return given.command not in _STAYS_AT_AN_OFFER
     return given.command in _OWN.get(type(topic), ())
 
 
-def _context(state: State, pupil_turn: PupilTurn) -> TurnContext:
+def _context(state: State, pupil_turn: PupilTurn, at_ms: int) -> TurnContext:
+    most_minutes = state.plan.settings.sitting.most_minutes
     return TurnContext(
         plan=state.plan,
         progress=state.progress,
@@ -248,6 +253,7 @@ def _context(state: State, pupil_turn: PupilTurn) -> TurnContext:
         how=pupil_turn.how,
         is_open_ear=state.channel.ear is Ear.OPEN,
         is_enough_help=state.channel.help_speech_ms >= state.plan.settings.helping.most_help_speech_ms,
+        is_time_up=most_minutes is not None and at_ms - state.talk.memory.began_ms >= most_minutes * 60_000,
         is_paused=any(isinstance(topic, Paused) for topic in state.talk.topics),
     )
 

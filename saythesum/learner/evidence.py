@@ -13,8 +13,8 @@ from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import LARGEST_NUMBER
-from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.records.rows import UNAIDED, Answer, By, Purpose, RowId, Support
+from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 
 
 class Tells(Enum):
@@ -51,7 +51,10 @@ def evidence_of(answer: Answer) -> Evidence:
 
 
 def tells(answer: Answer) -> Tells:
-    """What an answer tells by itself."""
+    """What an answer tells by itself. One that came back on paper tells nothing, as nobody saw how it came about; one
+    in a talk about patterns tells of nothing but the talk."""
+    if answer.purpose is Purpose.PAPER or answer.exercise is ExerciseName.PATTERN:
+        return Tells.NOTHING
     if not (is_possible(answer) and answer.is_relied_on and answer.tries == 1):
         return Tells.NOTHING
     if answer.part is Part.WHOLE and answer.support in UNAIDED:
@@ -63,6 +66,8 @@ def tells(answer: Answer) -> Tells:
 
 def counted(answer: Answer, unsettled: Unsettled) -> tuple[Answer | None, Unsettled]:
     """What counts now that this answer is kept (it, the one that it bears out, or neither), and what is unsettled."""
+    if answer.exercise is ExerciseName.PATTERN:
+        return None, unsettled
     cell = Cell(*answer.place)
     match tells(answer):
         case Tells.THE_SUM:
@@ -93,6 +98,8 @@ def _bears_out(again: Answer, first: Answer) -> bool:
 
 def is_possible(answer: Answer) -> bool:
     """Whether it is a number that is awaited, for a part that there is, and marked as the exercise says."""
+    if answer.exercise is ExerciseName.PATTERN:
+        return answer.given <= LARGEST_NUMBER and answer.right == (answer.given == answer.right_answer)
     known = (*answer.asked.parts, *answer.asked.small_questions)
     if answer.part not in CLOSING_PARTS and answer.part not in known:
         return False

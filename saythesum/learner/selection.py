@@ -67,6 +67,8 @@ class ChoiceReason(StrEnum):
     """Everything open is sure."""
     LAST = "last"
     """Held back so that the grid ends on a success."""
+    LED_BACK = "led-back"
+    """A fact of the kind that broke in the sums before."""
     TELLING = "telling"
     """Its answer tells most about what a mistake could be."""
 
@@ -135,6 +137,11 @@ def choose(pupil: Pupil, open_cells: Mapping[Cell, Exercise], on: date, band: Ba
         or _to_learn(pupil, candidates, on, band)
         or _to_remember(pupil, candidates, on)
     )
+
+
+def why_it_broke(pupil: Pupil, asked: Exercise, on: date) -> WhyChosen:
+    """A fact that the sums led back to."""
+    return _why(pupil, ChoiceReason.LED_BACK, asked, fact_of(asked), pupil.chance(asked, on))
 
 
 def why_it_tells_most(pupil: Pupil, asked: Exercise, on: date, mistakes: tuple[str, ...]) -> WhyChosen:

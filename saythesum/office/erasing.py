@@ -15,10 +15,11 @@ from uuid import UUID
 
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.erased import digest_of
 from saythesum.office.places import Places
+from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.erased import remember_erased
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
@@ -44,6 +45,8 @@ class Erased:
     """Targets, plans, offers, changes and sheets."""
     files: tuple[Path, ...]
     """Settings, word templates, snapshots, rescue files, and damaged copies of all the records."""
+    plans: tuple[Path, ...] = ()
+    """Plans of the week out of which the code is taken; one that is left with nobody is removed."""
 
 
 def look_at_erasing(places: Places, given: str) -> Erased:
@@ -57,7 +60,9 @@ def _would_erase(places: Places, connection: sqlite3.Connection, code: str) -> E
     owned = _owned(connection, moves_in(connection), code)
     entries = sum(_count(connection, table.value, code) for table in Table)
     rows = sum(one.owners.count(code) for one in owned)
-    return Erased(code, sum(one.is_all for one in owned), rows, entries, tuple(_files(places, code)))
+    return Erased(
+        code, sum(one.is_all for one in owned), rows, entries, tuple(_files(places, code)), plans_of(places, code)
+    )
 
 
 def erase(places: Places, given: str, now: datetime) -> Erased:
@@ -162,7 +167,7 @@ def _delete(connection: sqlite3.Connection, code: str, at: str) -> set[str]:
     connection.execute("DELETE FROM moves WHERE pupil = ?", (code,))
     for table in Table:
         connection.execute(f"DELETE FROM {table} WHERE pupil = ?", (code,))  # noqa: S608 - names of ours
-    connection.execute("INSERT OR REPLACE INTO erased VALUES (?, ?)", (digest_of(code), at))
+    remember_erased(connection, code, at)
     connection.executemany("DELETE FROM erasing WHERE pupil = ?", [(one,) for one in firsts - {code}])
     return {owner for one in owned for owner in one.owners} - {code}
 
@@ -212,6 +217,13 @@ def _may_hold(rescue: Path, code: str) -> bool:
 
 def _remove(places: Places, code: str) -> None:
     drop_snapshots(places, code)
+    for plan in plans_of(places, code):
+        try:
+            take_out_of_plan(plan, code)
+        except OSError as error:
+            raise CallerError(
+                f"{plan} cannot be changed ({error.strerror}): make its folder writable and erase once more."
+            ) from error
     for file in _files(places, code):
         try:
             file.unlink(missing_ok=True)

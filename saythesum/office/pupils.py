@@ -7,7 +7,7 @@ is noted as a change when the pupil is looked at next.
 import tomllib
 from collections.abc import Mapping
 from contextlib import closing
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -30,6 +30,15 @@ EXAMPLE = "rate_wpm = 140, under a line [speech]"
 LONGEST_SENTENCE = 300
 _PUT_AWAY = "put-away"
 _ADDED = "added"
+
+
+class SettingsError(CallerError):
+    """Values that no setting has."""
+
+    def __init__(self, problems: Mapping[str, str]) -> None:
+        super().__init__("\n".join(problems.values()))
+        self.problems = problems
+        """A sentence for each, by the setting as `table.name`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +120,7 @@ def add_pupil(places: Places, given: str, now: datetime, values: Mapping[str, st
     if code in codes(places):
         raise CallerError(f"There is a pupil {code} already; choose another code.")
     written = _written(values)
-    _write(places, code, written)
+    _write(places.pupil_file(code), written, HEADING)
     entry = Entry(code, utc_text(now), {"setting": _ADDED, "before": None, "after": True, "by": "desk"})
     add_entries(places.records_file, {Table.CHANGES: [entry]})
     note_changes(places, code, now, by="desk")
@@ -121,13 +130,44 @@ def add_pupil(places: Places, given: str, now: datetime, values: Mapping[str, st
 def change_pupil(places: Places, given: str, values: Mapping[str, str], now: datetime) -> PupilCard:
     """`values`: `table.name` to what would stand in the file, words with or without quotes; empty takes it out.
 
-    All of them or none. Raises CallerError with a sentence for each that cannot be.
+    All of them or none. Raises SettingsError with a sentence for each that cannot be, and CallerError.
     """
     code = known_code(places, given)
     note_changes(places, code, now)
-    _write(places, code, _written(values))
+    _write(places.pupil_file(code), _written(values), HEADING)
     note_changes(places, code, now, by="desk")
     return _card(places, code)
+
+
+def change_everybody(places: Places, values: Mapping[str, str]) -> None:
+    """What holds for all pupils whose own settings say nothing else. As `change_pupil`."""
+    _write(places.settings_file, _written(values))
+
+
+def would_be(values: Mapping[str, str], base: Settings) -> Settings:
+    """`base` with values as of `change_pupil`; nothing is kept. Raises SettingsError."""
+    tables = {
+        table: replace(
+            getattr(base, table), **{name: limits_of(_kind(table), name).taken(value) for name, value in some.items()}
+        )
+        for table, some in _written(values).items()
+    }
+    return replace(base, **tables)
+
+
+def own_values(places: Places, code: str) -> Mapping[str, Any]:
+    """What stands in the pupil's own settings file, by `table.name`; nothing where it cannot be read."""
+    return _settings_in(places.pupil_file(code)) or {}
+
+
+def everybodys_values(places: Places) -> Mapping[str, Any]:
+    """What stands in the settings file of all. As `own_values`."""
+    return _settings_in(places.settings_file) or {}
+
+
+def everybodys_settings(places: Places) -> tuple[Settings, tuple[str, ...]]:
+    """What holds where a pupil's file says nothing, with a sentence for each thing in it that cannot be taken."""
+    return _settings(places.settings_file, None)
 
 
 def put_away(places: Places, given: str, now: datetime, *, back: bool = False) -> PupilCard:
@@ -158,25 +198,45 @@ def targets(places: Places, code: str) -> tuple[tuple[str, Target], ...]:
 def changes(places: Places, code: str, since: datetime | None = None) -> tuple[Change, ...]:
     """Oldest first: what changed since a visit, say."""
     begun = utc_text(since) if since else ""
-    return tuple(
-        Change(entry.at, entry.fields["setting"], entry.fields["before"], entry.fields["after"], entry.fields["by"])
-        for entry in entries_in(places.records_file, Table.CHANGES, code)
-        if entry.at >= begun
-    )
+    return tuple(_change(entry) for entry in entries_in(places.records_file, Table.CHANGES, code) if entry.at >= begun)
+
+
+def _change(entry: Entry) -> Change:
+    return Change(entry.at, entry.fields["setting"], entry.fields["before"], entry.fields["after"], entry.fields["by"])
+
+
+def changes_of_all(places: Places, since: datetime) -> tuple[tuple[str, Change], ...]:
+    """Each with the pupil's code, oldest first."""
+    entries = entries_in(places.records_file, Table.CHANGES)
+    return tuple((entry.pupil, _change(entry)) for entry in entries if entry.at >= utc_text(since))
+
+
+def note_all_changes(places: Places, now: datetime) -> None:
+    """As `note_changes`, of every pupil who has a settings file."""
+    known: dict[str, dict[str, Any]] = {}
+    for entry in entries_in(places.records_file, Table.CHANGES):
+        if "." in entry.fields["setting"]:
+            known.setdefault(entry.pupil, {})[entry.fields["setting"]] = entry.fields["after"]
+    with_file = [code for code in codes(places) if places.pupil_file(code).exists()]
+    entries = [one for code in with_file for one in _unnoted(places, code, known.get(code, {}), now, "elsewhere")]
+    add_entries(places.records_file, {Table.CHANGES: entries})
 
 
 def note_changes(places: Places, code: str, now: datetime, by: str = "elsewhere") -> None:
     """Keeps what the pupil's file says and the kept changes do not."""
+    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
+    add_entries(places.records_file, {Table.CHANGES: _unnoted(places, code, known, now, by)})
+
+
+def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime, by: str) -> list[Entry]:
     here = _settings_in(places.pupil_file(code))
     if here is None:  # broken by hand: nothing is known of it until it is mended
-        return
-    known = {change.setting: change.after for change in changes(places, code) if "." in change.setting}
+        return []
     differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
-    entries = [
+    return [
         Entry(code, utc_text(now), {"setting": name, "before": known.get(name), "after": here.get(name), "by": by})
         for name in differ
     ]
-    add_entries(places.records_file, {Table.CHANGES: entries})
 
 
 def all_settings() -> tuple[str, ...]:
@@ -235,20 +295,20 @@ def _settings_in(file: Path) -> dict[str, Any] | None:
 
 
 def _written(values: Mapping[str, str]) -> dict[str, dict[str, Any]]:
-    """Raises CallerError, a sentence a line."""
+    """Raises SettingsError."""
     written: dict[str, dict[str, Any]] = {}
-    problems = []
+    problems = {}
     for setting, text in values.items():
         table, _, name = setting.partition(".")
         if setting not in all_settings():
-            problems.append(f"{shown_name(setting)} is not a setting; {rather(setting, all_settings())}")
+            problems[setting] = f"{shown_name(setting)} is not a setting; {rather(setting, all_settings())}"
             continue
         try:
             written.setdefault(table, {})[name] = _value(table, name, text)
         except CallerError as right:
-            problems.append(f"{setting} cannot be {shown(text)}; it is {right}.")
+            problems[setting] = f"{setting} cannot be {shown(text)}; it is {right}."
     if problems:
-        raise CallerError("\n".join(problems))
+        raise SettingsError(problems)
     return written
 
 
@@ -266,15 +326,28 @@ def _value(table: str, name: str, text: str) -> Any:
     return value
 
 
-def _write(places: Places, code: str, written: Mapping[str, Mapping[str, Any]]) -> None:
-    file = places.pupil_file(code)
+def _write(file: Path, written: Mapping[str, Mapping[str, Any]], heading: str = "") -> None:
+    """Raises CallerError where a setting would contradict another one, too."""
     try:
         text = text_in(file, EXAMPLE) if file.exists() else ""
-        replace_file(file, changed(text, written, HEADING))
+        new = changed(text, written, heading)
+        problems = [
+            one for one in settings_from(new)[1] if _unnumbered(one) not in map(_unnumbered, settings_from(text)[1])
+        ]
+        if problems:
+            raise SettingsError({"": "\n".join(map(_unnumbered, problems))})
+        replace_file(file, new)
     except OSError as error:
         raise CallerError(f"The settings file {file} cannot be written ({error.strerror}).") from error
+    except SettingsError:
+        raise
     except CallerError as error:
         raise CallerError(f"The settings file {file} {str(error).rstrip('.')}; put it right first.") from error
+
+
+def _unnumbered(problem: str) -> str:
+    """Without the line, which is another one after a change."""
+    return problem.partition(": ")[2] or problem
 
 
 def _target(entry: Entry) -> Target:

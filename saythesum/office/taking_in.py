@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.errors import CallerError
-from saythesum.office.erased import erased_before
 from saythesum.office.given_file import GivenFile, read_given
 from saythesum.office.places import Places
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.erased import erased_before
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.settings.changing import replace_file
 from saythesum.settings.text_files import text_in
 from saythesum.store.beside.entries import Entry
@@ -47,6 +47,8 @@ class TakenIn:
     other_grids: tuple[str, ...]
     """Names of grids that are different here; these stay."""
     unreadable: tuple[str, ...]
+    erased_here: tuple[str, ...]
+    """Pupils whose records were erased here before: they come in only where that is said."""
 
 
 def look_in(places: Places, file: Path, renamed: Mapping[str, str] = {}, *, even_edited: bool = False) -> TakenIn:
@@ -102,6 +104,7 @@ def _transaction(connection: sqlite3.Connection, *, keeps: bool) -> Iterator[Non
 
 def _account(places: Places, given: GivenFile, store: SqliteStore) -> TakenIn:
     known = set(store.pupils())
+    erased = erased_before(store.connection, given.pupils)
     with store_errors(places.records_file):
         added = add_contents(store.connection, given.contents)
     settings = {code: _other(places.pupil_file(code), text) for code, text in given.settings.items()}
@@ -115,6 +118,7 @@ def _account(places: Places, given: GivenFile, store: SqliteStore) -> TakenIn:
         grids=tuple(name for name, other in grids.items() if other is None),
         other_grids=tuple(name for name, other in grids.items() if other),
         unreadable=given.unreadable,
+        erased_here=tuple(sorted(erased)),
     )
 
 

@@ -1,5 +1,6 @@
 """A layout on a surface, in the pupil's colours."""
 
+import io
 from typing import assert_never
 
 import pygame
@@ -14,6 +15,15 @@ def draw(surface: pygame.Surface, layout: Layout, colours: Colours, lettering: L
     surface.fill(colours.ground)
     for shape in layout.shapes:
         _draw(surface, shape, colours, lettering)
+
+
+def as_png(layout: Layout, colours: Colours, lettering: Lettering) -> bytes:
+    """The bytes of a picture file, for whoever looks at it elsewhere than in the window."""
+    surface = pygame.Surface((layout.width, layout.height))
+    draw(surface, layout, colours, lettering)
+    picture = io.BytesIO()
+    pygame.image.save(surface, picture, "window.png")
+    return picture.getvalue()
 
 
 def _draw(surface: pygame.Surface, shape: Shape, colours: Colours, lettering: Lettering) -> None:

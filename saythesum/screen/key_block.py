@@ -28,7 +28,7 @@ def key_block(rows: PadRows, digit_px: int, ruler: Ruler, *, least_px: int) -> K
     gap = max(4, round(_GAP * digit_px))
     height = max(least_px, ruler.line_px(digit_px) + round(_GAP * digit_px))
     needed = [[_key_px(key, digit_px, ruler, least_px) for key in row] for row in rows]
-    width = max(sum(widths) + (len(widths) - 1) * gap for widths in needed)
+    width = max(sum(widths) + max(0, len(widths) - 1) * gap for widths in needed)
     shapes: list[Shape] = []
     buttons: list[Button] = []
     for place, row in enumerate(rows):

@@ -99,3 +99,9 @@ def _extent(font: pygame.font.Font, text: str) -> Extent:
         raise pygame.error("a file that opens as a font, and has no digits")
     highest, lowest = max(top for *_, top, _ in measured), min(foot for _, _, foot, *_ in measured)
     return Extent(font.get_ascent() - highest, highest - lowest)
+
+
+def lettering_without_window() -> Lettering:
+    """For pictures."""
+    pygame.font.init()
+    return Lettering()

@@ -48,20 +48,24 @@ class Page:
         self.least_target_px = round(LEAST_TARGET_PX * self.large_px / LARGE_PRINT_PX)
 
     def question(self) -> Layout:
-        """What is asked, and framed beneath it the answer so far, where there is room for both."""
+        """What is asked, and framed beneath it the answer so far."""
+        return self.framed(self.scene.caption.text, self.scene.choice)
+
+    def framed(self, text: str, choice: str) -> Layout:
+        """A text, and framed beneath it what can be chosen, where there is room for both; at the foot its keys."""
         width, whole_height = self.room
         keys = key_block([self.scene.keys], self.large_px, self.ruler, least_px=self.least_target_px)
         height = whole_height - keys.height_px - self.gap
-        has_keys = keys.width_px <= width and height > whole_height // 2
+        has_keys = bool(self.scene.keys) and keys.width_px <= width and height > whole_height // 2
         height = height if has_keys else whole_height
         frame_px = max(3, self.large_px // 6)
         edge = self.gap + frame_px
         digits_px = (max(self.least_px, self.height // 9), self.least_px)
-        asked = paragraph(self.scene.caption.text, (width, round(0.6 * height)), digits_px, self.ruler)
+        asked = paragraph(text, (width, round(0.6 * height)), digits_px, self.ruler)
         left = height - asked.height_px - self.gap - 2 * edge
-        answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
+        answer = paragraph(choice, (width - 2 * edge, left), digits_px, self.ruler)
         if not (asked.is_whole and answer.is_whole):
-            return self.only_words(self.scene.caption.text)
+            return self.only_words(text)
         y = self.margin + (left - answer.height_px) // 2
         frame_y = y + asked.height_px + self.gap
         framed = Box(self.margin, frame_y, answer.width_px(self.ruler) + 2 * edge, answer.height_px + 2 * edge)

@@ -19,7 +19,7 @@ class Limits(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class _Whole:
+class Whole:
     lowest: int
     highest: int
     for_ever: bool
@@ -34,7 +34,7 @@ class _Whole:
 
 
 @dataclass(frozen=True, slots=True)
-class _Decimal:
+class Decimal:
     lowest: float
     highest: float
     steps: int
@@ -49,7 +49,7 @@ class _Decimal:
 
 
 @dataclass(frozen=True, slots=True)
-class _OneOf:
+class OneOf:
     words: tuple[str, ...]
     optional: bool
 
@@ -62,7 +62,7 @@ class _OneOf:
 
 
 @dataclass(frozen=True, slots=True)
-class _YesOrNo:
+class YesOrNo:
     optional: bool
 
     def taken(self, value: object) -> bool | None:
@@ -72,7 +72,7 @@ class _YesOrNo:
 
 
 @dataclass(frozen=True, slots=True)
-class _Words:
+class Words:
     longest: int
     optional: bool
 
@@ -85,7 +85,7 @@ class _Words:
 
 
 @dataclass(frozen=True, slots=True)
-class _Shares:
+class Shares:
     """From one share to another, in per cent."""
 
     def taken(self, value: object) -> tuple[int, int] | None:
@@ -99,32 +99,32 @@ class _Shares:
 
 
 def whole(lowest: int, highest: int) -> Mapping[str, Limits]:
-    return {"limits": _Whole(lowest, highest, for_ever=False)}
+    return {"limits": Whole(lowest, highest, for_ever=False)}
 
 
 def decimal(lowest: float, highest: float, *, steps: int) -> Mapping[str, Limits]:
     """With that many steps in 1: 20 are steps of 0.05."""
-    return {"limits": _Decimal(lowest, highest, steps)}
+    return {"limits": Decimal(lowest, highest, steps)}
 
 
 def wait(lowest_ms: int, highest_ms: int) -> Mapping[str, Limits]:
     """A wait has an end, or none at all."""
-    return {"limits": _Whole(lowest_ms, highest_ms, for_ever=True)}
+    return {"limits": Whole(lowest_ms, highest_ms, for_ever=True)}
 
 
 def one_of(literal: Any, *, optional: bool = False) -> Mapping[str, Limits]:
     """`literal` is the field's own `Literal[...]`; `optional` lets the setting be left open (None)."""
-    return {"limits": _OneOf(get_args(literal), optional)}
+    return {"limits": OneOf(get_args(literal), optional)}
 
 
 def shares() -> Mapping[str, Limits]:
     """Two of them, or left open (None)."""
-    return {"limits": _Shares()}
+    return {"limits": Shares()}
 
 
 def words(longest: int, *, optional: bool = False) -> Mapping[str, Limits]:
-    return {"limits": _Words(longest, optional)}
+    return {"limits": Words(longest, optional)}
 
 
 def yes_or_no(*, optional: bool = False) -> Mapping[str, Limits]:
-    return {"limits": _YesOrNo(optional)}
+    return {"limits": YesOrNo(optional)}

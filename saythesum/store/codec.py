@@ -32,10 +32,11 @@ def row_from_text(kind: str, id: str, fields: str) -> Row:
 
 
 def plan_as_text(activities: Sequence[StoredActivity]) -> str:
-    """The first one's aim has a column of its own."""
+    """The first one's aim has a column of its own, which knows fewer words than there are aims today."""
     first, *then = activities
+    aim = {} if first.aim.value == aim_column(first.aim) else {"aim": first.aim.value}
     others = [{"aim": one.aim.value, **_activity_as_dict(one)} for one in then]
-    return json.dumps({**_activity_as_dict(first), **({"then": others} if others else {})})
+    return json.dumps({**aim, **_activity_as_dict(first), **({"then": others} if others else {})})
 
 
 def _activity_as_dict(activity: StoredActivity) -> dict[str, Any]:
@@ -43,13 +44,18 @@ def _activity_as_dict(activity: StoredActivity) -> dict[str, Any]:
     return {"grid": activity.grid_text, **asked}
 
 
+def aim_column(aim: Aim) -> str:
+    """What stands in the column for it."""
+    return aim.value if aim in (Aim.PROBE, Aim.FIND_OUT) else Aim.PRACTISE.value
+
+
 def plan_from_text(plan: str, aim: str) -> tuple[StoredActivity, ...]:
-    """Raises CallerError if it is not a plan. `aim` is that of the first activity."""
+    """Raises CallerError if it is not a plan. `aim` is the column's."""
     group = _group(plan)
     then = group.get("then", [])
     if not isinstance(then, list) or not all(isinstance(one, dict) for one in then):
         raise CallerError("the plan's further activities are not a list of groups.")
-    return tuple(_activity_from(one) for one in ({**group, "aim": aim}, *then))
+    return tuple(_activity_from(one) for one in ({"aim": aim, **group}, *then))
 
 
 def _activity_from(group: Mapping[str, Any]) -> StoredActivity:

@@ -169,7 +169,19 @@ _DESK: Change = (
 )
 """What adults decide beside the practices, moves of practices to another pupil, and practices of two computers."""
 
-MIGRATIONS: tuple[Change, ...] = (_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK)
+_FACTS: Change = ()
+"""A practice may be of facts, or its sums may lead back to some, which stand in no activity of its plan. Its aim stands
+in the plan, for the column's words are checked."""
+
+_PATTERNS: Change = ()
+"""A practice may hold a talk about patterns, whose questions stand in no cell: an older program would take them for
+sums. A talk follows its grid, so it is never a practice's first activity, whose aim has a column of its own."""
+
+MIGRATIONS: tuple[Change, ...] = (
+    *(_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK),
+    _FACTS,
+    _PATTERNS,
+)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -1,7 +1,7 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -11,15 +11,16 @@ from typing import Any
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from
-from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError, StoreError
 from saythesum.ports import EarlierPractice, StoredPractice
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.checksum import checksum_of
-from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
+from saythesum.store.codec import aim_column, plan_from_text, row_from_text, settings_from_text
 from saythesum.store.migrations import MIGRATIONS, check_is_ours, migrate, version_of
 from saythesum.store.sqlite_errors import UnreadableError, check_is_a_file, damaged, store_errors
 
@@ -73,23 +74,32 @@ class StoredRecords:
         # Damaged bytes may not be valid UTF-8. Decode them anyway: the checksum then reports them like other damage.
         connection.text_factory = partial(str, encoding="utf-8", errors="replace")
 
-    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(
+        self,
+        pupil: str,
+        *,
+        aim: Aim | None = None,
+        grid_text: str | None = None,
+        fits: Callable[[StoredPractice], bool] | None = None,
+    ) -> StoredPractice | None:
         """Skips a practice that this version cannot read and one with a damaged row, because what comes next in it is
         not known. `unreadable` names it.
         """
         with store_errors(self._path):
-            newest = self._connection.execute(_UNFINISHED, (pupil, aim)).fetchall()
+            newest = self._connection.execute(_UNFINISHED, (pupil, aim and aim_column(aim))).fetchall()
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                is_own = stored.pupil == pupil and not stored.owners
-                if is_own and not stored.left_aside and grid_text in (None, stored.grid_text):
+                is_own = stored.pupil == pupil and not stored.owners and not stored.is_from_paper
+                is_asked_for = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
+                is_wanted = is_asked_for and (fits is None or fits(stored))
+                if is_own and is_wanted and not stored.left_aside:
                     _check_places(stored)
                     return stored
         return None
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:
-        """Those, too, of which only a part is the pupil's."""
+        """Those, too, of which only a part is the pupil's; an aim without a word in the column is not looked for."""
         with store_errors(self._path):
             if moves := moves_in(self._connection):
                 return [one.id for one in self._with_moves(moves, pupil, aim)]
@@ -268,6 +278,7 @@ def kept_grid(text: str) -> Grid:
 def _check_places(stored: StoredPractice) -> None:
     """Raises UnreadableError unless the grids can be read and contain every cell that was asked."""
     grids = [kept_grid(activity.grid_text) for activity in stored.activities]
+    grids += [facts.grid for facts in FACT_ACTIVITIES]  # the sums may have led back to them
     for row in stored.rows:
         if isinstance(row, Ask | Answer) and not _has_place(row, grids):
             place = f"row {row.row}, column {row.column} of activity {row.activity}"
@@ -279,7 +290,7 @@ def _has_place(row: Ask | Answer, grids: Sequence[Grid]) -> bool:
     if row.activity >= len(grids):
         return False
     grid = grids[row.activity]
-    return (row.row or 0) < len(grid.starts) and (row.column or 0) < len(grid.amounts)
+    return Cell(row.row or 0, row.column or 0) in grid
 
 
 def _check_unchanged(columns: Sequence[str | int], checksum: object) -> None:

@@ -11,7 +11,7 @@ from saythesum.core.records.rows import Row
 from saythesum.errors import CallerError, StoreError
 from saythesum.ports import StoredPractice
 from saythesum.store.beside.opening import check_write_ahead_log, make_folder, opened_to_write
-from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
+from saythesum.store.codec import aim_column, plan_as_text, row_as_text, settings_as_text
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
 from saythesum.store.lock import lock_to_practise
 from saythesum.store.mending import finish_mending
@@ -55,7 +55,7 @@ class SqliteStore(StoredRecords):
             practice.seed,
             settings_as_text(practice.settings),
             practice.program_version,
-            practice.aim.value,
+            aim_column(practice.aim),
         )
         self._add(
             "INSERT INTO practices (number, id, pupil, began_at, plan, seed, settings, program_version, aim, checksum) "

@@ -4,31 +4,39 @@ import argparse
 import sys
 import traceback
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeAlias
 
 from saythesum import __version__
+from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.papers.report_verb import add_report_verb
+from saythesum.app.cli.papers.sheet_verb import add_sheet_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
+from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
+from saythesum.app.cli.shortcut_verb import add_shortcut_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.before_practice import todays_plan, warnings
+from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places
-from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
 from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
-from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name
+from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name, pupil_code
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -84,8 +92,13 @@ def _parser() -> Parser:
     _add_check(verbs)
     _add_grid(verbs)
     add_models_verb(verbs)
+    add_desk_verb(verbs)
     add_pupils_verb(verbs)
+    add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
+    add_shortcut_verb(verbs)
+    add_sheet_verb(verbs)
+    add_report_verb(verbs)
     return parser
 
 
@@ -109,7 +122,10 @@ def _add_practise(verbs: _Verbs) -> None:
         help="a grid file or a starter grid's name; without it the unfinished grid goes on",
     )
     verb.add_argument(
-        "--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="how to answer: voice, keys or text"
+        "--by",
+        metavar="WAY",
+        type=one_of(("voice", "keys", "switch", "text")),
+        help="how to answer: voice, keys, switch or text",
     )
     verb.add_argument(
         "--ear",
@@ -123,6 +139,12 @@ def _add_practise(verbs: _Verbs) -> None:
     )
     verb.add_argument("--probe", action="store_true", help="eight sums without help or verdict, to compare days")
     verb.add_argument("--find-out", action="store_true", help="sums that show what a mistake could be; told at the end")
+    verb.add_argument(
+        "--facts",
+        metavar="NAME",
+        type=one_of(tuple(one.name for one in FACT_ACTIVITIES)),
+        help=f"a minute of the facts that sums stand on: {', '.join(one.name for one in FACT_ACTIVITIES)}",
+    )
     verb.add_argument("--why", action="store_true", help="when it is over, tell why each sum was chosen")
     verb.add_argument("--found", action="store_true", help="tell again what the last finding out found; no practice")
     verb.set_defaults(run=_practise)
@@ -265,7 +287,7 @@ def _awaiting(text: str) -> Awaiting:
 
 def _practise(options: argparse.Namespace) -> None:
     """Falls back to plain text where there is neither sound nor a window, and no way was asked for by name."""
-    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why)
+    wish = Wish(options.pupil, options.grid, options.seed, options.log, _aim(options), options.why, options.facts)
     if hint := hint_of_a_name(options.pupil):
         tell(hint)
     if options.found:
@@ -273,8 +295,11 @@ def _practise(options: argparse.Namespace) -> None:
             show(line)
         return
     own = own_places()
+    code, now = pupil_code(wish.pupil), RealClock().now()
+    if _follows_the_plan(wish):
+        wish = replace(wish, today=todays_plan(own, code, now))
     _check_write_ahead_log(wish, own)
-    if warning := open_to_others(own):
+    for warning in warnings(own, code, now):
         tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
@@ -286,9 +311,16 @@ def _practise(options: argparse.Namespace) -> None:
     except NothingToUseError as error:
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)
+        elif options.by == "switch":
+            raise
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _follows_the_plan(wish: Wish) -> bool:
+    """Where nothing else was asked for."""
+    return not (wish.grid_file or wish.facts or wish.seed is not None or wish.aim is not Aim.PRACTISE)
 
 
 def _check_write_ahead_log(wish: Wish, own: Places) -> None:
@@ -307,6 +339,11 @@ def _aim(options: argparse.Namespace) -> Aim:
         raise CallerError("A probe has its own eight sums: leave --grid and --seed out, or leave --probe out.")
     if options.find_out and options.grid:
         raise CallerError("Finding out chooses among sums of its own: leave --grid out, or leave --find-out out.")
+    others = {"--grid": options.grid, "--probe": options.probe, "--find-out": options.find_out}
+    if options.facts and (other := next((name for name, value in others.items() if value), None)):
+        raise CallerError(f"--facts has questions of its own: leave {other} out, or leave --facts out.")
+    if options.facts:
+        return Aim.FACTS
     if options.probe:
         return Aim.PROBE
     return Aim.FIND_OUT if options.find_out else Aim.PRACTISE
@@ -339,10 +376,10 @@ def _hear(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> None:
-    from saythesum.app.cli.check_verb import check, check_words
+    from saythesum.app.cli.checks.check_verb import check, check_words
 
     if options.mend:
-        from saythesum.app.cli.check_records import mend_records
+        from saythesum.app.cli.checks.check_records import mend_records
 
         mend_records()
     elif options.words:

@@ -1,6 +1,7 @@
 """The verb `records`: given out, taken in, moved, put right, erased."""
 
 import argparse
+from datetime import date
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -9,16 +10,17 @@ from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
+from saythesum.office.accounts import account_of_erasing, account_of_taking_in
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
-from saythesum.office.erasing import Erased, erase, look_at_erasing
+from saythesum.office.erasing import erase, look_at_erasing
 from saythesum.office.giving import give
+from saythesum.office.keeping import due, due_said, keep_until, kept_until
 from saythesum.office.moving import move
-from saythesum.office.taking_in import TakenIn, look_in, take_in
+from saythesum.office.pupils import known_code
+from saythesum.office.taking_in import look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid
-
-NOT_REMOVED = "Not removed: files of records, logs and reports that you saved elsewhere, and the school's own backups."
 
 
 def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
@@ -58,6 +60,12 @@ def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
     which.add_argument("--not-counted", action="store_true", help="it stays and is no evidence")
     which.add_argument("--note", metavar="TEXT", help="one line beside it")
     correct.set_defaults(run=_correct)
+    kept = _kind(
+        kinds, "keep", "say until when records are kept, and whose time is over", "keep rk-7 --until 2032-07-31"
+    )
+    kept.add_argument("code", metavar="CODE", nargs="?", help="the pupil; without one, all whose time is over or soon")
+    kept.add_argument("--until", metavar="DATE", help="a day such as 2032-07-31, or never; nothing erases by itself")
+    kept.set_defaults(run=_keep)
     erased = _kind(kinds, "erase", "erase all that is kept of a pupil", "erase rk-7 --yes", "CODE")
     erased.add_argument("code", metavar="CODE", help="whose records, settings and all else are erased")
     erased.add_argument("--yes", action="store_true", help="without it nothing is erased, only said what would be")
@@ -86,26 +94,10 @@ def _take_in(options: argparse.Namespace) -> None:
     else:
         erased = {pupil_code(code) for code in options.erased}
         came = take_in(own_places(), options.file, names, even_edited=options.edited, even_erased=erased)
-    _show_taken(came, "Would come in" if options.look else "Came in")
-
-
-def _show_taken(came: TakenIn, begins: str) -> None:
-    added = came.added
-    show(f"{begins}: {added.practices} practices, {added.rows} rows, {added.moves} moves, {added.entries} entries.")
-    if came.known_here:
-        show(f"Here before, and joined: {', '.join(came.known_here)}. For two children of one code use --as OLD=NEW.")
-    for id in added.forked:
-        show(f"The practice {id} went on differently on two computers: the later way is kept as a practice of its own.")
-    for id in added.refused:
-        show(f"The practice {id} is another one here, or damaged: nothing of it came in.")
-    for id, code in added.other_pupil:
-        show(f"The practice {id} is of {code} here, and stays so.")
-    if came.other_settings:
-        show(f"Other settings here, which stay: {', '.join(came.other_settings)}.")
-    if came.other_grids:
-        show(f"Other grids of these names here, which stay: {', '.join(came.other_grids)}.")
-    for sentence in came.unreadable:
+    for sentence in account_of_taking_in(came, would=options.look):
         show(sentence)
+    if came.known_here:
+        show("For two children of one code take the file in with --as OLD=NEW.")
 
 
 def _renaming(given: str) -> tuple[str, str]:
@@ -154,16 +146,39 @@ def _correct(options: argparse.Namespace) -> None:
     show("Kept beside the answer, which itself is unchanged.")
 
 
-def _erase(options: argparse.Namespace) -> None:
-    if not options.yes:
-        _show_erased(look_at_erasing(own_places(), options.code), "Would be erased")
-        show("Nothing is erased yet; say --yes to erase.")
+def _keep(options: argparse.Namespace) -> None:
+    own, now = own_places(), RealClock().now()
+    if options.code and options.until:
+        keep_until(own, options.code, _day(options.until), now)
+    if options.code:
+        day = kept_until(own, known_code(own, options.code))
+        show(f"The records of {options.code} are kept {f'until {day}' if day else 'without a date'}.")
         return
-    _show_erased(erase(own_places(), options.code, RealClock().now()), "Erased")
+    if options.until:
+        raise CallerError("Say whose records: saythesum records keep CODE --until DATE.")
+    found = due(own, now.astimezone().date())
+    for one in found:
+        show(due_said(one))
+    if not found:
+        show("Nobody's records are due to go within a month.")
 
 
-def _show_erased(came: Erased, begins: str) -> None:
-    show(f"{begins} of {came.code}: {came.practices} practices, {came.rows} rows, {came.entries} targets and changes.")
-    for file in came.files:
-        show(f"{begins}: {file}")
-    show(NOT_REMOVED)
+def _day(text: str) -> date | None:
+    """None: never."""
+    if text == "never":
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise CallerError(f"--until has {shown(text)}; it is a day such as 2032-07-31, or never.") from error
+
+
+def _erase(options: argparse.Namespace) -> None:
+    if options.yes:
+        came = erase(own_places(), options.code, RealClock().now())
+    else:
+        came = look_at_erasing(own_places(), options.code)
+    for sentence in account_of_erasing(came, would=not options.yes):
+        show(sentence)
+    if not options.yes:
+        show("Nothing is erased yet; say --yes to erase.")

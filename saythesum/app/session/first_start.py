@@ -28,6 +28,8 @@ class FirstStart:
         try_out: Callable[[StartQuestion, Any], None],
         aside: Callable[[Happened], None],
     ) -> None:
+        self.wants_desk = False
+        """An adult asked for the desk in place of an answer."""
         self._inbox, self._say, self._try_out, self._aside = inbox, say, try_out, aside
 
     def wait_for_someone(self) -> bool:
@@ -35,13 +37,15 @@ class FirstStart:
         for thing in self._things():
             if isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key is Key.CLOSE):
                 return False
+            if isinstance(thing, Pressed) and thing.is_let_go:
+                continue
             if isinstance(thing, Pressed | Touched | SpeechBegan):
                 return True
             self._aside(thing)
         return False
 
     def ask(self, *, has_window: bool, has_microphone: bool) -> Changes | None:
-        """The changed settings, by table and name; None where the input ended.
+        """The changed settings, by table and name; None where the input ended, or the desk is wanted.
 
         Without a window the size of the print is not asked for, without a microphone not whether to speak.
         """
@@ -66,8 +70,6 @@ class FirstStart:
         for thing in self._things():
             if isinstance(thing, InputEnded):
                 return None
-            if isinstance(thing, Touched):
-                return at
             if not isinstance(thing, Pressed):
                 self._aside(thing)
                 continue
@@ -79,6 +81,9 @@ class FirstStart:
                 case Key.ESCAPE:
                     return PASSED
                 case Key.CLOSE:
+                    return None
+                case Key.ADULT:
+                    self.wants_desk = True
                     return None
                 case Key.UP | Key.DOWN:
                     at = min(max(at + (1 if thing.key is Key.UP else -1), 0), len(question.values) - 1)
@@ -93,4 +98,9 @@ class FirstStart:
 
     def _things(self) -> Iterator[Happened]:
         while True:
-            yield from self._inbox.after(WAIT_MS)
+            yield from map(_as_key, self._inbox.after(WAIT_MS))
+
+
+def _as_key(thing: Happened) -> Happened:
+    """The one button whose touch is no key is Enter."""
+    return Pressed(Key.ENTER, thing.at_ms) if isinstance(thing, Touched) else thing

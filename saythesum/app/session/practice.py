@@ -16,6 +16,7 @@ from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
 from saythesum.core.grids.starters import DEFAULT, starter_named
@@ -24,12 +25,13 @@ from saythesum.dialogue.turns.effects import Ear, OpenWhen
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.errors import CallerError, GridError
+from saythesum.office.plans.today import ForToday
 from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
-from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+from saythesum.wording.speak.said_start import how_to_answer
 
 TOLD_HOW_IN = 3
 """Practices."""
@@ -46,6 +48,18 @@ class Wish:
     aim: Aim = Aim.PRACTISE
     tells_why: bool = False
     """To the adult, when it is over: why each sum was chosen."""
+    today: ForToday | None = None
+    """What the plan of the week has for the pupil."""
+    facts: str | None = None
+    """The name of a short activity of facts."""
+
+    @property
+    def grid(self) -> Grid | None:
+        """Raises GridError."""
+        facts = facts_named(self.facts) if self.facts else None
+        if facts:
+            return facts.grid
+        return grid_in(self.grid_file) if self.grid_file else None
 
 
 def own_places() -> Places:
@@ -83,10 +97,14 @@ class Setup:
     clock: Clock
 
 
-def setup_for(pupil: str) -> Setup:
-    """`pupil`: a code as it was given. Raises CallerError where it is none."""
+def setup_for(pupil: str, today: ForToday | None = None) -> Setup:
+    """`pupil`: a code as it was given; `today`: the plan, whose ways come before the pupil's settings.
+
+    Raises CallerError where it is no code.
+    """
     own = own_places()
-    return Setup(own, settings_of(pupil_code(pupil), own), RealClock())
+    settings = settings_of(pupil_code(pupil), own)
+    return Setup(own, today.ways.applied_to(settings) if today else settings, RealClock())
 
 
 @contextmanager
@@ -95,22 +113,22 @@ def practice(
 ) -> Iterator[Runner]:
     """A practice ready to begin or to go on; its records are closed whatever happens."""
     pupil = pupil_code(wish.pupil)
-    grid = grid_in(wish.grid_file) if wish.grid_file else None
     clock = setup.clock
     with ExitStack() as stack:
         log_file = LogFile(wish.log_file) if wish.log_file else None
         if log_file:
             stack.callback(log_file.close)
-        records = opened_records(setup.places, pupil, Wanted(wish.aim, grid, wish.seed), setup.settings, clock)
+        wanted = Wanted(wish.aim, wish.grid, wish.seed, wish.today.activities if wish.today else ())
+        records = opened_records(setup.places, pupil, wanted, setup.settings, clock)
         keeper = PracticeKeeper(
             records.store, records.stored.id, setup.places.for_rescue, lambda news: tell_of_records(news, outlets)
         )
         stack.callback(keeper.close)
-        plan = _at_these_keys(records.plan, setup.settings)
+        plan = _at_these_keys(records.plan, setup.settings, ear)
         log = Log(log_file.write, plan.practice, clock=clock) if log_file else None
         state = opened(plan, folded(records.stored.rows), ear, open_when=open_when)
         runner = Runner(state, store=keeper, clock=clock, outlets=outlets, log=log)
-        if _is_told_how(records, pupil) and (how := HOW_TO_ANSWER.get(ear)):
+        if _is_told_how(records, pupil) and (how := how_to_answer(ear, setup.settings.switch)):
             outlets.note(how, cuts=False)
         yield runner
         for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
@@ -124,6 +142,11 @@ def _is_told_how(records: Opened, pupil: str) -> bool:
     return not records.stored.rows and len(records.store.practices(pupil)) <= TOLD_HOW_IN
 
 
-def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
-    """Keys and window are those that there are now, also where the grid was begun at others."""
-    return replace(plan, settings=replace(plan.settings, keys=settings.keys, window=settings.window))
+def _at_these_keys(plan: Plan, settings: Settings, ear: Ear) -> Plan:
+    """Keys, switch, window and when to stop are those that there are now, also where the grid was begun at others."""
+    start = plan.settings.start
+    if ear is Ear.SWITCH or start.by == "switch":
+        start = replace(start, by="switch" if ear is Ear.SWITCH else "keys")
+    here = replace(plan.settings, keys=settings.keys, window=settings.window, switch=settings.switch, start=start)
+    now = replace(here, sitting=settings.sitting)
+    return replace(plan, settings=now)

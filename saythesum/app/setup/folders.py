@@ -13,7 +13,7 @@ from platformdirs import PlatformDirs
 import saythesum
 from saythesum.errors import CallerError
 from saythesum.settings.shipped_files import audio_folder, models_folder
-from saythesum.store.lock import LOCK_NAME
+from saythesum.store.lock import DESK_LOCK_NAME, LOCK_NAME
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"
@@ -56,16 +56,35 @@ class Places:
         """The adult's own grids, one file each."""
         return self.data / "grids"
 
+    @property
+    def plans(self) -> Path:
+        """Plans of the week, one file each."""
+        return self.data / "plans"
+
     def snapshots(self, code: str) -> Path:
         """The folder for what is known of the pupil after so many practices; it follows from the records."""
         return self.cache / "known" / code
+
+    @property
+    def one_folder(self) -> Path | None:
+        """The folder that everything lives in, where there is one."""
+        return self.data if self.settings_file.parent == self.data else None
+
+    @property
+    def desk(self) -> Path:
+        """What leads into the desk while it is open: its address, and a file for each time that it is opened."""
+        return self.cache / "desk"
 
     def is_ours(self, file: Path) -> bool:
         """Whether the program reads or writes that file itself, under whatever name it is called here."""
         real = file.resolve()
         program = Path(saythesum.__file__).parent
-        folders = (self.data / "pupils", self.grids, self.cache, self.models, program, audio_folder(), models_folder())
-        beside = (self.records_file.name, LOCK_NAME)  # SQLite keeps more of each beside it, with longer names
+        folders = (
+            *(self.data / "pupils", self.grids, self.plans, self.cache, self.models),
+            *(program, audio_folder(), models_folder()),
+        )
+        # SQLite keeps more of each beside it, with longer names
+        beside = (self.records_file.name, LOCK_NAME, DESK_LOCK_NAME)
         return (
             any(real.is_relative_to(folder.resolve()) for folder in folders)
             or (real.parent == self.data.resolve() and real.name.startswith(beside))

@@ -8,12 +8,15 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
+from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
 
+HOLE = "?"
+"""Where a missing number stands, in signs. In words it is "what number"."""
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
 
@@ -28,6 +31,8 @@ class Operator:
     """Between the numbers, and before the amount alone: "add"."""
     doing: str
     """In "we're …": "adding"."""
+    gives: str = "makes"
+    """Between what is done and what comes of it, where that is said in the question."""
 
 
 class Remark:
@@ -85,7 +90,8 @@ class Jump:
     by_part: Part | None
     """None: what the question itself says."""
     to: int
-    to_part: Part
+    to_part: Part | None
+    """The same."""
 
 
 class Key(NamedTuple):
@@ -109,8 +115,10 @@ class Exercise(Calculation):
     operator: ClassVar[Operator]
     amounts: ClassVar[range] = range(1, LARGEST_AMOUNT + 1)
     """What a grid's column may have."""
-    is_offered: ClassVar[bool] = True
+    has_column: ClassVar[bool] = True
     """Whether a grid may ask it."""
+    is_offered: ClassVar[bool] = True
+    """Whether somebody who types a grid is told of it."""
     patterns: ClassVar[tuple[Pattern[Any], ...]] = ANYWHERE
     """The mistakes that may fit a whole answer."""
     part_mistakes: ClassVar[tuple[PartMistake[Any], ...]] = ()
@@ -145,6 +153,10 @@ class Exercise(Calculation):
     def part_after(self, answered: Part) -> Part:
         """What is asked after this part was answered rightly."""
         return self.parts[self.parts.index(answered) + 1]
+
+    def can_do(self, part: Part) -> bool:
+        """Whether the tool can do this part without giving the answer of the whole away."""
+        return True
 
     def begun(self, asked_for: Collection[Part]) -> Part | None:
         """Of the parts that the pupil was asked for in a visit, the one that changes how later ones are asked."""
@@ -223,6 +235,15 @@ class Exercise(Calculation):
         """In signs."""
         return f"{self.start} {self.operator.sign} {self.amount}"
 
+    def shown_with(self, answer: int) -> str:
+        """In signs, with an answer."""
+        return f"{self.shown} = {answer}"
+
+    @property
+    def is_equation(self) -> bool:
+        """Whether an equals sign stands in it already, or would say nothing after it."""
+        return False
+
     @property
     def shown_amount(self) -> str:
         """At the head of its column."""
@@ -232,6 +253,30 @@ class Exercise(Calculation):
     def jumps(self) -> tuple[Jump, ...]:
         """The way on the number line, when it is talked through in steps; none where no line helps."""
         return ()
+
+    @property
+    def on_line(self) -> "Exercise":
+        """The exercise whose start, sign and jumps a number line has."""
+        return self
+
+    @property
+    def total_asked(self) -> "Exercise":
+        """The same numbers, with their total asked for."""
+        return self
+
+    @property
+    def written(self) -> Equation:
+        """On paper, the answer included."""
+        return Equation(self.start, self.operator.sign, self.amount, self.total)
+
+    @property
+    def written_steps(self) -> tuple[Equation, ...]:
+        """Step by step on paper; none where it takes one step only."""
+        if len(self.jumps) < 2:
+            return ()
+        froms = (self.start, *(jump.to for jump in self.jumps))
+        sign = self.operator.sign
+        return tuple(Equation(at, sign, jump.by, jump.to) for at, jump in zip(froms, self.jumps, strict=False))
 
     @property
     def is_long_to_count(self) -> bool:

@@ -4,13 +4,27 @@ from functools import lru_cache
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.facts.complement import Bond, Split
+from saythesum.core.exercises.facts.next_ten import NextTen
+from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
+from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
+from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
+from saythesum.core.exercises.pattern_step import StepDown, StepUp
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.errors import CallerError
 
 EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
-    (kind.operation, kind.name, kind.hidden): kind for kind in (Sum, Difference, DifferenceFromTen)
+    (kind.operation, kind.name, kind.hidden): kind
+    for kind in (
+        *(Sum, Difference, DifferenceFromTen),
+        *(AddedAmount, TakenAmount, AddedToStart, TakenFromStart),
+        *(Bond, NextTen, TenAndOnes, Split, OneMore, OnesFact),
+        *(StepUp, StepDown),
+    )
 }
+_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.has_column}
+"""By which name a grid's columns ask an operation, where that is not the sum."""
 
 
 @lru_cache(maxsize=2048)
@@ -32,6 +46,16 @@ def exercise(
     return kind(start, amount)
 
 
-def offered() -> dict[str, type[Exercise]]:
+def of_column(operation: str, start: int, amount: int, hidden: Hidden = Hidden.TOTAL) -> Exercise:
+    """What a grid asks in a column of this operation."""
+    return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM), hidden)
+
+
+def in_columns() -> dict[str, type[Exercise]]:
     """Those that a column of a grid may ask, by operation."""
-    return {kind.operation: kind for kind in EXERCISES.values() if kind.is_offered and kind.hidden is Hidden.TOTAL}
+    return {kind.operation: kind for kind in EXERCISES.values() if kind.has_column and kind.hidden is Hidden.TOTAL}
+
+
+def offered() -> dict[str, type[Exercise]]:
+    """Of these, those that somebody who types a grid is told of."""
+    return {operation: kind for operation, kind in in_columns().items() if kind.is_offered}

@@ -87,7 +87,7 @@ class Mistake:
         return asked.kind in self.kinds and given >= 0 and given != asked.total and given in self.gives(asked)
 
     def advice(self, asked: Bridge, given: int) -> str:
-        return _filled_in(self.say_next, asked, given)
+        return filled_in(self.say_next, asked, given)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +112,7 @@ class Pattern(Generic[C_contra]):
         return given >= 0 and given != occasion.asked.total and given in self.gives(occasion)
 
     def advice(self, asked: C_contra, given: int) -> str:
-        return _filled_in(self.say_next, asked, given)
+        return filled_in(self.say_next, asked, given)
 
 
 def as_pattern(mistake: Mistake) -> Pattern[Bridge]:
@@ -149,9 +149,9 @@ class PartMistake(Generic[C_contra]):
         return is_wrong and given in self.gives(asked)
 
     def advice(self, asked: C_contra, given: int) -> str:
-        return _filled_in(self.say_next, asked, given)
+        return filled_in(self.say_next, asked, given)
 
 
-def _filled_in(say_next: str, asked: Calculation, given: int) -> str:
+def filled_in(say_next: str, asked: Calculation, given: int) -> str:
     names = [name for _, name, _, _ in Formatter().parse(say_next) if name]
     return say_next.format(**{name: given if name == "given" else getattr(asked, name) for name in names})

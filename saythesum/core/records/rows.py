@@ -55,6 +55,8 @@ class By(StrEnum):
     VOICE = "voice"
     KEYS = "keys"
     TEXT = "text"
+    SWITCH = "switch"
+    """Chosen from what was offered, by one or two switches."""
 
 
 class Settled(StrEnum):
@@ -106,6 +108,8 @@ class Form(StrEnum):
     that came before."""
     EASIER = "easier"
     """A sum of the same grid that will go better, after several that did not."""
+    BACK_TO_SUMS = "back-to-sums"
+    """The whole sum, after a few facts that the sums led back to."""
     WORKED = "worked"
     """The worked line: the pupil says the answer."""
 

@@ -20,16 +20,18 @@ from saythesum.core.records.rows import (
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Ending, OfferingTwoJumps, Paused, awaiting_for, topic_for
+from saythesum.dialogue.turns.stack import Ending, OfferingFacts, OfferingTwoJumps, Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, FinishThen, ListenFor, Turn
+from saythesum.dialogue.tutor.broken_facts import facts_to_go_back_to
 from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
-from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft
+from saythesum.dialogue.tutor.next_cell import Chosen, Next, NothingLeft, activity_reached
 from saythesum.dialogue.tutor.next_step import tries_so_far, what_next
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
     answers_in,
     cell_of,
+    closed_of,
     ended,
     folded_on,
     known,
@@ -37,7 +39,7 @@ from saythesum.dialogue.tutor.progress import (
     right_first_time,
     with_row,
 )
-from saythesum.dialogue.tutor.question import standing_question
+from saythesum.dialogue.tutor.question import along_the_line, standing_question
 from saythesum.learner.findings import fitting_names
 
 
@@ -50,7 +52,7 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
     progress = folded_on(context.progress, undo)
     answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
-    said = _verdict(answered, answer)
+    said = _verdict(context.plan, answered, answer)
     kept: tuple[Row, ...] = (*undo, answer)
     if _is_way_offered(answered, answer):
         turn = Turn(
@@ -59,9 +61,16 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
             kept,
             ListenFor(Awaiting.CHOICE),
         )
+    elif cell_of(answer) in answered.closed and (facts := facts_to_go_back_to(context.plan, answered)):
+        turn = Turn(
+            Afresh((topic_for(context.ask), OfferingFacts(facts.place))),
+            (*said, facts_offered(context.plan, facts.place)),
+            kept,
+            ListenFor(Awaiting.CHOICE),
+        )
     else:
         next = what_next(context.plan, answered, is_enough=context.is_enough_help)
-        turn = going_on(context.plan, answered, next, said=said, kept=kept)
+        turn = going_on(context.plan, answered, next, said=said, kept=kept, is_time_up=context.is_time_up)
     remembered = (*context.memory.alternatives, (how.id, number.alternatives))
     return replace(turn, memory=replace(context.memory, alternatives=remembered))
 
@@ -74,6 +83,11 @@ def _is_way_offered(progress: Progress, answer: Answer) -> bool:
     return counted == [answer] and answer.asked.is_long_to_count
 
 
+def facts_offered(plan: Plan, place: int, *, is_again: bool = False) -> say.Message:
+    activity = plan.asides[place - len(plan.activities)]
+    return say.FactsOffered(plan.exercise_at(activity.cells[0]).name, is_again)
+
+
 def going_on(
     plan: Plan,
     progress: Progress,
@@ -82,6 +96,7 @@ def going_on(
     said: tuple[say.Message, ...] = (),
     kept: tuple[Row, ...] = (),
     is_again: bool = False,
+    is_time_up: bool = False,
 ) -> Turn:
     """The turn that asks what comes next, or ends the practice. `is_again`: the pupil asked to hear it again."""
     if isinstance(next, NothingLeft):
@@ -90,20 +105,35 @@ def going_on(
     why = next.why if isinstance(next, Chosen) else None
     if isinstance(next, Chosen):
         next = next.ask
+    if next is not None and _is_sitting_over(plan, progress, next, is_time_up=is_time_up):
+        over = say.EnoughNow(progress.closed_since)
+        return ending(plan, progress, EndReason.STOPPED, said=(*said, over), kept=kept)
     if next is not None:
-        if progress.ask and next.activity > progress.ask.activity:
+        if progress.ask and not plan.is_aside(next) and next.activity > activity_reached(plan, progress):
             said = (*said, _over(plan, progress, goes_on=True))
         is_rest = is_new_cell(progress, next) and hard_goings(progress) and hard_goings(progress) % EVERY_REST == 0
         progress = with_row(progress, next)
         kept = (*kept, next)
         if is_rest:
             rest = Afresh((topic_for(next), Paused()))
-            return Turn(rest, (*said, say.RestOffered()), kept, ListenFor(Awaiting.COMMAND), why=why)
+            return Turn(
+                rest, (*said, say.RestOffered(by_switch=plan.is_by_switch)), kept, ListenFor(Awaiting.COMMAND), why=why
+            )
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
     asking = question.again if is_again else question.whole
     return Turn(Afresh((topic_for(ask),)), said + asking, kept, ListenFor(awaiting_for(ask)), why=why)
+
+
+def _is_sitting_over(plan: Plan, progress: Progress, next: Ask, *, is_time_up: bool) -> bool:
+    """After a sum that is done with, where as many sums or minutes are over as the settings say."""
+    last, most = progress.last, plan.settings.sitting.most_sums
+    is_between = isinstance(last, Answer) and cell_of(last) in progress.closed and is_new_cell(progress, next)
+    if not is_between or not progress.closed_since:
+        return False
+    in_a_probe = last is not None and next.activity == last.activity and plan.activity_on(next).aim is Aim.PROBE
+    return not in_a_probe and (is_time_up or (most is not None and progress.closed_since >= most))
 
 
 def is_new_cell(progress: Progress, next: Ask) -> bool:
@@ -112,12 +142,12 @@ def is_new_cell(progress: Progress, next: Ask) -> bool:
 
 def _over(plan: Plan, progress: Progress, *, goes_on: bool) -> say.Message:
     """What is said when the current activity is over. A probe has no score for the pupil."""
-    on = progress.ask.activity if progress.ask else 0
+    on = activity_reached(plan, progress)
     activity = plan.activities[on]
     if activity.aim is Aim.PROBE:
         return say.ProbeOver(len(activity.cells), goes_on=goes_on)
-    cells = progress.asked_in(on) if activity.aim is Aim.FIND_OUT else activity.cells
-    answered = progress.answered_in(on)
+    cells = activity.cells if activity.aim is Aim.PRACTISE else progress.asked_in(on)
+    answered = progress.answered_in({on})
     return say.AllDone(answered, len(cells) - answered, goes_on=goes_on)
 
 
@@ -137,7 +167,8 @@ def ending(
 ) -> Turn:
     """A finished practice that is started again and has nothing left to ask keeps no second end."""
     if not (reason is ended(progress) is EndReason.FINISHED):
-        kept = (*kept, End(plan.next_id(progress.kept), len(progress.closed), right_first_time(progress), reason))
+        cells, right_ones = len(closed_of(plan, progress)), right_first_time(plan, progress)
+        kept = (*kept, End(plan.next_id(progress.kept), cells, right_ones, reason))
     return Turn(Afresh((Ending(),)), said, kept, FinishThen(reason))
 
 
@@ -197,7 +228,7 @@ def _answer(  # noqa: PLR0917
     )
 
 
-def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
+def _verdict(plan: Plan, progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
     """What is said about an answer that closes its cell; the next question says the rest."""
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
@@ -205,6 +236,8 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
         return (say.Noted(),)
     if answer.right:
         by_tens_and_ones = progress.ask is not None and progress.ask.about == Part.ONES
-        is_by_steps = answer.part is Part.TOTAL and not by_tens_and_ones and bool(wrong_wholes(progress))
-        return (say.Right(answer.asked, is_by_steps=is_by_steps),)
+        is_by_jumps = answer.part is Part.TOTAL and not by_tens_and_ones
+        right = say.Right(answer.asked, is_by_steps=is_by_jumps and bool(wrong_wholes(progress)))
+        is_along_line = is_by_jumps and answer.support is not Support.MODELLED  # which was told along the line
+        return (right, *(along_the_line(plan, answer.asked) if is_along_line else ()))
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -18,6 +18,7 @@ class TalkMemory:
     are_keys_offered: bool = False
     alternatives: tuple[tuple[HeardId | None, tuple[int, ...]], ...] = ()
     """What each kept hearing may have been instead."""
+    began_ms: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,8 @@ class TurnContext:
     is_open_ear: bool
     """The ear opens by itself, so a refused sound may come from anybody."""
     is_enough_help: bool
+    is_time_up: bool
+    """So many minutes as the sitting was to last are over."""
     is_paused: bool
     """The pupil asked to wait, and the wait has not ended."""
 

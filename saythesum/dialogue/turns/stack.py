@@ -50,6 +50,13 @@ class OfferingTwoJumps:
 
 
 @dataclass(frozen=True, slots=True)
+class OfferingFacts:
+    """Yes or no on a few facts of the kind that broke. The next sum is not asked yet."""
+
+    activity: int
+
+
+@dataclass(frozen=True, slots=True)
 class AskingWhichSum:
     """A bare "no" may be about the sum before, which is named: yes or no."""
 
@@ -77,6 +84,7 @@ Topic: TypeAlias = (
     | Confirming
     | AskingWhichSum
     | OfferingTwoJumps
+    | OfferingFacts
     | Paused
     | AdultsTurn
     | Ending

@@ -6,9 +6,11 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FEW_ASKED
 from saythesum.core.grids.grid import Cell, Order
 from saythesum.core.records.rows import Ask, End, EndReason, Form, Reason, RowId, Support
 from saythesum.core.sums import Part
+from saythesum.dialogue.tutor.broken_facts import facts_asked_in_a_row, is_among_facts
 from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import (
@@ -20,7 +22,7 @@ from saythesum.dialogue.tutor.progress import (
     opens_visit,
 )
 from saythesum.learner.assessment import finding_out
-from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_tells_most
+from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_broke, why_it_tells_most
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -50,12 +52,22 @@ def next_cell(plan: Plan, progress: Progress, because: Reason | None) -> Next:
     A finished practice that is started again asks the cells that any of its activities left for another day.
     """
     is_over = ended(progress) is EndReason.FINISHED
-    on = progress.ask.activity if progress.ask and not is_over else 0
+    if not is_over and is_among_facts(plan, progress):
+        next = next_fact(plan.activity_on(progress.ask), plan, progress, because)
+        if not isinstance(next, NothingLeft):
+            return next
+    on = 0 if is_over else activity_reached(plan, progress)
     for activity in plan.activities[on:]:
         next = _next_in(activity, plan, progress, because)
         if not isinstance(next, NothingLeft):
             return next
     return NothingLeft()
+
+
+def activity_reached(plan: Plan, progress: Progress) -> int:
+    """The place of the plan's own activity that was asked from last."""
+    asked = (row.activity for row in reversed(progress.live) if isinstance(row, Ask) and not plan.is_aside(row))
+    return next(asked, 0)
 
 
 def _next_in(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
@@ -67,6 +79,8 @@ def _next_in(activity: Activity, plan: Plan, progress: Progress, because: Reason
             return cell_asked(plan, progress, cells[0], because) if cells else NothingLeft()
         case Aim.FIND_OUT:
             return _telling_most(activity, plan, progress, because)
+        case Aim.FACTS:
+            return _of_facts(activity, plan, progress, because)
 
 
 def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
@@ -92,12 +106,19 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
     """The form of a question for a new cell, by what was asked before it."""
     before = progress.ask
     asked = progress.asked_in(cell.activity)
+    if plan.is_aside(cell):
+        return Form.FRESH
     if before is None or not asked:
         return Form.FIRST
     activity = plan.activity_of(cell)
     if not activity.aim.has_grid:
         return Form.FRESH
+    if plan.is_aside(before):
+        return Form.BACK_TO_SUMS
     here = cell_of(before)
+    if not activity.has_grid:
+        is_back = because is not Reason.MOVED and _is_come_back_to(cell, asked) and here != cell
+        return Form.BACK if is_back else Form.FRESH
     if because is not Reason.MOVED and _is_come_back_to(cell, asked):
         return Form.BACK_IN_ROW if here.row == cell.row else Form.BACK
     if here.row != cell.row:
@@ -128,7 +149,7 @@ def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reas
     at = activity.cells.index(here) if here in activity.cells else -1
     ahead = activity.cells[at + 1 :] + activity.cells[: at + 1]
     left = Counter(progress.left)
-    if because is Reason.SKIPPED and here in activity.cells:
+    if because is Reason.SKIPPED and here in activity.cells and not is_among_facts(plan, progress):
         is_told = progress.ask is not None and progress.ask.support is Support.MODELLED
         ahead = ahead[:-1] if is_told else ahead
         left[here] += 1
@@ -143,7 +164,9 @@ def _of_a_grid(activity: Activity, plan: Plan, progress: Progress, because: Reas
 def _place_in_order(progress: Progress, activity: Activity) -> Cell:
     """An easier sum that came between is no place in it: the practice goes back to where it was."""
     for row in reversed(progress.live):
-        if isinstance(row, Ask) and opens_visit(row) and row.form is not Form.EASIER:
+        if not isinstance(row, Ask) or row.activity != activity.place:
+            continue
+        if opens_visit(row) and row.form is not Form.EASIER:
             return cell_of(row)
     return activity.cells[-1]
 
@@ -186,6 +209,26 @@ def _telling_most(activity: Activity, plan: Plan, progress: Progress, because: R
     mistakes = finding_out.in_question(telling, pupil.evidence)
     why = why_it_tells_most(pupil, telling, plan.began_at.date(), mistakes)
     return Chosen(cell_asked(plan, progress, open_cells[telling], because), why)
+
+
+def _of_facts(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    """Those that help most, each once."""
+    left = _not_asked_yet(activity, progress)
+    if not left or len(progress.asked_in(activity.place)) >= (activity.most or len(activity.cells)):
+        return NothingLeft()
+    return _first_or_chosen(plan, progress, left, because)
+
+
+def next_fact(activity: Activity, plan: Plan, progress: Progress, because: Reason | None) -> Next:
+    """Of facts that the sums led back to, the one that is least likely known."""
+    is_on = progress.ask is not None and progress.ask.activity == activity.place
+    left = _not_asked_yet(activity, progress)
+    if not left or (is_on and facts_asked_in_a_row(progress) >= FEW_ASKED):
+        return NothingLeft()
+    pupil, day = known(plan, progress), plan.began_at.date()
+    cell = min(left, key=lambda cell: round(pupil.belief(plan.exercise_at(cell).item).known, 6))
+    why = why_it_broke(pupil, plan.exercise_at(cell), day)
+    return Chosen(cell_asked(plan, progress, cell, because), why)
 
 
 def _not_asked_yet(activity: Activity, progress: Progress) -> list[Cell]:

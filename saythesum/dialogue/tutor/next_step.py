@@ -102,9 +102,10 @@ def begun_with(asked: Exercise, progress: Progress) -> Part | None:
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    if ask.part in CLOSING_PARTS:
+    asked = plan.exercise_at(cell_of(ask))
+    if ask.part in CLOSING_PARTS or not asked.can_do(ask.part):
         return _modelled(plan, progress, because)
-    part = plan.exercise_at(cell_of(ask)).part_after_doing(ask.part)
+    part = asked.part_after_doing(ask.part)
     return _same_cell(plan, progress, part, Support.FIRST_STEP, because, Form.STEP_DONE, ask.part)
 
 

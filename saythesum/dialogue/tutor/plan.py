@@ -7,6 +7,7 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.grids import facts
 from saythesum.core.grids.grid import Cell, Grid, walk
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Ask, By, RowId, row_id
@@ -16,6 +17,7 @@ from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
 """For a practice in which the day does not matter."""
+_SEEDS = 2**31
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +28,23 @@ class Activity:
     cells: tuple[Cell, ...]
     """Those that are asked, in this order unless the next one is chosen."""
     aim: Aim = Aim.PRACTISE
+    most: int | None = None
+    """At most so many of its cells are asked; None: all of them."""
+
+    @property
+    def place(self) -> int:
+        """In its plan."""
+        return self.cells[0].activity
 
     @property
     def known_grid(self) -> Grid | None:
         """Where the pupil can lose their place; sums that come one by one have no neighbours."""
-        return self.grid if self.aim.has_grid else None
+        return self.grid if self.has_grid else None
+
+    @property
+    def has_grid(self) -> bool:
+        """Whether the pupil moves about in a grid; elsewhere the sums come one by one."""
+        return self.aim.has_grid and not self.grid.is_one_by_one
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +52,8 @@ class Plan:
     practice: UUID
     activities: tuple[Activity, ...]
     """One at least."""
+    asides: tuple[Activity, ...]
+    """The facts that its sums may lead back to. Their places follow those of the activities."""
     settings: Settings
     began_at: datetime
     """UTC. Only the day matters to what is known of the pupil."""
@@ -47,12 +63,22 @@ class Plan:
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
 
+    @property
+    def is_by_switch(self) -> bool:
+        return self.settings.start.by == "switch"
+
     def activity_of(self, cell: Cell) -> Activity:
-        return self.activities[cell.activity]
+        return self._at(cell.activity)
 
     def activity_on(self, ask: Ask | None) -> Activity:
         """The activity that asks this question; before the first question, the first activity."""
-        return self.activities[ask.activity if ask else 0]
+        return self._at(ask.activity if ask else 0)
+
+    def is_aside(self, row: Ask | Cell) -> bool:
+        return row.activity >= len(self.activities)
+
+    def _at(self, place: int) -> Activity:
+        return self.activities[place] if place < len(self.activities) else self.asides[place - len(self.activities)]
 
     def exercise_at(self, cell: Cell) -> Exercise:
         return self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
@@ -73,7 +99,15 @@ class Plan:
 
 def activity(grid: Grid, seed: int, aim: Aim = Aim.PRACTISE, cells: tuple[Cell, ...] | None = None) -> Activity:
     """`cells`: those that are asked, in their order; None for all of the grid's, in the grid's own."""
+    if aim is Aim.FACTS:
+        return Activity(grid, cells or facts.mixed(grid, seed), aim, facts.MOST_ASKED)
     return Activity(grid, cells or walk(grid, seed), aim)
+
+
+def _asides(practice: UUID) -> list[Activity]:
+    cells = (facts.mixed(one.grid, practice.int % _SEEDS) for one in facts.FACT_ACTIVITIES)
+    pairs = zip(facts.FACT_ACTIVITIES, cells, strict=True)
+    return [Activity(one.grid, mixed, Aim.FACTS, facts.FEW_ASKED) for one, mixed in pairs]
 
 
 def planned(
@@ -87,12 +121,13 @@ def planned(
     """`before`: what is known of the pupil from earlier practices."""
     in_order = tuple(
         replace(one, cells=tuple(replace(cell, activity=place) for cell in one.cells))
-        for place, one in enumerate(activities)
+        for place, one in enumerate([*activities, *_asides(practice)])
     )
     grids = tuple(one.known_grid for one in in_order)
     return Plan(
         practice,
-        in_order,
+        in_order[: len(activities)],
+        in_order[len(activities) :],
         settings,
         began_at,
         known=KnownSoFar(before or Pupil(), began_at, grids),

@@ -1,6 +1,6 @@
 """What the stored rows add up to. It changes through one fold only, live and on resume alike."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 from functools import reduce
 from typing import TypeGuard
@@ -41,6 +41,8 @@ class Progress:
     """Cells that the pupil was helped with since the practice began or went on."""
     left: tuple[Cell, ...] = ()
     """Cells that the pupil chose to leave unanswered since then, each as often as it was left."""
+    closed_since: int = 0
+    """How many cells were closed since then."""
 
     replied: tuple[Replied, ...] = ()
     """What the wrong whole answers were met with so far."""
@@ -57,12 +59,12 @@ class Progress:
     def asked_in(self, activity: int) -> frozenset[Cell]:
         return frozenset(cell for cell in self.asked if cell.activity == activity)
 
-    def answered_in(self, activity: int | None = None) -> int:
-        """How many cells were answered, in this activity or in all; not those whose answer was told in the end. In a
-        probe any answer is one."""
+    def answered_in(self, activities: Container[int]) -> int:
+        """How many cells were answered in these activities; not those whose answer was told in the end. In a probe any
+        answer is one."""
         told = {cell_of(row) for row in answers_in(self.live) if _is_left_told(row)}
         right = {cell_of(row) for row in answers_in(self.live) if row.right and row.part in CLOSING_PARTS}
-        return sum(activity is None or cell.activity == activity for cell in self.closed - (told - right))
+        return sum(cell.activity in activities for cell in self.closed - (told - right))
 
     def closed_in(self, activity: int) -> int:
         """How many cells of this activity are done with."""
@@ -124,9 +126,11 @@ def _counted(progress: Progress, row: Row) -> Progress:
                 left=(*progress.left, cell_of(before)) if before and is_left else progress.left,
             )
         case Answer() if _closes(row):
-            return replace(progress, closed=progress.closed | {cell_of(row)})
+            closed = progress.closed | {cell_of(row)}
+            new = len(closed) - len(progress.closed)
+            return replace(progress, closed=closed, closed_since=progress.closed_since + new)
         case End():
-            return replace(progress, helped=frozenset(), left=())
+            return replace(progress, helped=frozenset(), left=(), closed_since=0)
         case _:
             return progress
 
@@ -178,12 +182,17 @@ def number_before(progress: Progress) -> int | None:
     return None
 
 
-def right_first_time(progress: Progress) -> int:
-    """Closed cells whose first answer counts for the whole sum, and was right."""
+def closed_of(plan: Plan, progress: Progress) -> frozenset[Cell]:
+    """The closed cells of the plan's own activities, without the facts that its sums led back to."""
+    return frozenset(cell for cell in progress.closed if not plan.is_aside(cell))
+
+
+def right_first_time(plan: Plan, progress: Progress) -> int:
+    """Of these, those whose first answer counts for the whole sum, and was right."""
     first: dict[Cell, Answer] = {}
     for answer in answers_in(progress.live):
         first.setdefault(cell_of(answer), answer)
-    return sum(first[cell].right and tells(first[cell]) is Tells.THE_SUM for cell in progress.closed)
+    return sum(first[cell].right and tells(first[cell]) is Tells.THE_SUM for cell in closed_of(plan, progress))
 
 
 def ended(progress: Progress) -> EndReason | None:

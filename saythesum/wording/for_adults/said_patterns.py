@@ -2,8 +2,6 @@
 
 from typing import assert_never
 
-from saythesum.core.exercises.exercise import Operator
-from saythesum.core.exercises.registry import EXERCISES
 from saythesum.core.patterns.grid_pattern import (
     ColumnsAlike,
     ColumnsApart,
@@ -16,12 +14,11 @@ from saythesum.core.patterns.grid_pattern import (
     RowsAlike,
     RowsApart,
     SharedGap,
-    Step,
 )
-from saythesum.core.sums import ExerciseName, Hidden
 from saythesum.learner.worth_finding import WorthFinding, WorthReason
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import capital
+from saythesum.wording.speak.patterns.sums_said import operator_of, step_said
 
 
 def why_found_said(chosen: WorthFinding) -> str:
@@ -40,32 +37,24 @@ def why_found_said(chosen: WorthFinding) -> str:
 def pattern_named(pattern: GridPattern) -> str:
     match pattern:
         case ColumnsApart(steps=(one, other)):
-            return f"how far apart the columns {_step(one)} and {_step(other)} are"
+            return f"how far apart the columns {step_said(one)} and {step_said(other)} are"
         case ColumnsAlike(steps=(one, other)):
-            return f"the same ones in the columns {_step(one)} and {_step(other)}"
+            return f"the same ones in the columns {step_said(one)} and {step_said(other)}"
         case RowsApart(starts=(one, other)):
             return f"how far apart the rows {words(one)} and {words(other)} are"
         case RowsAlike(starts=(one, other)):
             return f"the same ones in the rows {words(one)} and {words(other)}"
         case CrossingOnes(step=step):
-            return f"which sums cross a ten in the column {_step(step)}"
+            return f"which sums cross a ten in the column {step_said(step)}"
         case LandingLine(operation=operation):
-            return f"the sums that land on a ten by {_operator(operation).doing}"
+            return f"the sums that land on a ten by {operator_of(operation).doing}"
         case EqualAnswers(starts=(one, other), steps=(first, second)):
-            return f"the same answer to {words(one)} {_step(first)} and {words(other)} {_step(second)}"
+            return f"the same answer to {words(one)} {step_said(first)} and {words(other)} {step_said(second)}"
         case NearTen(step=step):
-            return f"what {_step(step)} does to tens and ones"
+            return f"what {step_said(step)} does to tens and ones"
         case SharedGap(start=start):
             return f"the gap that the sums from {words(start)} share"
         case FiveTwice(step=step):
-            return f"what {_step(step)} does to the ones when it is done twice"
+            return f"what {step_said(step)} does to the ones when it is done twice"
         case _:
             raise ValueError(f"{pattern.name} is no pattern with a name for adults")
-
-
-def _step(step: Step) -> str:
-    return f"{_operator(step.operation).says} {words(step.amount)}"
-
-
-def _operator(operation: str) -> Operator:
-    return EXERCISES[operation, ExerciseName.SUM, Hidden.TOTAL].operator

@@ -19,6 +19,7 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.FADING: "sure once, and likely to fade soon",
     ChoiceReason.SURE: "sure, like all that is left",
     ChoiceReason.LAST: "the last one left",
+    ChoiceReason.LED_BACK: "{item} did not hold in the sums before",
     ChoiceReason.TELLING: "{telling}",
 }
 _SKILLS: Mapping[Skill, str] = {

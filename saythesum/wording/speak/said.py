@@ -10,6 +10,7 @@ from saythesum.core.exercises.exercise import Remark
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import remark_said
+from saythesum.wording.speak.said_of_facts import of_facts
 from saythesum.wording.speak.said_one_by_one import one_by_one
 from saythesum.wording.speak.said_places import place
 from saythesum.wording.speak.said_talk import hearing, pausing
@@ -32,6 +33,8 @@ def said(message: say.Message, length: Length) -> str:
         return hearing(message)
     if isinstance(message, say.Pausing):
         return pausing(message)
+    if isinstance(message, say.Facts):
+        return of_facts(message, length)
     if isinstance(message, say.OneByOneSums):
         return one_by_one(message, length)
     assert_never(message)

@@ -6,6 +6,7 @@ They hold no number that the sentence or the sum that is asked does not have; wh
 from saythesum.core.exercises import bridge_remarks as remarks
 from saythesum.core.exercises import taking_remarks as taking
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.missing import remarks as missing
 from saythesum.core.sums import Kind
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
@@ -44,7 +45,7 @@ def _sums(message: say.Message, length: Length) -> list[str]:
         case say.Worked(asked=asked):
             return _worked(asked, length)
         case _:
-            return _asked(message) or _of_taking(message, length)
+            return _asked(message) or _of_taking(message, length) or _of_missing(message, length)
 
 
 def _asked(message: say.Message) -> list[str]:
@@ -91,18 +92,36 @@ def _of_taking(message: say.Message, length: Length) -> list[str]:
             return []
 
 
+def _of_missing(message: say.Message, length: Length) -> list[str]:
+    match message:
+        case missing.WorkBack(question=question, way=way, is_way_told=is_way_told):
+            back = [_equation(way.shown, "?")] if is_way_told else []
+            return [*back, *_sums(question, length)]
+        case missing.PutIn(start=start, operator=operator, amount=amount, makes=makes) if length != "brief":
+            return [_equation(f"{start} {operator.sign} {amount}", makes)]
+        case missing.ReachesTen(bridge=bridge, operator=operator):
+            return [_equation(f"{bridge.start} {operator.sign} {bridge.gap}", bridge.next_ten)]
+        case missing.AskOnes(ones=ones, operator=operator, leads_to=leads_to):
+            return [_equation(f"{ones} {operator.sign} ?", leads_to)]
+        case missing.AskBoth(bridge=bridge):
+            return [_equation(f"{bridge.gap} + {bridge.rest}", "?")]
+        case _:
+            return []
+
+
 def _minus(one: int, other: int) -> str:
     return _equation(f"{one} − {other}", one - other)
 
 
 def _worked(asked: Exercise, length: Length) -> list[str]:
     """Jump by jump, where it goes in jumps."""
-    sums, at = [], asked.start
-    for jump in asked.jumps:
-        sums.append(_equation(f"{at} {asked.operator.sign} {jump.by}", jump.to))
+    line = asked.on_line
+    sums, at = [], line.start
+    for jump in line.jumps:
+        sums.append(_equation(f"{at} {line.operator.sign} {jump.by}", jump.to))
         at = jump.to
     if not sums:
-        return [_equation(asked.shown, asked.total)]
+        return [_unbroken(asked.shown_with(asked.total))]
     return sums[-1:] if length == "brief" else sums
 
 
@@ -111,4 +130,8 @@ def _plus(one: int, other: int) -> str:
 
 
 def _equation(left: str, right: int | str) -> str:
-    return f"{left} = {right}".replace(" ", _SPACE)
+    return _unbroken(f"{left} = {right}")
+
+
+def _unbroken(sum: str) -> str:
+    return sum.replace(" ", _SPACE)

@@ -66,11 +66,13 @@ def typed_in_words(digits: Sequence[int]) -> str:
 
 def verdict_in_digits(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
     """An equals sign stands only where the two sides are equal."""
-    return f"{asked.shown}{' = ' if is_right else ': '}{given}. {verdict}"
+    return f"{asked.shown_with(given) if is_right else f'{asked.shown}: {given}'}. {verdict}"
 
 
 def verdict_in_words(asked: Exercise, given: int, verdict: str, *, is_right: bool) -> str:
-    return f"{capital(sum_in_words(asked))}{' is ' if is_right else ': '}{words(given)}. {verdict}"
+    if is_right:
+        return f"{words_of(asked).answered(asked)} {verdict}"
+    return f"{capital(sum_in_words(asked))}: {words(given)}. {verdict}"
 
 
 # ---- the grid ----------------------------------------------------------------------------------------
@@ -79,6 +81,13 @@ def verdict_in_words(asked: Exercise, given: int, verdict: str, *, is_right: boo
 def grid_name(rows: int, columns: int) -> str:
     sums = f"{words(columns)} {'sum' if columns == 1 else 'sums'} in each"
     return f"Grid, {words(rows)} {'row' if rows == 1 else 'rows'}, {sums}"
+
+
+def list_name(sums: int) -> str:
+    return f"List, {words(sums)} {'sum' if sums == 1 else 'sums'}"
+
+
+ANSWER_NAME = "answer"
 
 
 def cell_in_words(answer: int | None, *, is_left_open: bool) -> str:

@@ -44,14 +44,8 @@ _SAID_BACK = {Command.DONT_KNOW: "Don't know.", Command.NOT_WHAT_I_SAID: "Not th
 
 def pausing(message: say.Pausing) -> str:
     match message:
-        case say.Waiting(is_again=True):
-            return "Say go on, or press Enter."
-        case say.Waiting():
-            return "I'll wait. Say go on, or press Enter."
-        case say.AdultMayHelp():
-            return "I'll wait. A grown-up can help."
-        case say.RestOffered():
-            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.Waiting() | say.RestOffered() | say.AdultMayHelp():
+            return _waiting(message)
         case say.TwoJumpsOffered(is_again=False):
             return "That works. There's a way with two jumps: want it? Yes or no."
         case say.TwoJumpsOffered():
@@ -62,12 +56,28 @@ def pausing(message: say.Pausing) -> str:
             return keys_said(more)
         case say.AllDone():
             return _all_done(message) if message.goes_on else f"{_all_done(message)} Bye for now."
-        case say.StopLine():
+        case say.StopLine() | say.EnoughNow():
             return f"{_stop(message)} Bye for now."
         case say.NextTime():
             return "We'll go on from here next time."
         case _:
             assert_never(message)
+
+
+def _waiting(message: say.Waiting | say.RestOffered | say.AdultMayHelp) -> str:
+    match message:
+        case say.AdultMayHelp():
+            return "I'll wait. A grown-up can help."
+        case say.RestOffered(by_switch=True):
+            return "Time for a rest. When you're ready, press your switch."
+        case say.RestOffered():
+            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.Waiting(by_switch=True):
+            return "I'll wait. Press your switch when you're ready."
+        case say.Waiting(is_again=True):
+            return "Say go on, or press Enter."
+        case _:
+            return "I'll wait. Say go on, or press Enter."
 
 
 def _all_done(end: say.AllDone) -> str:
@@ -85,8 +95,10 @@ def _all_done(end: say.AllDone) -> str:
             return f"{begun(cells)} done, {words(left_over)} left for another day."
 
 
-def _stop(line: say.StopLine) -> str:
+def _stop(line: say.StopLine | say.EnoughNow) -> str:
     """Nothing more is asked, and nothing of a sum just missed is told: it comes back."""
+    if isinstance(line, say.EnoughNow):
+        return f"{begun(line.done)} done. That's it for today."
     if line.is_missed:
         return "We'll stop there. We'll come back to that one."
     return f"We'll stop there. {begun(line.done)} done." if line.done else "We'll stop there."

@@ -13,7 +13,7 @@ _SETS = {
     "of course okay ok fine sure correct go on good it would id like to want",
     "no": "no nope nah naw nae nay",
     "no_too": "no nope nah naw i dont didnt want it isnt wasnt that thats not wrong thank thanks you really way "
-    "miss sir maam please this said say like to never do did",
+    "miss sir maam please this said say like to never do did think so",
 }
 _YES = compiled(
     (

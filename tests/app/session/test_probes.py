@@ -171,6 +171,15 @@ def test_the_adult_hears_of_it_after_the_end_and_the_pupil_never(
     assert len(finding["for"]) >= 2
     assert all(finding["mistake"] in answers[id]["could_be"] for id in finding["for"])
     assert finding["text"] == " ".join(shown[at + 1 :])
+    heading, day, *again = person.runs("practise", "--found").shown
+    assert (heading, again) == (shown[at], shown[at + 1 :])
+    assert day.startswith("Found out on ")
+
+
+def test_before_anything_was_found_out_nothing_is_told_again(person: Person) -> None:
+    person.runs(*BY_TEXT, given="stop\n")
+    shown = person.runs("practise", "--found").shown
+    assert shown == ["Nothing was found out with pupil-1 yet: practise with --find-out first."]
 
 
 def test_nothing_shows_where_nothing_does(person: Person) -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import EXERCISES, exercise, offered
+from saythesum.core.exercises.registry import EXERCISES, exercise, in_columns, offered
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.errors import CallerError
 
@@ -18,7 +18,8 @@ def test_the_same_numbers_are_different_exercises_by_what_is_done_with_them() ->
 
 
 def test_an_unknown_operation_is_refused_with_what_would_be_right() -> None:
-    with pytest.raises(CallerError, match=r"^`operation` is 'times'; it must be one of add, take\.$"):
+    known = ", ".join(dict.fromkeys(kind.operation for kind in EXERCISES.values()))
+    with pytest.raises(CallerError, match=rf"^`operation` is 'times'; it must be one of {known}\.$"):
         exercise("times", 38, 5)
 
 
@@ -28,6 +29,7 @@ def test_below_nought_is_refused() -> None:
 
 
 def test_a_grid_may_ask_both_and_never_names_the_way() -> None:
-    assert {kind.operation for kind in EXERCISES.values()} == {"add", "take"}
+    facts = ["bond", "next-ten", "ten-and-ones", "split", "one-more", "fact"]
+    assert list(in_columns()) == ["add", "take", *facts]
     assert list(offered()) == ["add", "take"]
     assert offered()["take"] is Difference

@@ -147,7 +147,11 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
             f"`part` is 'middle'; it must be one of {', '.join(Part)}.",
         ),
         ("by", ["keys"], "`by` is ['keys']; it must be one of voice, keys, text."),
-        ("operation", "times", "`operation` is 'times'; it must be one of add, take."),
+        (
+            "operation",
+            "times",
+            "`operation` is 'times'; it must be one of add, take, bond, next-ten, ten-and-ones, split, one-more, fact.",
+        ),
         ("certainty", 1.2, "`certainty` is 1.2; it must be from 0 to 1."),
         ("certainty", float("nan"), "`certainty` is nan; it must be 0 or more."),
         ("took_ms", "fast", "`took_ms` is 'fast'; it must be a whole number, or null."),

@@ -21,6 +21,13 @@ PART_NAMES: Mapping[Part, str] = {
     Part.TENS: "The tens",
     Part.ONE_MORE: "One more",
     Part.TENS_OF_ONES: "The tens",
+    Part.LISTEN: "Listen",
+    Part.HOW_MUCH_MORE: "How much more",
+    Part.EVERY_ROW: "Here, too",
+    Part.PREDICT: "A new row",
+    Part.WHY: "Why",
+    Part.TURN_ROUND: "Turned round",
+    Part.MAKE_ONE: "Your own row",
 }
 
 E = TypeVar("E", bound=Exercise)
@@ -34,6 +41,10 @@ class ExerciseWords(Generic[E]):
     def in_row(self, asked: E, number: Callable[[int], str] = words) -> str:
         """The same where its start was said just before: "add five"."""
         return f"{asked.operator.says} {number(asked.amount)}"
+
+    def question(self, asked: E) -> str:
+        """The whole, asked by itself."""
+        return capital(f"{self.whole(asked)}.")
 
     def answered(self, asked: E) -> str:
         """A sentence with the right answer."""

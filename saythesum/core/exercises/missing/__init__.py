@@ -1,0 +1,1 @@
+"""A missing number: the amount or the start is asked for, and the total is said."""
