@@ -19,7 +19,7 @@ from saythesum.wording.numbers import words
 from saythesum.wording.speak.exercises.said_on_line import along_the_line
 
 NUMBERS = {words(number): number for number in range(1100)}
-EVERY = [
+EVERY: list[Exercise] = [
     *(Sum(start, amount) for start in range(1000) for amount in range(1, 10)),
     *(Difference(start, amount) for start in range(1000) for amount in range(1, min(start, 9) + 1)),
 ]

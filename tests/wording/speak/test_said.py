@@ -193,7 +193,7 @@ def _of_facts() -> Iterator[say.Message]:
             asked = activity.grid.exercise_at(cell)
             yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=False))
             yield from (one for given in range(120) if given != asked.total for one in asked.compared(given))
-    yield say.BackToSums()
+    yield from (say.BackToSums(), say.AlongTheLine(CROSSING), say.AlongTheLine(Difference(63, 8)))
 
 
 def _of_taking() -> Iterator[say.Message]:
