@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.exercises.exercise import HOLE
 from saythesum.keyboard.keys import Focus
+from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
@@ -43,6 +43,8 @@ class Accessible:
     row: int | None = None
     """Of the table, headers counted; so is the column."""
     column: int | None = None
+    caret: int | None = None
+    """Of a field: before which character of its value it stands."""
     children: tuple["Accessible", ...] = ()
 
     def all(self) -> Iterator["Accessible"]:
@@ -89,15 +91,8 @@ def _field(scene: Scene, answer: AnswerShown) -> Accessible:
     """Its value is the whole sum as it is typed, which is what a braille line shows of the field. Its name never
     changes: screen readers would say the new one, beside the question.
     """
-    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=braille_line(scene, answer))
-
-
-def braille_line(scene: Scene, answer: AnswerShown) -> str:
-    """ "57+8=6": the part of a step in place of the sum, short enough for the twenty cells of a small display."""
-    asked = scene.sum.text.replace(" ", "") if scene.sum else ""
-    if answer.fills_hole:
-        return asked.replace(HOLE, answer.text or HOLE)
-    return f"{asked}={answer.text}" if answer.is_of_sum else f"{asked} {answer.part}: {answer.text}".strip()
+    line = typed_line(answer, scene.sum) if scene.sum else BrailleLine(answer.text)
+    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=line.text, caret=line.cursor)
 
 
 def _table(grid: GridShown) -> Accessible:

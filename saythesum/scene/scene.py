@@ -30,6 +30,7 @@ from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
     answer_name,
+    asked_in_braille,
     keys_of,
     part_name,
     sum_in_words,
@@ -92,6 +93,8 @@ class AnswerShown:
     is_of_sum: bool
     """The sum's own answer is asked, so that an equals sign stands before it."""
     is_focused: bool
+    in_braille: str
+    """What stands before the answer on a braille line: "57+8=", "57 to 60? "."""
     fills_hole: bool = False
     """It belongs where the sum has its question mark."""
 
@@ -225,6 +228,7 @@ def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
         is_of_sum=is_whole and not asked.is_equation,
         fills_hole=is_whole and HOLE in asked.shown,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
+        in_braille=asked_in_braille(state.plan.exercise_at(place.cell), place.part),
     )
 
 

@@ -221,10 +221,17 @@ class Keys:
         return tuple((setting, name) for setting, name in asdict(self).items() if name and OWN.get(name) != setting)
 
 
+OwnLine = Literal["without a screen reader", "always", "never"]
+
+
 @dataclass(frozen=True, slots=True)
 class Braille:
     letters_as_digits: bool = field(default=False, metadata=yes_or_no())
     """Letters a to j are the digits 1 to 9 and 0, in answers: a braille display may type them without a number sign."""
+    own_line: OwnLine = field(default="without a screen reader", metadata=one_of(OwnLine))
+    """When this program itself writes to a braille display, by BrlAPI, while its window has the keyboard. A line of
+    its own hides the screen reader's.
+    """
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from saythesum.core.grids.grid import Grid
 from saythesum.errors import CallerError
 from saythesum.publishing.braille import liblouis
-from saythesum.publishing.braille.cells import BLANK, brf_of, cells_of
-from saythesum.publishing.braille.own_encoder import encoded
+from saythesum.wording.braille.cells import BLANK, brf_of, cells_of
+from saythesum.wording.braille.own_encoder import encoded
 from saythesum.publishing.braille.pages import PageSize
 from saythesum.publishing.braille.translator import Translator
 from saythesum.publishing.sheets.in_braille import brf_sheet, in_signs, pages_of

@@ -9,7 +9,7 @@ import os
 from functools import cache
 from typing import Any, Protocol
 
-from saythesum.publishing.braille.cells import BLANK
+from saythesum.wording.braille.cells import BLANK
 from saythesum.settings import BrailleCode
 
 TABLES: dict[BrailleCode, str] = {"uncontracted": "en-ueb-g1.ctb", "contracted": "en-ueb-g2.ctb"}

@@ -1,7 +1,7 @@
 """Text to braille cells: by liblouis where the system has it, by our own encoder where it has not."""
 
 from saythesum.publishing.braille.liblouis import translated
-from saythesum.publishing.braille.own_encoder import encoded
+from saythesum.wording.braille.own_encoder import encoded
 from saythesum.settings import BrailleCode
 
 _NO_CONTRACTIONS = (

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.publishing.braille.cells import BLANK, cell
+from saythesum.wording.braille.cells import BLANK, cell
 from saythesum.publishing.braille.pages import Block, PageSize, brf_file, paged, wrapped
 from saythesum.publishing.braille.translator import Translator
 from saythesum.reports.sheets.number_line import SheetNumberLine

@@ -2,7 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 
-from accesskit import Action, Live, Node, Rect, Role, TextDirection, Tree, TreeUpdate
+from accesskit import (
+    Action,
+    Live,
+    Node,
+    Rect,
+    Role,
+    TextDirection,
+    TextPosition,
+    TextSelection,
+    Tree,
+    TreeUpdate,
+)
 
 from saythesum.keyboard.keys import Focus
 from saythesum.scene import accessible
@@ -70,6 +81,9 @@ def _node(shown: Accessible, ids: NodeIds, boxes: Mapping[Pressable, Box]) -> No
         node.set_bounds(Rect(box.x, box.y, box.right, box.bottom))
     children = [ids.number(child.id) for child in shown.children]
     if shown.role is accessible.Role.FIELD:
+        run = ids.number(_TEXT_OF_FIELD + shown.id)
+        caret = TextPosition(run, len(shown.value) if shown.caret is None else shown.caret)
+        node.set_text_selection(TextSelection(caret, caret))
         children = [ids.number(_TEXT_OF_FIELD + shown.id)]
         node.add_action(Action.FOCUS)
     node.set_children(children)

@@ -87,6 +87,11 @@ class Publisher:
                 self._pressed.append(found)
                 self._wake()
 
+    @property
+    def is_read(self) -> bool:
+        """Assistive software is there."""
+        return self._activated.is_set()
+
     # ---- on the window's thread
 
     def look(self) -> list[Pressed | Touched]:
