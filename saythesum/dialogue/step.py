@@ -86,7 +86,10 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, plan.settings.waits, open_when))
+    waits = plan.settings.waits
+    if plan.settings.window.screen_reader and ear is Ear.PRESS:
+        waits = replace(waits, said_back_ms=None)  # nobody knows when a screen reader has said it back: Enter keeps it
+    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, waits, open_when))
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:

@@ -7,7 +7,7 @@ from enum import StrEnum
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
-from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown, Pressable
+from saythesum.scene.number_pad import NUMBER_PAD, CellChosen, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
@@ -109,7 +109,14 @@ def _table(grid: GridShown) -> Accessible:
 
 def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
     return [
-        Accessible(_cell_id(row, at), Role.CELL, f"{cell.name}, {cell.value}", row=row + 1, column=at + 1)
+        Accessible(
+            _cell_id(row, at),
+            Role.CELL,
+            f"{cell.name}, {cell.value}",
+            presses=CellChosen(row, at),
+            row=row + 1,
+            column=at + 1,
+        )
         for at, cell in enumerate(grid.cells[row])
     ]
 

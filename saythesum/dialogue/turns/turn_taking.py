@@ -214,11 +214,16 @@ def _silent(channel: Channel, at_ms: int) -> Channel:
 
 
 def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:
-    """The key that opens the ear for one answer. With the ear open already, it says that this is all."""
+    """The key that opens the ear for one answer. With the ear open already, it says that this is all; in a pause
+    that nothing else ends, that what was said back is right.
+    """
     if channel.segments:
         return settled(channel, begins)
     if channel.is_speech_on:
         return channel, [], None
+    if isinstance(channel.then, OpenPause) and channel.waits.said_back_ms is None and channel.open_ear is None:
+        channel, effects = interrupted(channel, at_ms)
+        return channel, effects, PupilTurn(WaitEnded(PAUSE), NOT_HEARD)
     is_let_stand = isinstance(channel.then, OpenPause) and channel.open_ear is not None and channel.timer is None
     channel, effects = interrupted(channel, at_ms)
     if is_let_stand:
