@@ -28,7 +28,7 @@ FARTHER: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
     (kind.operation, kind.name, kind.hidden): kind for kind in (FartherSum, FartherDifference)
 }
 """The same with amounts of ten and more, where these are exercises of their own."""
-_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.is_offered}
+_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.has_column}
 """By which name a grid's columns ask an operation, where that is not the sum."""
 
 
@@ -59,6 +59,11 @@ def of_column(operation: str, start: int, amount: int, hidden: Hidden = Hidden.T
     return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM), hidden)
 
 
-def offered() -> dict[str, type[Exercise]]:
+def in_columns() -> dict[str, type[Exercise]]:
     """Those that a column of a grid may ask, by operation."""
-    return {kind.operation: kind for kind in EXERCISES.values() if kind.is_offered and kind.hidden is Hidden.TOTAL}
+    return {kind.operation: kind for kind in EXERCISES.values() if kind.has_column and kind.hidden is Hidden.TOTAL}
+
+
+def offered() -> dict[str, type[Exercise]]:
+    """Of these, those that somebody who types a grid is told of."""
+    return {operation: kind for operation, kind in in_columns().items() if kind.is_offered}

@@ -63,6 +63,10 @@ class Plan:
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
 
+    @property
+    def is_by_switch(self) -> bool:
+        return self.settings.start.by == "switch"
+
     def activity_of(self, cell: Cell) -> Activity:
         return self._at(cell.activity)
 
