@@ -7,7 +7,7 @@ from typing import TypeAlias
 from saythesum.app.rehearsal.kinds import Manner, PupilKind, mind_of
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Ask, RowId, Support
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import (
     Confirming,
@@ -78,7 +78,7 @@ class MadeUpPupil:
         match self._manner:
             case Manner.IS_MISHEARD if ask.part in CLOSING_PARTS and self._times_asked % MISHEARD_EVERY == 0:
                 return (Utterance(words(self._meant + 10), took_ms),)
-            case Manner.COUNTS if ask.part is Part.WHOLE:
+            case Manner.COUNTS if ask.part is Part.WHOLE and asked.hidden is Hidden.TOTAL:
                 way = 1 if self._meant >= asked.start else -1
                 count = range(asked.start + way, self._meant + way, way)
                 return tuple(Utterance(words(number), COUNTING_GAP_MS) for number in count)

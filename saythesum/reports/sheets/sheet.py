@@ -33,7 +33,7 @@ class Sheet:
     @property
     def cells(self) -> tuple[Cell, ...]:
         """Row by row, in whatever order the grid is practised."""
-        rows, columns = len(self.grid.starts), len(self.grid.amounts)
+        rows, columns = self.grid.rows, self.grid.columns
         return tuple(Cell(row, column) for row in range(rows) for column in range(columns))
 
     def asked(self, cell: Cell) -> Exercise:
