@@ -234,6 +234,8 @@ class TakeYourTime:
 class Waiting:
     is_again: bool = False
     """Something was said in the wait that was no command."""
+    by_switch: bool = False
+    """The pupil can press a switch, and perhaps nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,6 +246,8 @@ class AdultMayHelp:
 @dataclass(frozen=True, slots=True)
 class RestOffered:
     """After several sums that did not go well; the practice waits for the pupil."""
+
+    by_switch: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,6 +336,15 @@ class FindOutIntro:
 
 
 @dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """Said of any answer in a probe, right or wrong."""
 
@@ -403,6 +416,6 @@ Pausing: TypeAlias = (
     | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark

@@ -15,6 +15,8 @@ from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
 
+HOLE = "?"
+"""Where a missing number stands, in signs. In words it is "what number"."""
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
 

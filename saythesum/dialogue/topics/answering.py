@@ -117,7 +117,9 @@ def going_on(
         kept = (*kept, next)
         if is_rest:
             rest = Afresh((topic_for(next), Paused()))
-            return Turn(rest, (*said, say.RestOffered()), kept, ListenFor(Awaiting.COMMAND), why=why)
+            return Turn(
+                rest, (*said, say.RestOffered(by_switch=plan.is_by_switch)), kept, ListenFor(Awaiting.COMMAND), why=why
+            )
     ask = progress.ask
     assert ask is not None
     question = standing_question(plan, progress)
