@@ -64,7 +64,7 @@ from saythesum.dialogue.turns.turn_taking import (
 from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help
+from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +138,7 @@ def _is_deaf(state: State) -> bool:
 
 def _count_begins(state: State) -> frozenset[int]:
     ask = state.progress.ask
-    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
+    return state.plan.exercise_of(ask).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------

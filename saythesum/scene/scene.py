@@ -236,7 +236,9 @@ def _line(state: State, place: _Place) -> LineShown | None:
     """Where nobody is helped a line would help, and show what was right."""
     if not state.plan.activity_on(state.progress.ask).aim.is_helped:
         return None
-    asked = state.plan.exercise_at(place.cell)
+    ask = state.progress.ask
+    is_current = ask is not None and cell_of(ask) == place.cell
+    asked = state.plan.exercise_of(ask) if ask and is_current else state.plan.exercise_at(place.cell)
     return line_shown(asked, place.part, _known_parts(state, asked, place))
 
 

@@ -29,6 +29,8 @@ TakingAway = Literal["through the ten", "from the ten"]
 Paper = Literal["A4", "A3"]
 BrailleCode = Literal["uncontracted", "contracted"]
 """Of Unified English Braille: grade 1 or grade 2."""
+Adding = Literal["through the ten", "ten and back", "near doubles", "tens and ones", "counting on"]
+"""The steps of 47 add 9: 50, then six more; 57, then one back; or seven and nine first."""
 NumberLine = Literal["off", "spoken", "sounded"]
 """The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
@@ -94,6 +96,8 @@ class Helping:
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
     taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
     """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
+    adding: Adding = field(default="through the ten", metadata=one_of(Adding))
+    """By which steps adding across a ten is talked through, where a sum goes by them."""
     number_line: NumberLine = field(default="off", metadata=one_of(NumberLine))
     """Whether the jumps of a sum that was talked through, or told, are heard once more along the number line."""
 

@@ -17,7 +17,6 @@ from saythesum.dialogue.turns.stack import (
     SayingBack,
     SayingBackCommand,
 )
-from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.wording.numbers import words
 
 
@@ -66,7 +65,7 @@ class MadeUpPupil:
                 ask = state.progress.ask
                 assert ask is not None
                 if ask.id != self._asked:  # else it is to be said once more
-                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_at(cell_of(ask)), ask)
+                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_of(ask), ask)
                 return self._saying
 
     def _answer(self, asked: Exercise, ask: Ask) -> Saying:
