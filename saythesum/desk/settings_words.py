@@ -16,6 +16,8 @@ class Worded:
     """Kept in milliseconds."""
     suggestions: tuple[str, ...] = ()
     """Of what can be typed."""
+    without_end: str = "for ever"
+    """What a wait without an end is called where it is shown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +134,7 @@ WAITS = Group(
             "“Take your time”",
             "Said once, so long after a question without a word. Left open it is never said.",
             in_seconds=True,
+            without_end="never",
         ),
         Worded(
             "waits.between_sentences_ms",
@@ -216,6 +219,39 @@ LOOK = Group(
     "window",
     "See these colours and this size",
 )
+SITTING = Group(
+    "sitting",
+    "How long a practice is",
+    "It ends between two sums, and the next one goes on from there. No sum is timed, and no probe is cut short.",
+    (
+        Worded(
+            "sitting.most_sums", "End after so many sums", "Left open: at the end of the grid.", without_end="never"
+        ),
+        Worded("sitting.most_minutes", "End after so many minutes", "Likewise.", without_end="never"),
+    ),
+)
+SHEETS = Group(
+    "sheets",
+    "Sheets on paper, in braille and as sound",
+    "How a grid is given out for the pupil's table.",
+    (
+        Worded("sheets.print_size", "Print size, 18 to 48", "In points: 24 is N24, what modified large print has."),
+        Worded("sheets.paper", "Paper", ""),
+        Worded("sheets.colours", "Colours of a sheet", "What is read, on what ground."),
+        Worded(
+            "sheets.braille",
+            "Braille",
+            "Of the words; sums are the same in both.",
+            {"uncontracted": "Uncontracted (grade 1)", "contracted": "Contracted (grade 2)"},
+        ),
+        Worded("sheets.braille_cells", "Cells in a line of braille", "Of the embosser's paper."),
+        Worded("sheets.braille_lines", "Lines on a page of braille", "Likewise."),
+        Worded(
+            "sheets.braille_spaces", "Spaces around plus and minus", "For those who begin to read braille.", _YES_NO
+        ),
+        Worded("sheets.pause_ms", "Pause on a sound sheet, in seconds", "After each sum.", in_seconds=True),
+    ),
+)
 _KEY_NAMES = {
     "enter": "That is my answer",
     "backspace": "Rub out",
@@ -279,7 +315,7 @@ MACHINE = Group(
         ),
     ),
 )
-GROUPS = (ANSWERING, VOICE, WAITS, HELP, CHOOSING, LOOK, KEYS, MACHINE)
+GROUPS = (ANSWERING, VOICE, WAITS, HELP, CHOOSING, SITTING, LOOK, SHEETS, KEYS, MACHINE)
 NOT_ASKED = frozenset({"start.asked", "listening.vocal_tract_answers", "desk.unused_minutes"})
 """Kept by the program itself, or for the computer as a whole."""
 
