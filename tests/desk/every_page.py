@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tests.desk.homes import PRACTICE
+from tests.desk.homes import ANSWER, PRACTICE
 
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
@@ -63,6 +63,8 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/pupils/rk-7/erase", {"code": "mo"}, "Erase all of rk-7"),
     Page("/pupils/rk-7/practices/"),
     Page(PRACTISED),
+    Page(f"{PRACTISED}{ANSWER.id}"),
+    Page(f"{PRACTISED}{ANSWER.id}", {"what": "note"}, "Keep this beside the answer"),
     Page("/grids/"),
     Page("/grids/harbour/"),
     Page("/grids/harbour/rename"),
