@@ -40,6 +40,9 @@ AT_FIRST: Sequence[Page] = (
     Page("/grids/take-in", {}, "Take it in"),
     Page("/grids/ferry/"),
     Page("/grids/ferry/copy"),
+    Page("/plans/"),
+    Page("/plans/typed"),
+    Page("/plans/typed", {"name": "w", "text": "do = 3"}, "Save the plan"),
     Page("/records"),
     Page("/records/take-in"),
     Page("/records/take-in", {}, "Look into it"),
@@ -71,6 +74,10 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/grids/harbour/rename", {"name": "ferry"}, "Rename it"),
     Page("/grids/typed?grid=harbour"),
     Page("/grids/new?for=rk-7"),
+    Page("/plans/"),
+    Page("/plans/week-20/"),
+    Page("/plans/typed?plan=week-20"),
+    Page("/pupils/rk-7/today"),
     Page("/records"),
 )
 OF_THIRTY: Sequence[Page] = (Page("/"), Page("/pupils/"), Page("/records"), Page(PRACTISED))

@@ -7,6 +7,8 @@ from pathlib import Path
 from saythesum.core.grids.grid import Grid
 from saythesum.office.grids import put_grid_away, save_grid
 from saythesum.office.keeping import keep_until
+from saythesum.office.plans.week import Day, DayPlan, WeekPlan
+from saythesum.office.plans.weeks import save_plan
 from saythesum.office.pupils import Target, add_pupil, change_pupil, put_away, set_target
 from tests.office.places import home_in
 from tests.office.school import keeps, some_answers
@@ -34,6 +36,8 @@ def one_pupil(home: Path) -> None:
     save_grid(places, "harbour", Grid("Boats in the harbour", (38, 57), (3, 5, 8)))
     save_grid(places, "rope", Grid("Coils of rope", (38, 57), (3, 5, 8)))
     put_grid_away(places, "rope")
+    week = WeekPlan(("rk-7",), dict.fromkeys(Day, DayPlan(("harbour", "probe"))), "The week of the harbour")
+    save_plan(places, "week-20", week, THEN)
     (places.desk / "last-visit").parent.mkdir(parents=True)
     (places.desk / "last-visit").write_text("2026-05-01T08:00:00.000Z", encoding="utf-8")
 

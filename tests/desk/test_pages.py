@@ -251,3 +251,24 @@ def test_damaged_records_are_a_sentence(app: Application, tmp_path: Path) -> Non
     answer = app.asks("/")
     assert answer.status_code == 409
     assert "That could not be done" in said(answer)
+
+
+def test_a_plan_is_typed_shown_and_put_away(app: Application) -> None:
+    wrong = app.sends("/plans/typed", name="week-21", text='pupils = ["rk-7"]\n[monday]\ndo = ["nowhere"]\n')
+    assert wrong.status_code == 422
+    assert "monday names the grid nowhere, which is not here" in said(wrong)
+    text = 'title = "Oars"\npupils = ["rk-7"]\n[wednesday]\ndo = ["harbour", "probe"]\n'
+    assert app.sends("/plans/typed", name="week-21", text=text).status_code == 303
+    assert "Wednesday the grid harbour, then a probe" in said(app.asks("/plans/week-21/"))
+    assert app.sends("/plans/typed", name="week-21", text=text).status_code == 422
+    assert app.sends("/plans/typed", name="week-21", text=text, over="yes").status_code == 303
+    assert app.sends("/plans/week-21/put-away").status_code == 303
+    assert "Oars" not in said(app.asks("/plans/"))
+
+
+def test_what_is_planned_for_today_is_offered(app: Application) -> None:
+    assert "Today: the grid harbour, then a probe." in said(app.asks("/"))
+    assert "What is planned for today: the grid harbour, then a probe" in said(app.asks("/pupils/rk-7/"))
+    assert "To do: the grid harbour, then a probe." in said(app.asks("/pupils/rk-7/today"))
+    assert app.sends("/pupils/rk-7/today", reason="unwell").status_code == 303
+    assert app.sends("/pupils/rk-7/today", other="x" * 999).status_code == 422
