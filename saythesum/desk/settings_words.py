@@ -44,7 +44,7 @@ ANSWERING = Group(
             "start.by",
             "Way of answering",
             "By voice, or with keys alone: choose keys for a pupil whose speech is hard to understand.",
-            {"voice": "By voice", "keys": "With the keys"},
+            {"voice": "By voice", "keys": "With the keys", "switch": "With one or two switches"},
         ),
         Worded(
             "listening.ear",
@@ -93,12 +93,6 @@ VOICE = Group(
             "speech.volume_percent",
             "Loudness, in per cent",
             "Of the loudest that this computer is set to; mind the volume of headphones.",
-        ),
-        Worded(
-            "sound.cues",
-            "Short sounds",
-            "When it begins to listen, when a ten is reached, when the practice is over.",
-            _YES_NO,
         ),
     ),
     "speech",
@@ -225,6 +219,45 @@ LOOK = Group(
     "window",
     "See these colours and this size",
 )
+CUES = Group(
+    "cues",
+    "Short sounds",
+    "Each can be left out by itself; the first of these leaves out all of them.",
+    (
+        Worded("sound.cues", "Short sounds at all", "", _YES_NO),
+        Worded("cues.ear_open", "When it begins to listen", "", _YES_NO),
+        Worded("cues.ear_shut", "When it has stopped listening", "", _YES_NO),
+        Worded("cues.heard_you", "When a press of a switch counted", "", _YES_NO),
+        Worded("cues.scan_step", "When a switch is offered the next thing", "", _YES_NO),
+        Worded("cues.next_sum", "Before the next sum", "", _YES_NO),
+        Worded("cues.row_finished", "When a row is finished", "", _YES_NO),
+        Worded("cues.ten_reached", "When a ten is reached", "", _YES_NO),
+        Worded("cues.practice_over", "When the practice is over", "", _YES_NO),
+    ),
+)
+SWITCH = Group(
+    "switch",
+    "Switches",
+    "For a pupil who answers with one or two of them: keys, or buttons of a mouse or a joystick.",
+    (
+        Worded("switch.first", "First switch", "A key's name. Left open, it is found by being pressed when asked for."),
+        Worded("switch.second", "Second switch", "With two, the first one moves on and the second one chooses."),
+        Worded(
+            "switch.scanning",
+            "With one switch",
+            "Either things come by themselves and a press chooses, or each press moves on and a rest chooses.",
+            {"by itself": "Things come by themselves", "by pressing": "A press moves on"},
+        ),
+        Worded("switch.pace_ms", "Pace, in seconds", "How long each thing is offered.", in_seconds=True),
+        Worded(
+            "switch.debounce_ms",
+            "No second press within, in seconds",
+            "For a hand that presses twice by itself.",
+            in_seconds=True,
+        ),
+        Worded("switch.silent_rounds", "Rounds without a press", "After so many it is silent until the next press."),
+    ),
+)
 SITTING = Group(
     "sitting",
     "How long a practice is",
@@ -321,7 +354,7 @@ MACHINE = Group(
         ),
     ),
 )
-GROUPS = (ANSWERING, VOICE, WAITS, HELP, CHOOSING, SITTING, LOOK, SHEETS, KEYS, MACHINE)
+GROUPS = (ANSWERING, SWITCH, VOICE, CUES, WAITS, HELP, CHOOSING, SITTING, LOOK, SHEETS, KEYS, MACHINE)
 NOT_ASKED = frozenset({"start.asked", "listening.vocal_tract_answers", "desk.unused_minutes"})
 """Kept by the program itself, or for the computer as a whole."""
 

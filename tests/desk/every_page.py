@@ -47,6 +47,8 @@ AT_FIRST: Sequence[Page] = (
     Page("/records/take-in"),
     Page("/records/take-in", {}, "Look into it"),
     Page("/help/"),
+    Page("/help/technician"),
+    Page("/help/data-protection"),
     Page("/nowhere"),
 )
 """Those that there are in an empty home."""
