@@ -335,8 +335,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        is_silent = setup.settings.window.screen_reader
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent)
+        is_silent, volume = setup.settings.window.screen_reader, setup.settings.speech.volume_percent / 100
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent, volume=volume)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None
