@@ -1,6 +1,6 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
@@ -102,6 +102,13 @@ class Right:
     asked: Exercise
     is_by_steps: bool
     """The pupil came to it through the guided parts, after a wrong answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class AlongTheLine:
+    """The jumps of a sum that was talked through, or is told, along the number line."""
+
+    asked: Exercise
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,6 +331,15 @@ class FindOutIntro:
 
 
 @dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """Said of any answer in a probe, right or wrong."""
 
@@ -365,7 +381,7 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
+Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
 Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
@@ -395,6 +411,6 @@ Pausing: TypeAlias = (
     | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark

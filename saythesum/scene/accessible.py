@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
+from saythesum.core.exercises.exercise import HOLE
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
@@ -95,6 +96,8 @@ def _field(scene: Scene, answer: AnswerShown) -> Accessible:
 def braille_line(scene: Scene, answer: AnswerShown) -> str:
     """ "57+8=6": the part of a step in place of the sum, short enough for the twenty cells of a small display."""
     asked = scene.sum.text.replace(" ", "") if scene.sum else ""
+    if answer.fills_hole:
+        return asked.replace(HOLE, answer.text or HOLE)
     return f"{asked}={answer.text}" if answer.is_of_sum else f"{asked} {answer.part}: {answer.text}".strip()
 
 

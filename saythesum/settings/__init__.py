@@ -29,6 +29,8 @@ TakingAway = Literal["through the ten", "from the ten"]
 Paper = Literal["A4", "A3"]
 BrailleCode = Literal["uncontracted", "contracted"]
 """Of Unified English Braille: grade 1 or grade 2."""
+NumberLine = Literal["off", "spoken", "sounded"]
+"""The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
 
@@ -91,6 +93,8 @@ class Helping:
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
     taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
     """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
+    number_line: NumberLine = field(default="off", metadata=one_of(NumberLine))
+    """Whether the jumps of a sum that was talked through, or told, are heard once more along the number line."""
 
 
 @dataclass(frozen=True, slots=True)

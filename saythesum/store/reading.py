@@ -13,7 +13,7 @@ from uuid import UUID
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from
-from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError, StoreError
@@ -290,7 +290,7 @@ def _has_place(row: Ask | Answer, grids: Sequence[Grid]) -> bool:
     if row.activity >= len(grids):
         return False
     grid = grids[row.activity]
-    return (row.row or 0) < len(grid.starts) and (row.column or 0) < len(grid.amounts)
+    return Cell(row.row or 0, row.column or 0) in grid
 
 
 def _check_unchanged(columns: Sequence[str | int], checksum: object) -> None:

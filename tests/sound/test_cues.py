@@ -11,9 +11,10 @@ from saythesum.settings import Speech
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
 from saythesum.speaking.loudness import HIGHEST_PEAK, SPEECH_RMS, active_rms
+from saythesum.speaking.notes import Note, sounded
 from saythesum.speaking.voice import ToolVoice
 from tests.tools.k_weighting import loudness_db
-from tests.tools.make_sound_cues import CUES, Note, cue
+from tests.tools.make_sound_cues import CUES
 
 MS = LISTENING_RATE_HZ // 1000
 
@@ -24,7 +25,7 @@ def kept(name: str) -> Sound:
 
 @pytest.mark.parametrize("name", CUES)
 def test_the_script_makes_what_is_kept(name: str) -> None:
-    assert np.abs(kept(name).samples - cue(CUES[name])).max() <= 1 / 32_768
+    assert np.abs(kept(name).samples - sounded(CUES[name]).samples).max() <= 1 / 32_768
 
 
 @pytest.mark.parametrize("name", CUES)
@@ -93,7 +94,7 @@ def test_a_classifier_that_hears_no_pitch_knows_each_at_any_pitch_and_a_little_s
         notes = tuple(
             Note(pitch_hz, max(48, round(note.long_ms * tempo)), round(note.then_ms * tempo)) for note in CUES[name]
         )
-        assert known_as(Sound(cue(notes), LISTENING_RATE_HZ)) == name
+        assert known_as(sounded(notes)) == name
 
 
 def test_the_weighting_is_the_standards() -> None:

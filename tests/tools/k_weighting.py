@@ -8,8 +8,9 @@ import math
 
 import numpy as np
 import soxr
+from numpy.typing import NDArray
 
-from saythesum.ports import Samples, Sound
+from saythesum.ports import Sound
 from saythesum.speaking.loudness import active_rms
 
 RATE_HZ = 48_000
@@ -24,9 +25,9 @@ def loudness_db(sound: Sound) -> float:
     return -0.691 + 20 * math.log10(active_rms(Sound(weighted.astype(np.float32), RATE_HZ)))
 
 
-def _filtered(samples: np.ndarray, over: tuple[float, ...], under: tuple[float, ...]) -> Samples:
+def _filtered(samples: NDArray[np.float64], over: tuple[float, ...], under: tuple[float, ...]) -> NDArray[np.float64]:
     x1 = x2 = y1 = y2 = 0.0
-    came = np.empty(len(samples))
+    came: NDArray[np.float64] = np.empty(len(samples))
     for place, x in enumerate(samples):
         y = over[0] * x + over[1] * x1 + over[2] * x2 - under[0] * y1 - under[1] * y2
         came[place] = y

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from saythesum.app.session.log import Log
+from saythesum.app.session.speech.line_cue import line_cue
 from saythesum.core.exercises import bridge_remarks
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Ask, EndReason, Row
@@ -28,6 +29,7 @@ from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, Utt
 from saythesum.dialogue.turns.stack import AdultsTurn
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.ports import Clock, Keeper
+from saythesum.scene.number_line import whole_line
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
@@ -181,12 +183,18 @@ class Runner:
             return
         if self._log:
             self._log.say(say, text)
-        if cue := CUES.get(type(say.message)):
+        if cue := self._cue(say.message):
             self._outlets.cue(cue)
         if self._new_sum_cue and isinstance(say.message, _LEADS_TO_A_SUM):
             self._outlets.cue(self._new_sum_cue)
             self._new_sum_cue = None
         self._outlets.say(say.id, text)
+
+    def _cue(self, message: Message) -> str | None:
+        if isinstance(message, messages.AlongTheLine):
+            is_sounded = self.state.plan.settings.helping.number_line == "sounded"
+            return line_cue(whole_line(message.asked)) if is_sounded else None
+        return CUES.get(type(message))
 
 
 def _is_adults_turn(state: State) -> bool:

@@ -7,6 +7,8 @@ from typing import NamedTuple
 from uuid import UUID
 
 from saythesum.app.setup.snapshots import Snapshot, keep_snapshot, latest_snapshot
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Grid
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
 from saythesum.ports import EarlierPractice, Store
@@ -46,6 +48,11 @@ class _Read(NamedTuple):
     """Otherwise a practice or a row could not be read and is passed over; `check` names it."""
 
 
+def _known_grid(aim: Aim, text: str) -> Grid | None:
+    grid = kept_grid(text)
+    return None if grid.is_one_by_one or not aim.has_grid else grid
+
+
 def _read(store: Store, practices: Iterable[EarlierPractice], pupil: str) -> _Read:
     rows: list[Kept] = []
     is_all = True
@@ -53,7 +60,7 @@ def _read(store: Store, practices: Iterable[EarlierPractice], pupil: str) -> _Re
         try:
             practice = store.practice(id)
             began_at = datetime.fromisoformat(practice.began_at)
-            grids = [kept_grid(one.grid_text) if one.aim.has_grid else None for one in practice.activities]
+            grids = [_known_grid(one.aim, one.grid_text) for one in practice.activities]
         except UnreadableError:
             is_all = False
         else:

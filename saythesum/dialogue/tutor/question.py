@@ -6,7 +6,7 @@ from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Ask, Form, Reason
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import kept_help
 from saythesum.dialogue.tutor.plan import Activity, Plan
@@ -48,7 +48,7 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
         return _asked_unprompted(plan, ask, asked)
     answer = progress.answer(ask.because)
     assert answer is not None, "a live question leads back to live answers only"
-    return _asked_after(answer, ask, asked)
+    return _asked_after(plan, answer, ask, asked)
 
 
 def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
@@ -76,7 +76,7 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
         case Form.STEP_DONE:
             return _step_done(ask, asked)
         case Form.WORKED:
-            return Question((), (say.Worked(asked),))
+            return Question(along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return Question((), (whole,))
 
@@ -85,7 +85,9 @@ def _introduction(activity: Activity) -> say.Message:
     match activity.aim:
         case Aim.PRACTISE:
             grid = activity.grid
-            columns = range(len(grid.amounts))
+            if grid.is_one_by_one:
+                return say.ListIntro(len(activity.cells), is_number_missing=_is_number_missing(activity))
+            columns = range(grid.columns)
             return say.GridIntro(grid.starts, tuple(grid.exercise_at(Cell(0, column)) for column in columns))
         case Aim.PROBE:
             return say.ProbeIntro(len(activity.cells))
@@ -99,6 +101,11 @@ def _most(activity: Activity) -> int:
     return min(activity.most or len(activity.cells), len(activity.cells))
 
 
+def _is_number_missing(activity: Activity) -> bool:
+    """In each of its sums."""
+    return all(activity.grid.exercise_at(cell).hidden is not Hidden.TOTAL for cell in activity.cells)
+
+
 def _called_help(ask: Ask, asked: Exercise) -> Question:
     has_steps = ask.part is not Part.TOTAL
     opening: tuple[say.Message, ...] = (say.StepByStep(),) if has_steps else ()
@@ -107,7 +114,7 @@ def _called_help(ask: Ask, asked: Exercise) -> Question:
     return Question(opening, (asked.question_for(ask.part),))
 
 
-def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
+def _asked_after(plan: Plan, answer: Answer, ask: Ask, asked: Exercise) -> Question:
     """Help with a wrong answer, or the next step after a right one."""
     is_missed = answer.part in CLOSING_PARTS and not answer.right
     verdict: tuple[say.Message, ...] = (say.NotYet(),) if is_missed else ()
@@ -125,9 +132,15 @@ def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
             lead = replace(lead, remarks=remarks)
             return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
         case Form.WORKED:
-            return Question(verdict, (say.Worked(asked),))
+            return Question(verdict + along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return _part_after_wrong(verdict, answer, ask, asked)
+
+
+def along_the_line(plan: Plan, asked: Exercise) -> tuple[say.Message, ...]:
+    """Where the pupil's settings want it heard, and a line helps."""
+    is_heard = plan.settings.helping.number_line != "off" and bool(asked.on_line.jumps)
+    return (say.AlongTheLine(asked),) if is_heard else ()
 
 
 def _after_right_part(answer: Answer, ask: Ask, asked: Exercise) -> Question:

@@ -7,6 +7,7 @@ from threading import Lock, Thread
 
 import numpy as np
 
+from saythesum.app.session.speech.line_sound import line_sound
 from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSound, PacedVoice, Sound, SoundId
 from saythesum.settings import Cues
@@ -66,7 +67,7 @@ class Mouth:
         self._cuts = 0
         self._playing = Lock()
         self._is_voice_lost = False
-        self._cues = {name: _at_volume(sound, volume) for name, sound in cue_sounds().items()}
+        self._cues, self._volume = cue_sounds(), volume
         self._thread = Thread(target=self._run, name="mouth", daemon=True)
         self._thread.start()
 
@@ -116,7 +117,8 @@ class Mouth:
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:
-            return self._cues.get(phrase.text)
+            sound = self._cues.get(phrase.text) or line_sound(phrase.text)
+            return _at_volume(sound, self._volume) if sound else None
         if self._is_silent:
             return None
         try:

@@ -20,7 +20,9 @@ from saythesum.wording.speak.said_switch import (
 
 def found(*happens: Happened) -> tuple[Mapping[str, str] | None, list[str], list[Happened]]:
     """What was found, what was said, and what was no press of a switch."""
-    inbox, said, aside = Inbox(lambda: 0), [], []
+    inbox = Inbox(lambda: 0)
+    said: list[str] = []
+    aside: list[Happened] = []
     for thing in (*happens, InputEnded(99_000)):
         inbox.post(thing)
     return SwitchFinder(inbox, said.append, aside.append, debounce_ms=500).find(), said, aside
@@ -49,9 +51,9 @@ def test_an_elbow_on_another_key_does_not_become_the_switch() -> None:
     assert changes == {"first": "F8"}
 
 
-@pytest.mark.parametrize("bounce", [{"is_repeat": True}, {"is_let_go": True}, {}])
-def test_a_bounce_is_no_second_press(bounce: dict[str, bool]) -> None:
-    bounced = Pressed(Key.SWITCH, 1_200, name="Space", **bounce)
+@pytest.mark.parametrize(("is_repeat", "is_let_go"), [(True, False), (False, True), (False, False)])
+def test_a_bounce_is_no_second_press(is_repeat: bool, is_let_go: bool) -> None:
+    bounced = Pressed(Key.SWITCH, 1_200, name="Space", is_repeat=is_repeat, is_let_go=is_let_go)
     changes, said, _ = found(press("Space", 1), bounced)
     assert changes is None
     assert said == [PRESS_YOUR_SWITCH, press_again("Space")]
