@@ -1,7 +1,6 @@
 """The grid as a table: row and column headers, and a cell for each sum."""
 
 from collections.abc import Sequence
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import Exercise

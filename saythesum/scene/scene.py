@@ -48,6 +48,8 @@ class Now(StrEnum):
     ENTER_LISTENS = "enter-listens"
     TYPE = "type"
     CHOOSE = "choose"
+    PRESS = "press"
+    """Nothing is offered until the switch is pressed."""
     SWITCH_WAITS = "switch-waits"
     """Nothing can be chosen yet, or not any more."""
     ADULTS_TURN = "adults-turn"
@@ -64,6 +66,7 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.ENTER_LISTENS: "Press Enter, then speak",
     Now.TYPE: "Type the answer",
     Now.CHOOSE: "Choose with your switch",
+    Now.PRESS: "Press your switch",
     Now.SWITCH_WAITS: "Listen first",
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
@@ -281,7 +284,7 @@ def _now(state: State, scan: ScanShown) -> Now:
     if isinstance(top, Paused):
         return Now.PAUSED
     if state.channel.ear is Ear.SWITCH:
-        return Now.CHOOSE if scan.is_open else Now.SWITCH_WAITS
+        return Now.CHOOSE if scan.text else Now.PRESS if scan.is_open else Now.SWITCH_WAITS
     if state.channel.ear in TYPED:
         return Now.TYPE
     if state.channel.open_ear is not None and not state.channel.open_ear.is_between:

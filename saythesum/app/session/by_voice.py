@@ -34,8 +34,8 @@ from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
 from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
-from saythesum.settings import Settings, Switch
 from saythesum.screen.braille_display import BrailleDisplay
+from saythesum.settings import Settings, Switch
 from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker
 from saythesum.sound.microphone import PortAudioMicrophone
@@ -348,8 +348,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        is_silent = setup.settings.window.screen_reader
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent)
+        is_silent, volume = setup.settings.window.screen_reader, setup.settings.speech.volume_percent / 100
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent, volume=volume)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None

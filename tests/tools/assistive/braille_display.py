@@ -52,7 +52,7 @@ def _cell(dots: str) -> str:
 def braille_display(session: Session, folder: Path, cells: int = 40) -> Iterator[Display]:
     """The session's environment leads to its server."""
     path = folder / "display"
-    number = random.randint(40, 4000)  # noqa: S311
+    number = random.randint(40, 4000)
     session.environment["BRLAPI_HOST"] = f"127.0.0.1:{number}"
     options = ["-n", "-e", "-q", "-f", os.devnull, "-b", "vr", "-d", f"client:{path}", "-x", "no", "-s", "no"]
     options += ["-t", "en_US", "-A", f"auth=none,host=127.0.0.1:{number}"]
