@@ -115,6 +115,14 @@ class SoundDevices:
 
 
 @dataclass(frozen=True, slots=True)
+class Patterns:
+    """Talks about what stays the same in a finished grid."""
+
+    offer: bool = field(default=True, metadata=yes_or_no())
+    """Whether one is offered once the grid is done. It can be asked for at any time."""
+
+
+@dataclass(frozen=True, slots=True)
 class Window:
     colours: Colours = field(default="black on white", metadata=one_of(Colours))
     size: int = field(default=5, metadata=whole(0, 8))
@@ -161,6 +169,7 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    patterns: str | None = _one_more()
 
     @property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -207,6 +216,7 @@ class Settings:
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)
+    patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
     window: Window = field(default_factory=Window)
     keys: Keys = field(default_factory=Keys)

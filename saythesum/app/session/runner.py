@@ -25,7 +25,9 @@ from saythesum.dialogue.turns.effects import (
 )
 from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
+from saythesum.learner.worth_finding import WorthFinding
 from saythesum.ports import Clock, Keeper
+from saythesum.wording.for_adults.said_patterns import why_found_said
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
@@ -80,6 +82,8 @@ class Runner:
         """Told of each row that is on disk, for what goes on beside the practice."""
         self.whys: list[str] = []
         """Why each cell was chosen in this run, for the adult."""
+        self.pattern_whys: list[str] = []
+        """The same of the patterns that were talked about."""
         self._store = store
         self._clock = clock
         self._outlets = outlets
@@ -140,9 +144,9 @@ class Runner:
 
     def _keep(self, keep: Keep) -> None:
         """On disk before anything that follows in this step is done."""
-        row, why = keep.row, why_said(keep.why) if keep.why else None
+        row, why = keep.row, _why(keep)
         if why:
-            self.whys.append(why)
+            (self.pattern_whys if isinstance(keep.why, WorthFinding) else self.whys).append(why)
         at, at_ms = utc_text(self._clock.now()), self._clock.since_start_ms()
         self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
         if self._log:
@@ -159,6 +163,16 @@ class Runner:
         if cue := CUES.get(type(say.message)):
             self._outlets.cue(cue)
         self._outlets.say(say.id, text)
+
+
+def _why(keep: Keep) -> str | None:
+    match keep.why:
+        case None:
+            return None
+        case WorthFinding() as found:
+            return why_found_said(found)
+        case chosen:
+            return why_said(chosen)
 
 
 def _is_adults_turn(state: State) -> bool:

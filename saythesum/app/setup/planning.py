@@ -19,6 +19,7 @@ from saythesum.core.records.rows import End, EndReason
 from saythesum.core.records.times import utc_text
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import ended, folded
+from saythesum.errors import CallerError
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.ports import Store, StoredPractice
@@ -68,6 +69,8 @@ def _grid_and_cells(store: Store, pupil: str, wanted: Wanted, seed: int) -> tupl
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return probe.grid, probe.cells
+        case Aim.TALK:
+            raise CallerError("A talk about patterns follows a grid: it cannot be all of a practice.")
         case Aim.FIND_OUT:
             return finding_out.GRID, finding_out.cells_to_choose_from(seed)
 

@@ -28,6 +28,8 @@ READY = "Say go on, or press Enter."
 
 def listen_said(message: ListenTo, length: Length) -> str:
     heard = " ".join(capital(f"{_heard(one)}.") for one in message.heard)
+    if message.is_reminder:
+        return heard
     full = f"Have a listen. {heard} What stays the same? Take as long as you like. {READY}"
     return by_length(length, f"{heard} {READY}", f"Listen. {heard} What stays the same? {READY}", full)
 
