@@ -20,7 +20,7 @@ class Aim(StrEnum):
 
     @property
     def has_grid(self) -> bool:
-        """The pupil knows the grid and moves about in it; elsewhere one sum comes after the other."""
+        """The pupil knows the grid, if it is one, and moves about in it; elsewhere one sum comes after the other."""
         return self is Aim.PRACTISE
 
     @property

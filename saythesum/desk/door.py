@@ -6,7 +6,6 @@ It is on no command line, in no address and in no log.
 
 import os
 import secrets
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -59,9 +58,9 @@ def admit(folders: tuple[Path, ...], secret: str) -> bool:
 
 
 def withdraw(folders: tuple[Path, ...]) -> None:
-    """Whatever was not used leads nowhere any more."""
+    """Whatever was not used leads nowhere any more; files that waited to be taken in are gone."""
     for folder in folders:
-        for file in _invitations(folder):
+        for file in (*folder.glob("open-the-desk-*.html"), *folder.glob("to-take-in-*.json")):
             with suppress(OSError):
                 file.unlink()
 
@@ -69,10 +68,6 @@ def withdraw(folders: tuple[Path, ...]) -> None:
 def _file(folder: Path, secret: str) -> Path:
     """Named by a digest, so that the name gives nothing away."""
     return folder / f"open-the-desk-{sha256(secret.encode()).hexdigest()[:40]}.html"
-
-
-def _invitations(folder: Path) -> Iterator[Path]:
-    yield from folder.glob("open-the-desk-*.html")
 
 
 @dataclass(slots=True)
@@ -83,6 +78,8 @@ class Visitor:
     """Stands in each form, so that no other site's form is taken for one of ours."""
     notices: list[str] = field(default_factory=list)
     """What the next page says first."""
+    waiting: Path | None = None
+    """A file of records that was looked into and may be taken in."""
 
 
 class Visitors:

@@ -1,15 +1,14 @@
 """Starting a pupil's practice beside the desk: a process of its own, which goes on when the desk has ended."""
 
-import os
 import subprocess
-import sys
 import tempfile
 import time
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Protocol
 
+from saythesum.desk.beside import start_beside
 from saythesum.store.lock import somebody_practises
 
 BEGINS_WITHIN_S = 15.0
@@ -29,10 +28,9 @@ class RealPractice:
     """With the display, the sound and the records of the desk."""
 
     data: Path
-    home: Path | None
-    """Where everything lives in one folder, that folder; the practice is to find the same one."""
+    one_folder: Path | None
+    """Where everything lives in one folder, that one."""
     has_display: bool
-    command: Sequence[str] = (sys.executable, "-m", "saythesum")
 
     def begin(self, words: Sequence[str]) -> str | None:
         if somebody_practises(self.data):
@@ -41,23 +39,10 @@ class RealPractice:
             return "There is no screen here to open the practice on: start the desk on the computer's own desktop."
         with tempfile.TemporaryFile() as told:
             try:
-                practice = self._started(words, told)
+                practice = start_beside(["practise", *words], self.one_folder, told)
             except OSError as error:
                 return f"The practice cannot be started ({error.strerror})."
             return self._trouble(practice, told)
-
-    def _started(self, words: Sequence[str], told: IO[bytes]) -> "subprocess.Popen[bytes]":
-        return subprocess.Popen(  # noqa: S603 - our own command, and codes and names that were checked
-            [*self.command, "practise", *words],
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
-            stderr=told,
-            env=self._environment(),
-            start_new_session=True,
-        )
-
-    def _environment(self) -> Mapping[str, str]:
-        return {**os.environ, "SAYTHESUM_HOME": str(self.home)} if self.home else os.environ
 
     def _trouble(self, practice: "subprocess.Popen[bytes]", told: IO[bytes]) -> str | None:
         """None once it has the records, or when it takes long and still lives."""

@@ -9,7 +9,19 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
-from saythesum.desk.pages import door, first, help, pupils, settings, starting, targets
+from saythesum.desk.pages import (
+    corrections,
+    door,
+    first,
+    grids,
+    help,
+    pupils,
+    records,
+    settings,
+    starting,
+    targets,
+    wishes,
+)
 from saythesum.desk.settings_form import in_words
 from saythesum.desk.words import day, day_and_time
 from saythesum.errors import SayTheSumError
@@ -20,6 +32,10 @@ GROUPS: Sequence[Blueprint] = (
     pupils.pages,
     settings.pages,
     targets.pages,
+    wishes.pages,
+    grids.pages,
+    records.pages,
+    corrections.pages,
     starting.pages,
     help.pages,
 )

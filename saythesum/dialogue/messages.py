@@ -372,6 +372,15 @@ class FindOutIntro:
 
 
 @dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """Said of any answer in a probe, right or wrong."""
 
@@ -443,7 +452,7 @@ Pausing: TypeAlias = (
     | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
 Patterns: TypeAlias = PatternOffered | NoPattern | PatternOver | PatternLeft | PatternThanks | WhereInTalk | Farewell
 
 Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Patterns | Remark

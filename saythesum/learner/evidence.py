@@ -13,7 +13,7 @@ from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import LARGEST_NUMBER
-from saythesum.core.records.rows import UNAIDED, Answer, By, RowId, Support
+from saythesum.core.records.rows import UNAIDED, Answer, By, Purpose, RowId, Support
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 
 
@@ -51,8 +51,9 @@ def evidence_of(answer: Answer) -> Evidence:
 
 
 def tells(answer: Answer) -> Tells:
-    """What an answer tells by itself. In a talk about patterns it tells of nothing but the talk."""
-    if answer.exercise is ExerciseName.PATTERN:
+    """What an answer tells by itself. One that came back on paper tells nothing, as nobody saw how it came about; one
+    in a talk about patterns tells of nothing but the talk."""
+    if answer.purpose is Purpose.PAPER or answer.exercise is ExerciseName.PATTERN:
         return Tells.NOTHING
     if not (is_possible(answer) and answer.is_relied_on and answer.tries == 1):
         return Tells.NOTHING

@@ -17,6 +17,7 @@ from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.erased import digest_of
 from saythesum.office.places import Places
+from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
 from saythesum.office.snapshots import drop_snapshots
 from saythesum.store.beside.entry_tables import Table
@@ -44,6 +45,8 @@ class Erased:
     """Targets, plans, offers, changes and sheets."""
     files: tuple[Path, ...]
     """Settings, word templates, snapshots, rescue files, and damaged copies of all the records."""
+    plans: tuple[Path, ...] = ()
+    """Plans of the week out of which the code is taken; one that is left with nobody is removed."""
 
 
 def look_at_erasing(places: Places, given: str) -> Erased:
@@ -57,7 +60,9 @@ def _would_erase(places: Places, connection: sqlite3.Connection, code: str) -> E
     owned = _owned(connection, moves_in(connection), code)
     entries = sum(_count(connection, table.value, code) for table in Table)
     rows = sum(one.owners.count(code) for one in owned)
-    return Erased(code, sum(one.is_all for one in owned), rows, entries, tuple(_files(places, code)))
+    return Erased(
+        code, sum(one.is_all for one in owned), rows, entries, tuple(_files(places, code)), plans_of(places, code)
+    )
 
 
 def erase(places: Places, given: str, now: datetime) -> Erased:
@@ -212,6 +217,13 @@ def _may_hold(rescue: Path, code: str) -> bool:
 
 def _remove(places: Places, code: str) -> None:
     drop_snapshots(places, code)
+    for plan in plans_of(places, code):
+        try:
+            take_out_of_plan(plan, code)
+        except OSError as error:
+            raise CallerError(
+                f"{plan} cannot be changed ({error.strerror}): make its folder writable and erase once more."
+            ) from error
     for file in _files(places, code):
         try:
             file.unlink(missing_ok=True)

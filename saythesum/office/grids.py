@@ -20,6 +20,8 @@ from saythesum.store.file_names import DEVICES
 EXAMPLE = "add = [3, 5, 8]"
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 _AWAY = "put-away"
+WORDS_OF_A_PLAN = frozenset({"choice", "probe", "find-out", "talk", "facts"})
+"""What a plan means by these is no grid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +51,17 @@ def list_grids(places: Places, *, put_away: bool = False) -> tuple[GridCard, ...
 
 def facts(grid: Grid) -> GridFacts:
     return GridFacts(about(grid), shown_by(grid))
+
+
+def numbers_in(text: str) -> tuple[int, ...]:
+    """Of "20-60" or "37, 48, 59". Raises CallerError whose text is what would be right, without a full stop."""
+    numbers: list[int] = []
+    for part in text.replace("–", "-").replace(" to ", "-").split(","):
+        first, to, last = (one.strip() for one in part.partition("-"))
+        if not first.isdecimal() or (to and not last.isdecimal()) or len(part) > 12:
+            raise CallerError("numbers, such as 20-60 or 37,48,59")
+        numbers += range(int(first), min(int(last if to else first), 9_999) + 1)
+    return tuple(numbers)
 
 
 def make_grid(wish: GridWish, seed: int) -> MadeGrid | CannotBeMade:
@@ -181,6 +194,8 @@ def grid_name(given: str) -> str:
 
 def _new_name(places: Places, given: str, *, over: bool = False) -> str:
     name = grid_name(given)
+    if name in WORDS_OF_A_PLAN:
+        raise GridError(f"{name} means something else in a plan; choose another name, for example {name}-2.")
     if starter_named(name):
         raise GridError(f"{name} is the name of a starter grid; choose another, for example {name[:36]}-2.")
     if not over and _file(places, name).exists():

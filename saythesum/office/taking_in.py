@@ -47,6 +47,8 @@ class TakenIn:
     other_grids: tuple[str, ...]
     """Names of grids that are different here; these stay."""
     unreadable: tuple[str, ...]
+    erased_here: tuple[str, ...]
+    """Pupils whose records were erased here before: they come in only where that is said."""
 
 
 def look_in(places: Places, file: Path, renamed: Mapping[str, str] = {}, *, even_edited: bool = False) -> TakenIn:
@@ -102,6 +104,7 @@ def _transaction(connection: sqlite3.Connection, *, keeps: bool) -> Iterator[Non
 
 def _account(places: Places, given: GivenFile, store: SqliteStore) -> TakenIn:
     known = set(store.pupils())
+    erased = erased_before(store.connection, given.pupils)
     with store_errors(places.records_file):
         added = add_contents(store.connection, given.contents)
     settings = {code: _other(places.pupil_file(code), text) for code, text in given.settings.items()}
@@ -115,6 +118,7 @@ def _account(places: Places, given: GivenFile, store: SqliteStore) -> TakenIn:
         grids=tuple(name for name, other in grids.items() if other is None),
         other_grids=tuple(name for name, other in grids.items() if other),
         unreadable=given.unreadable,
+        erased_here=tuple(sorted(erased)),
     )
 
 

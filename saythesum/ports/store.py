@@ -1,11 +1,11 @@
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell
-from saythesum.core.records.rows import Row
+from saythesum.core.records.rows import Answer, Purpose, Row
 from saythesum.settings import Settings
 
 
@@ -46,6 +46,11 @@ class StoredPractice:
     def activities(self) -> tuple[StoredActivity, ...]:
         return (StoredActivity(self.aim, self.grid_text, self.cells), *self.then)
 
+    @property
+    def is_from_paper(self) -> bool:
+        """Answers typed in from a sheet: it is over, and never gone on with."""
+        return any(isinstance(row, Answer) and row.purpose is Purpose.PAPER for row in self.rows)
+
     def rows_of(self, pupil: str) -> tuple[Row, ...]:
         """Those of the rows that are this pupil's."""
         if not self.owners:
@@ -72,10 +77,17 @@ class Store(Keeper, Protocol):
     def begin(self, practice: StoredPractice) -> None:
         """Save a practice that has no rows yet."""
 
-    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(
+        self,
+        pupil: str,
+        *,
+        aim: Aim | None = None,
+        grid_text: str | None = None,
+        fits: Callable[[StoredPractice], bool] | None = None,
+    ) -> StoredPractice | None:
         """The pupil's newest practice that has not been finished.
 
-        Where they are given, only one of this aim, and of this very grid.
+        Where they are given, only one of this aim, of this very grid, and one that fits.
         """
 
     def practices(self, pupil: str, *, aim: Aim | None = None) -> Sequence[UUID]:

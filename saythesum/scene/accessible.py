@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
+from saythesum.core.exercises.exercise import HOLE
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
@@ -76,15 +77,13 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
 
 
 def _focus(scene: Scene) -> str:
-    """The current cell while the grid is open in place of the sum."""
+    """The current cell while the grid is open in place of the sum; the window itself as long as nothing is asked."""
     on_button = next((button.focus.value for button in scene.buttons if button.is_focused), None)
     if on_button:
         return on_button
     if scene.shows_grid and scene.grid.current:
         return _cell_id(scene.grid.current.row, scene.grid.current.column)
-    if scene.answer:
-        return ANSWER
-    return SPOKEN if scene.spoken.text else ROOT
+    return ANSWER if scene.answer else ROOT
 
 
 def _field(scene: Scene, answer: AnswerShown) -> Accessible:
@@ -97,6 +96,8 @@ def _field(scene: Scene, answer: AnswerShown) -> Accessible:
 def braille_line(scene: Scene, answer: AnswerShown) -> str:
     """ "57+8=6": the part of a step in place of the sum, short enough for the twenty cells of a small display."""
     asked = scene.sum.text.replace(" ", "") if scene.sum else ""
+    if answer.fills_hole:
+        return asked.replace(HOLE, answer.text or HOLE)
     return f"{asked}={answer.text}" if answer.is_of_sum else f"{asked} {answer.part}: {answer.text}".strip()
 
 

@@ -1,5 +1,6 @@
 """The grid as a table: row and column headers, and a cell for each sum."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import Exercise
@@ -10,9 +11,11 @@ from saythesum.dialogue.step import State
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import (
+    ANSWER_NAME,
     amount_in_words,
     cell_in_words,
     grid_name,
+    list_name,
     sum_in_words,
 )
 
@@ -50,12 +53,16 @@ class GridShown:
     current: Cell | None
     most_digits: int
     """Of the longest answer: room that is kept in every cell."""
+    is_list: bool = False
+    """A sum in each row, in place of starts and amounts."""
 
 
 def grid_shown(state: State, current: Cell | None) -> GridShown:
     activity = state.plan.activity_of(current) if current else state.plan.activity_on(state.progress.ask)
     grid, at = activity.grid, activity.cells[0].activity
-    rows, columns = range(len(grid.starts)), range(len(grid.amounts))
+    if activity.aim.has_grid and not activity.has_grid:
+        return _list_shown(state, activity.cells, current)
+    rows, columns = range(grid.rows), range(grid.columns)
     furthest = grid.starts.index(max(grid.starts))
     most_digits = max(len(str(grid.exercise_at(Cell(furthest, column)).total)) for column in columns)
     if not activity.aim.has_grid:
@@ -91,6 +98,21 @@ def _cell(cell: Cell, state: State, answered: frozenset[Cell]) -> CellShown:
     is_left_open = answer is None and cell in state.progress.closed
     text = str(answer) if answer is not None else LEFT_OPEN if is_left_open else ""
     return CellShown(text, sum_in_words(asked), cell_in_words(answer, is_left_open=is_left_open))
+
+
+def _list_shown(state: State, cells: Sequence[Cell], current: Cell | None) -> GridShown:
+    """Each sum at the head of a row, its answer beside it, in the order in which they are asked."""
+    asked = [state.plan.exercise_at(cell) for cell in cells]
+    answered = answered_cells(state.progress)
+    return GridShown(
+        name=list_name(len(asked)),
+        rows=tuple(Header(one.shown, sum_in_words(one)) for one in asked),
+        columns=(Header("", ANSWER_NAME),),
+        cells=tuple((_cell(cell, state, answered),) for cell in cells),
+        current=Cell(cells.index(current), 0) if current in cells else None,
+        most_digits=max(len(str(one.total_asked.total)) for one in asked),
+        is_list=True,
+    )
 
 
 def _grid_of_one(asked: Exercise | None, most_digits: int) -> GridShown:

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import HOLE, Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, EndReason
 from saythesum.core.sums import CLOSING_PARTS, Part
@@ -85,6 +85,8 @@ class AnswerShown:
     is_of_sum: bool
     """The sum's own answer is asked, so that an equals sign stands before it."""
     is_focused: bool
+    fills_hole: bool = False
+    """It belongs where the sum has its question mark."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,14 +202,15 @@ def _sum(state: State, place: _Place) -> SumShown:
 
 
 def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
-    asked = state.plan.exercise_at(place.cell)
+    asked, is_whole = state.plan.exercise_at(place.cell), place.part in CLOSING_PARTS
     is_given = not place.typed and place.given is not None
     return AnswerShown(
         text=str(place.given) if is_given else "".join(map(str, place.typed)),
         name=answer_name(asked, place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
         part=part_name(asked, place.part),
-        is_of_sum=place.part in CLOSING_PARTS and not asked.is_equation,
+        is_of_sum=is_whole and not asked.is_equation,
+        fills_hole=is_whole and HOLE in asked.shown,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
     )
 

@@ -23,6 +23,9 @@ Colours = Literal[
 """What is read, on what ground."""
 TakingAway = Literal["through the ten", "from the ten"]
 """The steps of 63 take away 8: 60, then five more; or 60 take away 8, and three back."""
+Paper = Literal["A4", "A3"]
+BrailleCode = Literal["uncontracted", "contracted"]
+"""Of Unified English Braille: grade 1 or grade 2."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
 
@@ -192,6 +195,26 @@ class Desk:
 
 
 @dataclass(frozen=True, slots=True)
+class Sheets:
+    """Grids on paper, in braille and as sound."""
+
+    print_size: int = field(default=24, metadata=whole(18, 48))
+    """In points, as teachers write it: N24."""
+    paper: Paper = field(default="A4", metadata=one_of(Paper))
+    colours: Colours = field(default="black on white", metadata=one_of(Colours))
+    braille: BrailleCode = field(default="uncontracted", metadata=one_of(BrailleCode))
+    """Of the words; sums are the same in both."""
+    braille_cells: int = field(default=40, metadata=whole(10, 60))
+    """In a line."""
+    braille_lines: int = field(default=25, metadata=whole(5, 40))
+    """On a page."""
+    braille_spaces: bool = field(default=False, metadata=yes_or_no())
+    """Spaces around plus and minus, too, for those who begin to read braille."""
+    pause_ms: int = field(default=6000, metadata=whole(1_000, 60_000))
+    """On a sound sheet, after each sum."""
+
+
+@dataclass(frozen=True, slots=True)
 class Start:
     asked: bool = field(default=False, metadata=yes_or_no())
     """The five questions of the first start have been asked, or passed over."""
@@ -221,6 +244,7 @@ class Settings:
     window: Window = field(default_factory=Window)
     keys: Keys = field(default_factory=Keys)
     braille: Braille = field(default_factory=Braille)
+    sheets: Sheets = field(default_factory=Sheets)
     start: Start = field(default_factory=Start)
     sitting: Sitting = field(default_factory=Sitting)
     desk: Desk = field(default_factory=Desk)

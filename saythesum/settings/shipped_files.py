@@ -18,6 +18,11 @@ def models_folder() -> Path:
     return _folder("models", holds="README.md")
 
 
+def fonts_folder() -> Path:
+    """Andika, with its licence."""
+    return _PACKAGE / "screen" / "fonts"
+
+
 def _folder(name: str, holds: str) -> Path:
     for folder in (_PACKAGE / f"_{name}", _PACKAGE.parent / name):
         if (folder / holds).is_file():

@@ -1,7 +1,7 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -13,7 +13,7 @@ from uuid import UUID
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from
-from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError, StoreError
@@ -74,7 +74,14 @@ class StoredRecords:
         # Damaged bytes may not be valid UTF-8. Decode them anyway: the checksum then reports them like other damage.
         connection.text_factory = partial(str, encoding="utf-8", errors="replace")
 
-    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(
+        self,
+        pupil: str,
+        *,
+        aim: Aim | None = None,
+        grid_text: str | None = None,
+        fits: Callable[[StoredPractice], bool] | None = None,
+    ) -> StoredPractice | None:
         """Skips a practice that this version cannot read and one with a damaged row, because what comes next in it is
         not known. `unreadable` names it.
         """
@@ -83,8 +90,9 @@ class StoredRecords:
         for (id,) in newest:
             with suppress(UnreadableError):
                 stored = self.practice(_uuid(id))
-                is_own = stored.pupil == pupil and not stored.owners
-                is_wanted = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
+                is_own = stored.pupil == pupil and not stored.owners and not stored.is_from_paper
+                is_asked_for = aim in (None, stored.aim) and grid_text in (None, stored.grid_text)
+                is_wanted = is_asked_for and (fits is None or fits(stored))
                 if is_own and is_wanted and not stored.left_aside:
                     _check_places(stored)
                     return stored
@@ -282,7 +290,7 @@ def _has_place(row: Ask | Answer, grids: Sequence[Grid]) -> bool:
     if row.activity >= len(grids):
         return False
     grid = grids[row.activity]
-    return (row.row or 0) < len(grid.starts) and (row.column or 0) < len(grid.amounts)
+    return Cell(row.row or 0, row.column or 0) in grid
 
 
 def _check_unchanged(columns: Sequence[str | int], checksum: object) -> None:

@@ -1,4 +1,4 @@
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from uuid import UUID
 
@@ -27,10 +27,18 @@ class MemoryStore:
             raise StoreError(f"The row {row.id} has been kept already.")
         self._practices[practice] = replace(stored, rows=(*stored.rows, row))
 
-    def unfinished(self, pupil: str, *, aim: Aim | None = None, grid_text: str | None = None) -> StoredPractice | None:
+    def unfinished(
+        self,
+        pupil: str,
+        *,
+        aim: Aim | None = None,
+        grid_text: str | None = None,
+        fits: Callable[[StoredPractice], bool] | None = None,
+    ) -> StoredPractice | None:
         for id in reversed(self.practices(pupil, aim=aim)):
             stored = self._practices[id]
-            if not _is_finished(stored.rows) and grid_text in (None, stored.grid_text):
+            is_wanted = grid_text in (None, stored.grid_text) and (fits is None or fits(stored))
+            if is_wanted and not _is_finished(stored.rows):
                 return stored
         return None
 

@@ -125,6 +125,8 @@ def test_a_grid_asked_for_finds_its_own_practice(store: Store) -> None:
     assert store.unfinished("pupil-1") == bakery
     assert store.unfinished("pupil-1", grid_text=FERRY) == ferry
     assert store.unfinished("pupil-1", grid_text="title = 'Rows of oars'") is None
+    assert store.unfinished("pupil-1", fits=lambda one: one.id == ferry.id) == ferry
+    assert store.unfinished("pupil-1", fits=lambda one: False) is None
 
 
 def test_one_aim_can_be_asked_for(store: Store) -> None:

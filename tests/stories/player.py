@@ -1,9 +1,9 @@
 """Plays a story: the inputs of a practice flush left, all that came of each of them indented beneath it.
 
 Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
-(its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
-everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what each
-column does, where not all of them add); `taking away from the ten`; `between 700`: the ear opens between sentences,
+(its seed) or `list 38+5 47+?=52`; `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how
+long everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what each column does,
+where not all of them add); `hidden amount`; `taking away from the ten`; `between 700`: the ear opens between sentences,
 each of which takes `speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
@@ -17,8 +17,10 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.grids.written_sums import exercise_from, text_of_sum
 from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
+from saythesum.core.sums import Hidden
 from saythesum.dialogue.turns.effects import (
     Ear,
     Effect,
@@ -41,7 +43,21 @@ from saythesum.wording.understand.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
-HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between", "columns", "taking")
+HEADERS = (
+    "grid",
+    "probe",
+    "finding",
+    "sums",
+    "ear",
+    "length",
+    "speech",
+    "order",
+    "between",
+    "columns",
+    "taking",
+    "hidden",
+    "list",
+)
 BY_HAND = "# by hand"
 
 
@@ -80,9 +96,13 @@ class Player:
         if "finding" in self.headers:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
             return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
-        starts, _, amounts = self.headers["grid"].partition(" by ")
         order, does = Order(self.headers.get("order", "rows")), tuple(self.headers.get("columns", "").split())
-        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does)
+        if "list" in self.headers:
+            listed = tuple(map(exercise_from, self.headers["list"].split()))
+            return planned(PRACTICE, [activity(Grid("Rows of oars", (), (), order, listed=listed), 0)], settings)
+        starts, _, amounts = self.headers["grid"].partition(" by ")
+        hidden = Hidden(self.headers.get("hidden", "total"))
+        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does, hidden)
         return planned(PRACTICE, [activity(grid, 0)], settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
@@ -208,7 +228,7 @@ def _row(row: Row, serial: int) -> str:
             because = [f"because {_because(row.because)}"] if row.because else []
             return " ".join([f"ask     {serial}  {row.row},{row.column} {row.part} {row.support}", *because])
         case Answer():
-            asked = f"{row.start}{_SIGNS[row.operation]}{row.amount}"
+            asked = text_of_sum(row.asked)
             return " ".join([f"answer  {serial}  {asked} {row.part} {row.given}", *_of_answer(row)])
         case Void():
             return f"void    {serial}  of {_serial(row.of)} {row.why}"
@@ -216,9 +236,6 @@ def _row(row: Row, serial: int) -> str:
             return f"end     {serial}  {row.cells} done, {row.right_first_time} right first time, {row.reason}"
         case _:
             raise ValueError(f"{row} has no line")
-
-
-_SIGNS = {"add": "+", "take": "-"}
 
 
 def _of_answer(answer: Answer) -> Iterator[str]:

@@ -7,7 +7,7 @@ from typing import Any
 from saythesum.app.cli.plain_parser import cannot_be
 from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
-from saythesum.app.setup.folders import Places, has_display
+from saythesum.app.setup.folders import has_display
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 
@@ -31,13 +31,9 @@ def _desk(options: argparse.Namespace) -> None:
 
     own = own_places()
     minutes = own_settings(own.settings_file).desk.unused_minutes
-    begins = RealPractice(own.data, _one_folder(own), has_display())
+    begins = RealPractice(own.data, own.one_folder, has_display())
     wish = Wish(options.port, not options.no_browser, timedelta(minutes=minutes))
     open_desk(own, RealClock(), begins, wish, show)
-
-
-def _one_folder(own: Places) -> Any:
-    return own.data if own.settings_file.parent == own.data else None
 
 
 def _port(text: str) -> int:

@@ -7,17 +7,11 @@ from typing import Any
 from saythesum.app.cli.plain_parser import cannot_be
 from saythesum.app.session.practice import own_places
 from saythesum.app.terminal.console import show
-from saythesum.core.grids.wishes import CannotBeMade, Demand, GridWish
+from saythesum.core.grids.wishes import CannotBeMade, GridWish
 from saythesum.core.sums import Kind
 from saythesum.errors import CallerError
-from saythesum.office.grids import make_grid, save_grid
-
-_WITHOUT = {
-    Demand.KINDS: "with sums of any kind",
-    Demand.BONDS: "with any bonds",
-    Demand.HUNDRED: "whether or not sums cross a hundred",
-    Demand.UNEQUAL: "with the same answer more than once",
-}
+from saythesum.office.grids import make_grid, numbers_in, save_grid
+from saythesum.wording.for_adults.said_grids import why_not
 
 
 def add_grid_make(kinds: Any) -> None:
@@ -55,32 +49,11 @@ def _make(options: argparse.Namespace) -> None:
     show(f"Practise it: saythesum practise --grid {options.name}")
 
 
-def why_not(came: CannotBeMade) -> str:
-    """For the adult, in full sentences."""
-    wish = came.wish
-    if came.too_large:
-        return "A grid has 1 to 20 rows and 1 to 20 columns."
-    sentences = [f"There is no grid of {wish.rows} rows and {wish.columns} columns as wished."]
-    if came.most_rows:
-        sentences.append(f"With {wish.columns} columns there can be {came.most_rows} rows at most.")
-    if came.most_columns:
-        sentences.append(f"With {wish.rows} rows there can be {came.most_columns} columns at most.")
-    if came.would_help:
-        sentences.append(f"There is one {', or one '.join(_WITHOUT[demand] for demand in came.would_help)}.")
-    if not came.fitting_starts:
-        sentences.append("None of the starts fits with any of the amounts.")
-    return " ".join(sentences)
-
-
 def _numbers(text: str) -> tuple[int, ...]:
-    right = cannot_be(text, "it is numbers, such as 20-60 or 37,48,59")
-    numbers: list[int] = []
-    for part in text.split(","):
-        first, to, last = part.partition("-")
-        if not first.isdecimal() or (to and not last.isdecimal()) or len(part) > 9:
-            raise right
-        numbers += range(int(first), min(int(last if to else first), 9_999) + 1)
-    return tuple(numbers)
+    try:
+        return numbers_in(text)
+    except CallerError as right:
+        raise cannot_be(text, f"it is {right}") from right
 
 
 def _kinds(text: str) -> frozenset[Kind]:

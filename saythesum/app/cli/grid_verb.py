@@ -1,13 +1,15 @@
 """Showing and checking grids, for the teacher: plain lines."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
 from saythesum.app.session.practice import grid_in
 from saythesum.app.terminal.console import show
-from saythesum.core.grids.grid import AboutGrid, Cell, Grid, about
+from saythesum.core.grids.grid import Cell, Grid, Order, about, walk
 from saythesum.core.grids.starters import DEFAULT, STARTERS
+from saythesum.wording.for_adults.said_grids import kinds_said
 from saythesum.wording.speak.exercises.said_exercises import words_of
 
 
@@ -24,7 +26,7 @@ def check_grid(file: Path) -> None:
     """Raises GridError, with every problem in the file."""
     grid = grid_in(file)
     show(f"{file} is right: {grid.title}.")
-    for line in _kinds(about(grid)):
+    for line in kinds_said(about(grid)):
         show(line)
 
 
@@ -42,9 +44,13 @@ def _show_starters() -> None:
 
 def _table(grid: Grid) -> Iterator[str]:
     yield grid.title
+    if grid.is_one_by_one:
+        yield from _rows(grid)
+        yield from kinds_said(about(grid))
+        return
     yield f"Along the top, {'; '.join(_columns(grid))}"
     yield from _rows(grid)
-    yield from _kinds(about(grid))
+    yield from kinds_said(about(grid))
 
 
 def _columns(grid: Grid) -> Iterator[str]:
@@ -54,23 +60,10 @@ def _columns(grid: Grid) -> Iterator[str]:
 
 
 def _rows(grid: Grid) -> Iterator[str]:
+    if grid.is_one_by_one:
+        for asked in map(grid.exercise_at, walk(replace(grid, order=Order.ROWS), 0)):
+            yield f"{words_of(asked).whole(asked, str)}: {asked.total}"
+        return
     for row, start in enumerate(grid.starts):
         cells = (grid.exercise_at(Cell(row, column)) for column in range(len(grid.amounts)))
         yield f"Row {start}: " + ", ".join(f"{words_of(one).in_row(one, str)} is {one.total}" for one in cells)
-
-
-def _kinds(facts: AboutGrid) -> Iterator[str]:
-    yield (
-        f"{_sums(facts.cells)}: {facts.crossing} crossing a ten, {facts.landing} landing on a ten, "
-        f"{facts.within} not crossing."
-    )
-    if facts.past_hundred:
-        yield f"{_sums(facts.past_hundred)} past a hundred."
-    if facts.equal_answers:
-        yield f"The same answer more than once: {', '.join(map(str, facts.equal_answers))}."
-    if facts.repeated:
-        yield f"{_sums(facts.repeated)} asked before in the same grid: the same sum again tells nothing new."
-
-
-def _sums(count: int) -> str:
-    return f"{count} sum{'' if count == 1 else 's'}"

@@ -4,6 +4,8 @@ import argparse
 import sys
 import traceback
 from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeAlias
 
@@ -13,13 +15,16 @@ from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
+from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
+from saythesum.app.cli.sheet_verb import add_sheet_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places
 from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
@@ -27,10 +32,12 @@ from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
-from saythesum.errors import CallerError, SayTheSumError
+from saythesum.errors import CallerError, SayTheSumError, StoreError
+from saythesum.office.plans.today import ForToday, for_today
+from saythesum.office.plans.weeks import note_plans
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
-from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name
+from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name, pupil_code
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -88,7 +95,9 @@ def _parser() -> Parser:
     add_models_verb(verbs)
     add_desk_verb(verbs)
     add_pupils_verb(verbs)
+    add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
+    add_sheet_verb(verbs)
     return parser
 
 
@@ -282,6 +291,7 @@ def _practise(options: argparse.Namespace) -> None:
             show(line)
         return
     own = own_places()
+    wish = replace(wish, today=_planned(wish, own))
     _check_write_ahead_log(wish, own)
     if warning := open_to_others(own):
         tell(warning)
@@ -298,6 +308,24 @@ def _practise(options: argparse.Namespace) -> None:
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
+
+
+def _planned(wish: Wish, own: Places) -> ForToday | None:
+    """What the plan of the week has for today, told to the adult; None where something else was asked for."""
+    if wish.grid_file or wish.seed is not None or wish.aim is not Aim.PRACTISE:
+        return None
+    code, now = pupil_code(wish.pupil), RealClock().now()
+    planned = for_today(own, code, now.astimezone().date())
+    if planned is None:
+        return None
+    for sentence in planned.troubles:
+        tell(sentence)
+    if not planned.activities:
+        return None
+    with suppress(StoreError):  # damaged records are mended when the practice opens them
+        note_plans(own, now)
+    tell(f"The plan {planned.plan} has for {code} today: {planned.said}.")
+    return planned
 
 
 def _check_write_ahead_log(wish: Wish, own: Places) -> None:

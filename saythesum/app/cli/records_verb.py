@@ -9,16 +9,15 @@ from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
+from saythesum.office.accounts import account_of_erasing, account_of_taking_in
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
-from saythesum.office.erasing import Erased, erase, look_at_erasing
+from saythesum.office.erasing import erase, look_at_erasing
 from saythesum.office.giving import give
 from saythesum.office.moving import move
-from saythesum.office.taking_in import TakenIn, look_in, take_in
+from saythesum.office.taking_in import look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid
-
-NOT_REMOVED = "Not removed: files of records, logs and reports that you saved elsewhere, and the school's own backups."
 
 
 def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
@@ -86,26 +85,10 @@ def _take_in(options: argparse.Namespace) -> None:
     else:
         erased = {pupil_code(code) for code in options.erased}
         came = take_in(own_places(), options.file, names, even_edited=options.edited, even_erased=erased)
-    _show_taken(came, "Would come in" if options.look else "Came in")
-
-
-def _show_taken(came: TakenIn, begins: str) -> None:
-    added = came.added
-    show(f"{begins}: {added.practices} practices, {added.rows} rows, {added.moves} moves, {added.entries} entries.")
-    if came.known_here:
-        show(f"Here before, and joined: {', '.join(came.known_here)}. For two children of one code use --as OLD=NEW.")
-    for id in added.forked:
-        show(f"The practice {id} went on differently on two computers: the later way is kept as a practice of its own.")
-    for id in added.refused:
-        show(f"The practice {id} is another one here, or damaged: nothing of it came in.")
-    for id, code in added.other_pupil:
-        show(f"The practice {id} is of {code} here, and stays so.")
-    if came.other_settings:
-        show(f"Other settings here, which stay: {', '.join(came.other_settings)}.")
-    if came.other_grids:
-        show(f"Other grids of these names here, which stay: {', '.join(came.other_grids)}.")
-    for sentence in came.unreadable:
+    for sentence in account_of_taking_in(came, would=options.look):
         show(sentence)
+    if came.known_here:
+        show("For two children of one code take the file in with --as OLD=NEW.")
 
 
 def _renaming(given: str) -> tuple[str, str]:
@@ -155,15 +138,11 @@ def _correct(options: argparse.Namespace) -> None:
 
 
 def _erase(options: argparse.Namespace) -> None:
+    if options.yes:
+        came = erase(own_places(), options.code, RealClock().now())
+    else:
+        came = look_at_erasing(own_places(), options.code)
+    for sentence in account_of_erasing(came, would=not options.yes):
+        show(sentence)
     if not options.yes:
-        _show_erased(look_at_erasing(own_places(), options.code), "Would be erased")
         show("Nothing is erased yet; say --yes to erase.")
-        return
-    _show_erased(erase(own_places(), options.code, RealClock().now()), "Erased")
-
-
-def _show_erased(came: Erased, begins: str) -> None:
-    show(f"{begins} of {came.code}: {came.practices} practices, {came.rows} rows, {came.entries} targets and changes.")
-    for file in came.files:
-        show(f"{begins}: {file}")
-    show(NOT_REMOVED)

@@ -82,7 +82,7 @@ def practise_by_keys(wish: Wish, stdin: TextIO | None, write: Callable[[str], No
     """Until the practice is over; the end of the input is a stop that keeps the place."""
     line = TypedLine(write)
     outlets = KeysOutlets(line)
-    setup = setup_for(wish.pupil)
+    setup = setup_for(wish.pupil, wish.today)
     with practice(wish, setup, Ear.KEYS, outlets) as runner:
         outlets.runner = runner
         with keys_from(stdin, lambda: runner.now_ms, keymap_of(setup.settings)) as presses:

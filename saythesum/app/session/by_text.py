@@ -62,7 +62,7 @@ class TextOutlets:
 def practise_by_text(wish: Wish, lines: Iterable[str]) -> None:
     """Until the practice is over; the end of the input is a stop that keeps the place, and so is Ctrl with C."""
     outlets = TextOutlets()
-    setup = setup_for(wish.pupil)
+    setup = setup_for(wish.pupil, wish.today)
     with practice(wish, setup, Ear.TEXT, outlets) as runner:
         outlets.runner = runner
         keymap = keymap_of(setup.settings)

@@ -11,7 +11,7 @@ from saythesum.app.session.factor_learning import FactorLearning
 from saythesum.app.session.first_start import FirstStart
 from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
 from saythesum.app.session.loop import Live
-from saythesum.app.session.no_start import say_why_not
+from saythesum.app.session.no_start import say_last, say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
 from saythesum.app.session.speech.listener import LiveListener
 from saythesum.app.session.speech.mouth import Mouth
@@ -23,6 +23,7 @@ from saythesum.app.setup.settings_file import change_settings
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.meanings import Awaiting
+from saythesum.desk.beside import start_beside
 from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose
 from saythesum.dialogue.turns.events import InputEnded, ListenId
 from saythesum.errors import DeviceError, ScreenError, StoreError
@@ -40,7 +41,7 @@ from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import pupil_code
 from saythesum.wording.speak.said_keys import key_said
-from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, SPEED, StartQuestion
+from saythesum.wording.speak.said_start import DESK_OPENS, PRESS_A_KEY, PRINT, SPEED, StartQuestion
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +115,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     """
     if wish.grid_file:  # report the caller's own mistake before anything about devices
         grid_in(wish.grid_file)
-    setup = setup_for(wish.pupil)
+    setup = setup_for(wish.pupil, wish.today)
     with ExitStack() as stack:
         room = stack.enter_context(_room(setup, wish, live_wish, stdin))
         if live_wish.asks_first:
@@ -129,6 +130,9 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
                 changes = first.ask(
                     has_window=room.inbox.screen is not None, has_microphone=room.devices.microphone is not None
                 )
+                if first.wants_desk:
+                    start_beside(["desk"], setup.places.one_folder)
+                    say_last(DESK_OPENS, room.queue, room.inbox)
                 if changes is None:
                     return
                 change_settings(setup.places.settings_file, changes)

@@ -28,6 +28,8 @@ class FirstStart:
         try_out: Callable[[StartQuestion, Any], None],
         aside: Callable[[Happened], None],
     ) -> None:
+        self.wants_desk = False
+        """An adult asked for the desk in place of an answer."""
         self._inbox, self._say, self._try_out, self._aside = inbox, say, try_out, aside
 
     def wait_for_someone(self) -> bool:
@@ -41,7 +43,7 @@ class FirstStart:
         return False
 
     def ask(self, *, has_window: bool, has_microphone: bool) -> Changes | None:
-        """The changed settings, by table and name; None where the input ended.
+        """The changed settings, by table and name; None where the input ended, or the desk is wanted.
 
         Without a window the size of the print is not asked for, without a microphone not whether to speak.
         """
@@ -77,6 +79,9 @@ class FirstStart:
                 case Key.ESCAPE:
                     return PASSED
                 case Key.CLOSE:
+                    return None
+                case Key.ADULT:
+                    self.wants_desk = True
                     return None
                 case Key.UP | Key.DOWN:
                     at = min(max(at + (1 if thing.key is Key.UP else -1), 0), len(question.values) - 1)

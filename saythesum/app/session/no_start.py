@@ -1,4 +1,4 @@
-"""A practice that cannot begin says why, by ear and in the window: not everybody who starts it sees a terminal."""
+"""A practice that does not begin says why, by ear and in the window: not everybody who starts it sees a terminal."""
 
 from saythesum.app.session.inbox import Inbox
 from saythesum.app.session.speech.speech_queue import SpeechQueue
@@ -13,8 +13,11 @@ WAIT_MS = 1_000
 
 
 def say_why_not(error: StoreError, queue: SpeechQueue, inbox: Inbox) -> None:
+    say_last(ANOTHER_COPY if isinstance(error, AnotherCopyError) else str(error), queue, inbox)
+
+
+def say_last(sentence: str, queue: SpeechQueue, inbox: Inbox) -> None:
     """Returns once it has been said; a window stays until a key is pressed or it is closed."""
-    sentence = ANOTHER_COPY if isinstance(error, AnotherCopyError) else str(error)
     inbox.on_screen(lambda screen: screen.show(start_scene(sentence)))
     queue.echo(sentence, cuts=True)
     is_said = False

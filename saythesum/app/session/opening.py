@@ -1,12 +1,12 @@
 """Opening the records for a practice: what is damaged is mended and what was rescued is taken in; both are said."""
 
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.session.runner import Notes
 from saythesum.app.setup.folders import Places
-from saythesum.app.setup.planning import Wanted, gone_on, new_practice, plan_of
+from saythesum.app.setup.planning import Wanted, gone_on, is_done_today, new_practice, plan_of
 from saythesum.app.terminal.console import tell
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.office.erasing import finish_erasing
@@ -53,7 +53,11 @@ def _opened(places: Places, pupil: str, wanted: Wanted, settings: Settings, cloc
         finish_erasing(places, store, clock.now())
         for file, trouble in take_in_rescued(store, places.for_rescue):
             tell(_rescued(file, trouble))
-        stored = gone_on(store, pupil, wanted.aim, wanted.grid)
+        stored = gone_on(store, pupil, wanted)
+        if stored is None and wanted.planned and is_done_today(store, pupil, wanted.planned, clock.now()):
+            tell(f"What was planned for {pupil} today is done; what comes now is beside the plan.")
+            wanted = replace(wanted, planned=())
+            stored = gone_on(store, pupil, wanted)
         if stored is None:
             stored = new_practice(store, pupil, wanted, settings, clock.now())
             store.begin(stored)

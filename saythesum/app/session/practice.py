@@ -25,6 +25,7 @@ from saythesum.dialogue.turns.effects import Ear, OpenWhen
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.errors import CallerError, GridError
+from saythesum.office.plans.today import ForToday
 from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.settings.text_files import text_in
@@ -47,6 +48,8 @@ class Wish:
     aim: Aim = Aim.PRACTISE
     tells_why: bool = False
     """To the adult, when it is over: why each sum was chosen."""
+    today: ForToday | None = None
+    """What the plan of the week has for the pupil."""
     facts: str | None = None
     """The name of a short activity of facts."""
 
@@ -94,10 +97,14 @@ class Setup:
     clock: Clock
 
 
-def setup_for(pupil: str) -> Setup:
-    """`pupil`: a code as it was given. Raises CallerError where it is none."""
+def setup_for(pupil: str, today: ForToday | None = None) -> Setup:
+    """`pupil`: a code as it was given; `today`: the plan, whose ways come before the pupil's settings.
+
+    Raises CallerError where it is no code.
+    """
     own = own_places()
-    return Setup(own, settings_of(pupil_code(pupil), own), RealClock())
+    settings = settings_of(pupil_code(pupil), own)
+    return Setup(own, today.ways.applied_to(settings) if today else settings, RealClock())
 
 
 @contextmanager
@@ -111,7 +118,8 @@ def practice(
         log_file = LogFile(wish.log_file) if wish.log_file else None
         if log_file:
             stack.callback(log_file.close)
-        records = opened_records(setup.places, pupil, Wanted(wish.aim, wish.grid, wish.seed), setup.settings, clock)
+        wanted = Wanted(wish.aim, wish.grid, wish.seed, wish.today.activities if wish.today else ())
+        records = opened_records(setup.places, pupil, wanted, setup.settings, clock)
         keeper = PracticeKeeper(
             records.store, records.stored.id, setup.places.for_rescue, lambda news: tell_of_records(news, outlets)
         )
@@ -135,5 +143,6 @@ def _is_told_how(records: Opened, pupil: str) -> bool:
 
 
 def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
-    """Keys and window are those that there are now, also where the grid was begun at others."""
-    return replace(plan, settings=replace(plan.settings, keys=settings.keys, window=settings.window))
+    """Keys, window and when to stop are those that there are now, also where the grid was begun at others."""
+    now = replace(plan.settings, keys=settings.keys, window=settings.window, sitting=settings.sitting)
+    return replace(plan, settings=now)

@@ -56,9 +56,19 @@ class Places:
         """The adult's own grids, one file each."""
         return self.data / "grids"
 
+    @property
+    def plans(self) -> Path:
+        """Plans of the week, one file each."""
+        return self.data / "plans"
+
     def snapshots(self, code: str) -> Path:
         """The folder for what is known of the pupil after so many practices; it follows from the records."""
         return self.cache / "known" / code
+
+    @property
+    def one_folder(self) -> Path | None:
+        """The folder that everything lives in, where there is one."""
+        return self.data if self.settings_file.parent == self.data else None
 
     @property
     def desk(self) -> Path:
@@ -69,12 +79,12 @@ class Places:
         """Whether the program reads or writes that file itself, under whatever name it is called here."""
         real = file.resolve()
         program = Path(saythesum.__file__).parent
-        folders = (self.data / "pupils", self.grids, self.cache, self.models, program, audio_folder(), models_folder())
-        beside = (
-            self.records_file.name,
-            LOCK_NAME,
-            DESK_LOCK_NAME,
-        )  # SQLite keeps more of each beside it, with longer names
+        folders = (
+            *(self.data / "pupils", self.grids, self.plans, self.cache, self.models),
+            *(program, audio_folder(), models_folder()),
+        )
+        # SQLite keeps more of each beside it, with longer names
+        beside = (self.records_file.name, LOCK_NAME, DESK_LOCK_NAME)
         return (
             any(real.is_relative_to(folder.resolve()) for folder in folders)
             or (real.parent == self.data.resolve() and real.name.startswith(beside))

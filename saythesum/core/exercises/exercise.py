@@ -8,12 +8,15 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
+from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
 
+HOLE = "?"
+"""Where a missing number stands, in signs. In words it is "what number"."""
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
 
@@ -258,6 +261,20 @@ class Exercise(Calculation):
     def total_asked(self) -> "Exercise":
         """The same numbers, with their total asked for."""
         return self
+
+    @property
+    def written(self) -> Equation:
+        """On paper, the answer included."""
+        return Equation(self.start, self.operator.sign, self.amount, self.total)
+
+    @property
+    def written_steps(self) -> tuple[Equation, ...]:
+        """Step by step on paper; none where it takes one step only."""
+        if len(self.jumps) < 2:
+            return ()
+        froms = (self.start, *(jump.to for jump in self.jumps))
+        sign = self.operator.sign
+        return tuple(Equation(at, sign, jump.by, jump.to) for at, jump in zip(froms, self.jumps, strict=False))
 
     @property
     def is_long_to_count(self) -> bool:

@@ -46,9 +46,9 @@ def exercise(
     return kind(start, amount)
 
 
-def of_column(operation: str, start: int, amount: int) -> Exercise:
+def of_column(operation: str, start: int, amount: int, hidden: Hidden = Hidden.TOTAL) -> Exercise:
     """What a grid asks in a column of this operation."""
-    return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM))
+    return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM), hidden)
 
 
 def offered() -> dict[str, type[Exercise]]:

@@ -6,6 +6,7 @@ away 8 is 63, 60, 55 through the ten; from the ten it is 60 take away 8, and 3.
 
 from saythesum.core.exercises import taking_help
 from saythesum.core.exercises import taking_remarks as remarks
+from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise, Help, Jump, Lead, Operator, PartGiven, Remark
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.pattern import HelpFrom
@@ -294,6 +295,12 @@ class DifferenceFromTen(Difference):
     def jumps(self) -> tuple[Jump, ...]:
         """The way is no way along the line: one jump for the whole."""
         return (Jump(self.amount, None, self.total, Part.TOTAL),)
+
+    @property
+    def written_steps(self) -> tuple[Equation, ...]:
+        """The ones of the start come back after the amount is taken from the ten."""
+        from_ten = Equation(self.next_ten, self.operator.sign, self.amount, self.from_ten)
+        return (from_ten, Equation(self.from_ten, "+", self.ones, self.total))
 
 
 def _bond(one: int) -> Item:

@@ -31,7 +31,9 @@ FIVE = 5
 
 def patterns_of(grid: Grid) -> tuple[GridPattern, ...]:
     """In the order of teaching, and of those of one stage from left to right and from top to bottom. A grid of one cell
-    may have none."""
+    may have none, and so has a list of sums."""
+    if grid.is_one_by_one:
+        return ()
     found = (
         *_columns(grid),
         *_near_ten(grid),

@@ -53,7 +53,13 @@ def one(code: str) -> str:
     places = the_desk().places
     card = show_pupil(places, code)
     grids = [grid for grid in list_grids(places) if grid.grid]
-    return render_template("pupils/one.html", pupil=card, grids=grids, changes=changes(places, card.code)[::-1])
+    return render_template(
+        "pupils/one.html",
+        pupil=card,
+        grids=grids,
+        chosen=request.args.get("grid", ""),
+        changes=changes(places, card.code)[::-1],
+    )
 
 
 @pages.post("/<code>/put-away")

@@ -25,7 +25,7 @@ from saythesum.learner.assessment.finding_out import MOST
 def obey(command: Command, context: TurnContext) -> Turn:
     if context.is_in_talk:
         return obey_in_talk(command, context)
-    if command in _IN_A_GRID and not context.activity.aim.has_grid:
+    if command in _IN_A_GRID - _ways_in(context) and not context.activity.has_grid:
         return _told(context, say.OneByOne())
     return _TABLE[command](context)
 
@@ -155,7 +155,9 @@ def _way(command: Command) -> Callable[[TurnContext], Turn]:
 def _cells_that_way(context: TurnContext, way: Command) -> list[Cell]:
     """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
     here = context.cell
-    columns, rows = len(context.activity.grid.amounts), len(context.activity.grid.starts)
+    columns, rows = context.activity.grid.columns, context.activity.grid.rows
+    if not context.activity.has_grid:
+        return _before_or_after(context, way)
     match way:
         case Command.LEFT:
             return [replace(here, column=column) for column in range(here.column - 1, -1, -1)]
@@ -171,6 +173,13 @@ def _cells_that_way(context: TurnContext, way: Command) -> list[Cell]:
             return [replace(here, column=column) for column in range(columns - 1, here.column, -1)]
 
 
+def _before_or_after(context: TurnContext, way: Command) -> list[Cell]:
+    """In a list of sums: up and down go to the one before and the one after."""
+    cells = context.activity.cells
+    at = cells.index(context.cell)
+    return [*reversed(cells[:at])] if way is Command.UP else [*cells[at + 1 :]]
+
+
 def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
     for cell in cells:
         if cell not in context.progress.closed:
@@ -184,20 +193,20 @@ def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
 
 
 def _where_am_i(context: TurnContext) -> Turn:
-    if not context.activity.aim.has_grid:
+    if not context.activity.has_grid:
         return _told(context, _how_far(context))
     return _told(context, say.WhereYouAre(context.asked, _closed(context), len(context.activity.cells)))
 
 
 def _read_row(context: TurnContext) -> Turn:
-    columns = range(len(context.activity.grid.amounts))
+    columns = range(context.activity.grid.columns)
     return _told(
         context, say.RowRead(tuple(_read(context, replace(context.cell, column=column)) for column in columns))
     )
 
 
 def _read_column(context: TurnContext) -> Turn:
-    rows = range(len(context.activity.grid.starts))
+    rows = range(context.activity.grid.rows)
     return _told(context, say.ColumnRead(tuple(_read(context, replace(context.cell, row=row)) for row in rows)))
 
 
@@ -207,13 +216,15 @@ def _read(context: TurnContext, cell: Cell) -> tuple[Exercise, int | None]:
 
 
 def _how_many_more(context: TurnContext) -> Turn:
-    if not context.activity.aim.has_grid:
+    if not context.activity.has_grid:
         return _told(context, _how_far(context))
     return _told(context, say.HowManyMore(len(context.activity.cells) - _closed(context)))
 
 
 def _how_far(context: TurnContext) -> say.HowFar:
     activity = context.activity
+    if activity.aim is Aim.PRACTISE:
+        return say.HowFar(_closed(context), len(activity.cells) - _closed(context), is_at_most=False)
     is_finding_out = activity.aim is Aim.FIND_OUT
     most = MOST if is_finding_out else min(activity.most or len(activity.cells), len(activity.cells))
     is_aside = context.plan.is_aside(context.ask)
@@ -243,6 +254,13 @@ _IN_A_GRID = frozenset(
         *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN, Command.PATTERNS),
     }
 )
+
+
+def _ways_in(context: TurnContext) -> frozenset[Command]:
+    """What a list of sums has of a grid."""
+    is_list = context.activity.aim is Aim.PRACTISE
+    return frozenset({Command.GO_BACK, Command.UP, Command.DOWN}) if is_list else frozenset()
+
 
 _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.SAY_AGAIN: _say_again,

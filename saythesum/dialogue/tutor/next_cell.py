@@ -137,6 +137,9 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
     if plan.is_aside(before):
         return Form.BACK_TO_SUMS
     here = cell_of(before)
+    if not activity.has_grid:
+        is_back = because is not Reason.MOVED and _is_come_back_to(cell, asked) and here != cell
+        return Form.BACK if is_back else Form.FRESH
     if because is not Reason.MOVED and _is_come_back_to(cell, asked):
         return Form.BACK_IN_ROW if here.row == cell.row else Form.BACK
     if here.row != cell.row:

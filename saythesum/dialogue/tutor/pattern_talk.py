@@ -47,7 +47,7 @@ def _practised(plan: Plan, activity: int) -> int:
     """The activity in which a talk's grid was practised: its own, or the nearest before it with the same grid."""
     grid = plan.activities[activity].grid
     before = [(at, plan.activities[at]) for at in reversed(range(activity + 1))]
-    return next((at for at, one in before if one.aim.has_grid and one.grid == grid), activity)
+    return next((at for at, one in before if one.has_grid and one.grid == grid), activity)
 
 
 def _talked_here(plan: Plan, progress: Progress) -> Iterator[Talked]:
@@ -68,7 +68,7 @@ def why_none(plan: Plan, progress: Progress, activity: int) -> say.WhyNoPattern:
 def is_worth_offering(plan: Plan, progress: Progress, activity: int) -> bool:
     """Once, after a grid of some size whose every sum was answered; not where the plan has a talk about it anyway."""
     of = plan.activities[activity]
-    if not plan.settings.patterns.offer or of.aim is not Aim.PRACTISE or progress.has_talked_about(activity):
+    if not plan.settings.patterns.offer or not of.has_grid or progress.has_talked_about(activity):
         return False
     if min(len(of.grid.starts), len(of.grid.amounts)) < LEAST_OFFERED:
         return False

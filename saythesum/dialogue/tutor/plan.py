@@ -40,7 +40,12 @@ class Activity:
     @property
     def known_grid(self) -> Grid | None:
         """Where the pupil can lose their place; sums that come one by one have no neighbours."""
-        return self.grid if self.aim.has_grid else None
+        return self.grid if self.has_grid else None
+
+    @property
+    def has_grid(self) -> bool:
+        """Whether the pupil moves about in a grid; elsewhere the sums come one by one."""
+        return self.aim.has_grid and not self.grid.is_one_by_one
 
 
 @dataclass(frozen=True, slots=True)

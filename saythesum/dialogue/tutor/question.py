@@ -6,7 +6,7 @@ from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Ask, Form, Reason
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import kept_help
 from saythesum.dialogue.tutor.pattern_talk import talk_question
@@ -89,7 +89,9 @@ def _introduction(activity: Activity) -> say.Message:
     match activity.aim:
         case Aim.PRACTISE:
             grid = activity.grid
-            columns = range(len(grid.amounts))
+            if grid.is_one_by_one:
+                return say.ListIntro(len(activity.cells), is_number_missing=_is_number_missing(activity))
+            columns = range(grid.columns)
             return say.GridIntro(grid.starts, tuple(grid.exercise_at(Cell(0, column)) for column in columns))
         case Aim.PROBE:
             return say.ProbeIntro(len(activity.cells))
@@ -103,6 +105,11 @@ def _introduction(activity: Activity) -> say.Message:
 
 def _most(activity: Activity) -> int:
     return min(activity.most or len(activity.cells), len(activity.cells))
+
+
+def _is_number_missing(activity: Activity) -> bool:
+    """In each of its sums."""
+    return all(activity.grid.exercise_at(cell).hidden is not Hidden.TOTAL for cell in activity.cells)
 
 
 def _called_help(ask: Ask, asked: Exercise) -> Question:

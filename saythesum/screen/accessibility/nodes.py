@@ -42,7 +42,7 @@ class NodeIds:
         return self._names.get(number)
 
 
-def tree_update(shown: AccessibleTree, ids: NodeIds, *, has_live_text: bool) -> TreeUpdate:
+def tree_update(shown: AccessibleTree, ids: NodeIds) -> TreeUpdate:
     """Whole, as accesskit finds out by itself what has changed."""
     root = ids.number(shown.root.id)
     update = TreeUpdate(ids.number(shown.focus))
@@ -51,14 +51,14 @@ def tree_update(shown: AccessibleTree, ids: NodeIds, *, has_live_text: bool) -> 
     update.tree = tree
     nodes = []
     for each in shown.root.all():
-        nodes.append((ids.number(each.id), _node(each, ids, has_live_text=has_live_text)))
+        nodes.append((ids.number(each.id), _node(each, ids)))
         if each.role is accessible.Role.FIELD:
             nodes.append((ids.number(_TEXT_OF_FIELD + each.id), _text_run(each.value)))
     update.nodes = nodes
     return update
 
 
-def _node(shown: Accessible, ids: NodeIds, *, has_live_text: bool) -> Node:
+def _node(shown: Accessible, ids: NodeIds) -> Node:
     node = Node(_ROLES[shown.role])
     children = [ids.number(child.id) for child in shown.children]
     if shown.role is accessible.Role.FIELD:
@@ -69,7 +69,7 @@ def _node(shown: Accessible, ids: NodeIds, *, has_live_text: bool) -> Node:
         node.set_value(shown.name)  # a text's words are its value
     else:
         node.set_label(shown.name)
-    if shown.role is accessible.Role.LIVE_TEXT and has_live_text:
+    if shown.role is accessible.Role.LIVE_TEXT:
         node.set_live(Live.POLITE)
     if shown.description:
         node.set_description(shown.description)

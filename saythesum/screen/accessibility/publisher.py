@@ -10,14 +10,14 @@ import threading
 from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import replace
 from typing import Any
 
 from saythesum.keyboard.keys import Focus, Pressed
 from saythesum.ports import Touched
-from saythesum.scene.accessible import ROOT, SPOKEN, Accessible, AccessibleTree, Pressable, Role, accessible_tree
+from saythesum.scene.accessible import ROOT, Accessible, AccessibleTree, Pressable, Role, accessible_tree
 from saythesum.scene.scene import Scene
-from saythesum.scene.spoken import Spoken
+from saythesum.screen.accessibility.announcing import Announcer
+from saythesum.screen.accessibility.listeners import LiveTextListeners
 
 
 def publisher(title: str, now_ms: Callable[[], int], wake: Callable[[], None]) -> "Publisher | None":
@@ -47,9 +47,8 @@ class Publisher:
         self._pressed: deque[Pressable] = deque()
         """Filled by accesskit's thread."""
         self._tree = AccessibleTree(Accessible(ROOT, Role.WINDOW, title), ROOT)
-        self._spoken = Spoken("", 0)
-        self._heard_at = ""
-        """The node that had the focus when the last text was said: its description is the text."""
+        self._listeners = LiveTextListeners()
+        self._announcer = Announcer(self._listeners)
         self._has_focus = False
         self._is_focus_sent = False
         self._activated = threading.Event()
@@ -91,7 +90,8 @@ class Publisher:
         was_ready, self._is_ready = self._is_ready, self._activated.is_set()
         if self._is_ready and not was_ready:
             self._is_focus_sent = False
-            self._send()
+            self._listeners.forget()
+            self._send(self._announcer.for_newcomer(self._tree))
             self._send_focus()  # last, so that a screen reader finds the focus where it will stay
         presses: list[Pressed | Touched] = []
         while self._pressed:
@@ -99,53 +99,37 @@ class Publisher:
         return presses
 
     def show(self, scene: Scene) -> None:
-        tree = accessible_tree(scene, self._title)
-        is_again = scene.spoken.turn != self._spoken.turn and scene.spoken.text == self._spoken.text
-        if scene.spoken != self._spoken:
-            self._spoken = scene.spoken
-            self._heard_at = tree.focus
-        if is_again:  # the same text is no change that anybody would be told of
-            self._tree = tree
-            self._send()
-        self._tree = with_description(tree, self._heard_at, scene.spoken.text)
-        self._send()
+        self._tree = accessible_tree(scene, self._title)
+        self._announcer.takes(scene.spoken)
+        self._announce()
 
     def focus_changed(self, *, has_focus: bool) -> None:
         self._has_focus = has_focus
         self._is_focus_sent = False
         self._send_focus()
+        self._announce()
+
+    def _announce(self) -> None:
+        if self._is_ready and self._activated.is_set():
+            for tree in self._announcer.updates(self._tree, is_heard=self._has_focus):
+                self._send(tree)
 
     def _send_focus(self) -> None:
         if self._is_ready and self._activated.is_set() and not self._is_focus_sent:
             self._is_focus_sent = True
             self._adapter.update_window_focus_state(self._has_focus)
 
-    def _send(self) -> None:
+    def _send(self, tree: AccessibleTree) -> None:
         if self._is_ready and self._activated.is_set():
-            update = self._update(self._tree)
+            update = self._update(tree)
             self._adapter.update_if_active(lambda: update)
 
     def _update(self, tree: AccessibleTree) -> Any:
         from saythesum.screen.accessibility.nodes import tree_update
 
-        return tree_update(tree, self._ids, has_live_text=False)
+        return tree_update(tree, self._ids)
 
     def _press(self, presses: Pressable) -> Pressed | Touched:
         if isinstance(presses, Focus):
             return Touched(presses, self._now_ms())
         return Pressed(presses.key, self._now_ms(), digit=presses.digit)
-
-
-def with_description(tree: AccessibleTree, id: str, text: str) -> AccessibleTree:
-    """The node that has the focus says what was said last: older screen readers hear no live text, and new ones would
-    hear both. Once the focus is elsewhere nothing is said again.
-    """
-    if tree.focus != id or id == SPOKEN:
-        return tree
-    return replace(tree, root=_described(tree.root, id, text))
-
-
-def _described(node: Accessible, id: str, text: str) -> Accessible:
-    if node.id == id:
-        return replace(node, description=text)
-    return replace(node, children=tuple(_described(child, id, text) for child in node.children))

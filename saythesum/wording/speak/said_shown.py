@@ -82,6 +82,13 @@ def grid_name(rows: int, columns: int) -> str:
     return f"Grid, {words(rows)} {'row' if rows == 1 else 'rows'}, {sums}"
 
 
+def list_name(sums: int) -> str:
+    return f"List, {words(sums)} {'sum' if sums == 1 else 'sums'}"
+
+
+ANSWER_NAME = "answer"
+
+
 def cell_in_words(answer: int | None, *, is_left_open: bool) -> str:
     if answer is not None:
         return words(answer)

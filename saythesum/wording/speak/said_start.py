@@ -34,6 +34,7 @@ HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the so
 ANOTHER_COPY = (
     "Another copy is still running, and only one at a time can keep the answers. Close it, or restart the computer."
 )
+DESK_OPENS = "The desk opens in the browser. A key closes this."
 KEPT = "Thank you. That's all kept, and can be changed in the settings."
 
 SPEED = StartQuestion(
@@ -82,5 +83,6 @@ START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
 def welcome(questions: int) -> str:
     return (
         f"Hello. {begun(questions)} short questions first, then we begin. "
-        "Up and Down change the answer, Enter goes on. Escape passes over all of them."
+        "Up and Down change the answer, Enter goes on. Escape passes over all of them. "
+        "For grown-ups: F9 opens the desk, where pupils and grids are prepared."
     )

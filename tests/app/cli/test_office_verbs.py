@@ -19,16 +19,16 @@ def test_from_a_pupil_to_a_file_to_another_computer_and_erased(tmp_path: Path) -
     assert given.code == 0, given.told
     assert json.loads((tmp_path / "rk.json").read_text())["count"]["pupils"] == 1
     came = other.runs("records", "take-in", tmp_path / "rk.json")
-    assert re.match(r"Came in: 1 practices, \d+ rows, 0 moves, 2 entries\.", came.shown[0]), came
+    assert re.match(r"Came in: 1 practice, \d+ rows, 0 moves, 2 targets and changes\.", came.shown[0]), came
     again = other.runs("records", "take-in", tmp_path / "rk.json")
-    assert again.shown[0] == "Came in: 0 practices, 0 rows, 0 moves, 0 entries."
+    assert again.shown[0] == "Came in: 0 practices, 0 rows, 0 moves, 0 targets and changes."
     (answer,) = other.runs("records", "correct", "rk-7").shown
     assert "38 + 3: 41, right." in answer
     assert other.runs("records", "correct", "rk-7", answer.split()[-1], "--take-back").code == 0
     assert "taken back" in other.runs("records", "correct", "rk-7").shown[0]
     look = other.runs("records", "erase", "rk-7")
     assert look.shown[-1] == "Nothing is erased yet; say --yes to erase."
-    assert other.runs("records", "erase", "rk-7", "--yes").shown[0].startswith("Erased of rk-7: 1 practices")
+    assert other.runs("records", "erase", "rk-7", "--yes").shown[0].startswith("Erased of rk-7: 1 practice,")
     asked = other.runs("records", "take-in", tmp_path / "rk.json")
     assert asked.code == 2 and "which were erased here" in asked.told[0]
     assert other.runs("pupils", "list").shown == ["There is no pupil yet. Add one: saythesum pupils add rk-7"]

@@ -6,6 +6,7 @@ import pytest
 
 from tests.tools.assistive.client import at_spi_client
 from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, practised
+from tests.tools.assistive.screen_reader import practise_with_orca
 from tests.tools.assistive.session import assistive_session
 
 
@@ -40,3 +41,12 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
                 client.wait_for_all(next(after))
     assert next(after, None) is None
     assert practised(home).rows() == expected.rows()
+
+
+@pytest.mark.timeout(120)
+def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
+    """Orca, by its own log. Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`."""
+    expected = by_keys(tmp_path / "keys")
+    said = practise_with_orca(tmp_path, expected)
+    assert [line for line in said if line in expected.turns()] == expected.turns()
+    assert practised(tmp_path / "window").rows() == expected.rows()

@@ -90,6 +90,13 @@ def test_space_says_the_question_again_with_the_answer_so_far() -> None:
     assert listener.said[at + 1].endswith("then Enter. Now it's with the keys.")
 
 
+def test_an_adult_is_offered_the_desk_and_nothing_is_kept_then() -> None:
+    listener = Listener(Key.ENTER, Key.ADULT, *[Key.ENTER] * 4)
+    assert listener.start.ask(has_window=True, has_microphone=True) is None
+    assert listener.start.wants_desk
+    assert "F9 opens the desk" in listener.said[0]
+
+
 def test_what_changes_the_look_is_no_answer() -> None:
     listener = Listener(Key.COLOURS, *[Key.ENTER] * 5)
     listener.start.ask(has_window=True, has_microphone=True)

@@ -10,7 +10,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from tests.tools.assistive.client import DEBIANS_PYTHON
@@ -19,6 +19,8 @@ from tests.tools.assistive.session import Session, assistive_session
 
 HERE = Path(__file__).parent
 LONGEST_S = 30
+READY = "Screen reader on."
+"""Orca's first sentence."""
 
 
 class Orca:
@@ -62,7 +64,11 @@ def orca(session: Session, folder: Path) -> Iterator[Orca]:
 
 def practise_with_orca(folder: Path, expected: Practised) -> Sequence[str]:
     """Everything that Orca said in a practice by keys; each turn is waited for before the next key."""
-    with assistive_session(folder) as session, orca(session, folder) as reader, in_a_window(session, folder / "window"):
+    with ExitStack() as stack:
+        session = stack.enter_context(assistive_session(folder))
+        reader = stack.enter_context(orca(session, folder))
+        reader.wait_until_said(READY)  # nobody opens a window for it earlier
+        stack.enter_context(in_a_window(session, folder / "window"))
         first, *turns = expected.turns()
         session.wait_for_window()
         session.focus_window()

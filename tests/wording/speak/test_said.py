@@ -11,6 +11,8 @@ from saythesum.core.exercises import bridge_remarks as bridge
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.comparison import Stand, Standing, standing_of
 from saythesum.core.exercises.exercise import AskPart, PartDone, Remark
+from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
+from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
@@ -18,6 +20,7 @@ from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import REMARK_WORDS
 from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
+from tests.proofs.plain_help import turns as missing_turns
 from tests.proofs.taking_help import turns
 
 LENGTHS: tuple[Length, ...] = get_args(Length)
@@ -161,6 +164,7 @@ def everything() -> Iterator[say.Message]:
     yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
     yield from _small_questions()
     yield from _of_taking()
+    yield from _of_missing()
 
 
 def _small_questions() -> Iterator[say.Message]:
@@ -186,6 +190,18 @@ def _of_taking() -> Iterator[say.Message]:
         yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
         for turn in turns(asked):
             yield from (*turn.remarks, *([turn.question] if turn.question else []))
+
+
+def _of_missing() -> Iterator[say.Message]:
+    """Every remark that help with a missing number can come to."""
+    yield from (say.ListIntro(6, is_number_missing=True), say.ListIntro(1, is_number_missing=False))
+    for start, amount in ((47, 5), (52, 5), (43, 7), (57, 5), (96, 8)):
+        for kind in (AddedAmount, TakenAmount, AddedToStart, TakenFromStart):
+            asked = kind(start, amount)
+            yield from (say.AskWhole(asked), say.Worked(asked))
+            yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
+            for turn in missing_turns(asked):
+                yield from (*turn.remarks, *([turn.question] if turn.question else []))
 
 
 def test_everything_is_there() -> None:

@@ -38,7 +38,7 @@ from saythesum.wording.speak.exercises.said_of_taking import of_part_back, of_wh
 from saythesum.wording.speak.exercises.said_steps import followed, part_done, part_question
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
-from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.lengths import begun, by_length
 from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
@@ -64,8 +64,10 @@ def words_of(asked: Exercise) -> ExerciseWords[Any]:
 
 
 def _worked_back(back: missing.WorkBack, length: Length) -> str:
-    way = f": {words_of(back.way).whole(back.way)}" if back.is_way_told else ""
-    return f"Work back{way}. {remark_said(back.question, length)}"
+    question = remark_said(back.question, length)
+    if back.is_way_told:
+        return f"Work back: {words_of(back.way).whole(back.way)}. {question}"
+    return question if length == "brief" else f"Work back. {question}"
 
 
 REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
@@ -84,7 +86,9 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(missing.MissingQuestion), missing_question),
     **dict.fromkeys(get_args(missing.OfMissing), of_missing),
     missing.DoJump: jump_done,
-    missing.AskSo: lambda ask, _: f"So {words_of(ask.asked).whole(ask.asked)}?",
+    missing.AskSo: lambda ask, length: by_length(
+        length, "So what number?", *[f"So {words_of(ask.asked).whole(ask.asked)}?"] * 2
+    ),
     missing.WorkBack: _worked_back,
     AskPart: lambda ask, length: words_of(ask.asked).part_question(ask.asked, ask.part, length),
     PartGiven: lambda given, _: f"{begun(given.value)}.",

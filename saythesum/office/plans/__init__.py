@@ -1,0 +1,1 @@
+"""The plan of the week: what is to be done on which day, by whom, and when to stop."""

@@ -1,0 +1,89 @@
+"""Half a page for whoever sits beside the pupil today and has not done it before."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Cell
+from saythesum.core.grids.starters import DEFAULT
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.errors import CallerError
+from saythesum.office.places import Places
+from saythesum.office.plans.today import ForToday, for_today
+from saythesum.office.pupils import show_pupil
+from saythesum.settings import Settings
+from saythesum.wording.for_adults.days import day_said
+from saythesum.wording.speak.exercises.said_exercises import words_of
+from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+
+
+def cover_sheet(places: Places, given: str, day: date) -> tuple[str, ...]:
+    """Plain lines. Raises CallerError where nothing is planned for that day."""
+    pupil = show_pupil(places, given)
+    planned = for_today(places, pupil.code, day)
+    if planned is None or not planned.activities:
+        raise CallerError(f"Nothing is planned for {pupil.code} on {day_said(day)}.")
+    return tuple(_lines(pupil.code, planned, planned.ways.applied_to(pupil.settings), day))
+
+
+def _lines(code: str, planned: ForToday, settings: Settings, day: date) -> Iterator[str]:
+    yield f"{code}, {day_said(day)}. Practice, not a test: nothing is marked, and nothing is timed."
+    yield f"To do: {planned.said}."
+    yield from planned.troubles
+    yield f"Plug in: {_plugged_in(settings)}."
+    yield f"Start: saythesum plan start {code}. Then put the laptop where the pupil hears it, and sit beside."
+    yield f"The pupil: {_answers(settings)}."
+    yield (
+        "Keys: Space says it again. Page Down helps. Backspace takes back what was heard wrongly. "
+        "Tab, then Enter, on Skip or Stop."
+    )
+    yield f"The tool: {_says(planned, settings)}"
+    yield (
+        "You: wait, longer than seems polite. Let the tool help first. To speak yourself, press F9: the microphone is "
+        "shut and the screen lists what you can note by a digit; F9 again goes on. Do not say the answer; "
+        "if you helped, note it, for it counts differently."
+    )
+    yield f"Stop: {_stops(settings)}"
+    if planned.note:
+        yield f"Note: {planned.note}"
+    yield "Afterwards: what the pupil may have told you besides sums goes the way that your school's policy says."
+
+
+def _plugged_in(settings: Settings) -> str:
+    sees = "the screen reader is on" if settings.window.screen_reader else "the loudspeaker or a headset for listening"
+    if settings.start.by == "keys":
+        return f"nothing to speak into; {sees}"
+    return f"the headset, or the microphone where the pupil sits; {sees}"
+
+
+def _answers(settings: Settings) -> str:
+    if settings.start.by == "keys":
+        return "types the number, then presses Enter. They can also say nothing at all"
+    ear = Ear.PRESS if settings.listening.ear == "press" or settings.window.screen_reader else None
+    if ear:
+        return f'answers by voice. "{HOW_TO_ANSWER[Ear.PRESS]}" Typing works as well'
+    return "answers by voice, after the sound, or types the number and presses Enter"
+
+
+def _says(planned: ForToday, settings: Settings) -> str:
+    grid = next((one.grid for one in planned.activities if one.grid), None) or DEFAULT.grid
+    first = grid.exercise_at(Cell(0, 0))
+    back = "" if settings.start.by == "keys" else "It says back what it heard and waits a second, to be put right. "
+    probe = " In the probe it says neither, and does not help." * any(
+        one.aim is Aim.PROBE for one in planned.activities
+    )
+    return (
+        f'says a sum, such as "{words_of(first).whole(first).capitalize()}." {back}'
+        f'Then it says "Yes." or "Not yet.", and helps in small steps, as long as they help.{probe}'
+    )
+
+
+def _stops(settings: Settings) -> str:
+    sitting = settings.sitting
+    limits = [
+        f"{sitting.most_sums} sums" if sitting.most_sums else "",
+        f"{sitting.most_minutes} minutes, once the sum is done" if sitting.most_minutes else "",
+    ]
+    given = " or ".join(limit for limit in limits if limit)
+    by_itself = f"by itself after {given}; " if given else "when all is done; "
+    return f'{by_itself}and whenever the pupil says "stop there" or wants to. Nothing is lost; it goes on next time.'
