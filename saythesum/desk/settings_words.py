@@ -169,6 +169,12 @@ HELP = Group(
             "63 take away 8: 60, then five more; or 60 take away 8, and three.",
             {"through the ten": "Through the ten", "from the ten": "From the ten"},
         ),
+        Worded(
+            "helping.number_line",
+            "Number line by ear",
+            "After the steps of a sum: “Three to fifty, two past it”, or before it tones that rise with the numbers.",
+            {"off": "Off", "spoken": "In words", "sounded": "In tones and words"},
+        ),
     ),
 )
 CHOOSING = Group(

@@ -1,6 +1,6 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
@@ -103,6 +103,13 @@ class Right:
     asked: Exercise
     is_by_steps: bool
     """The pupil came to it through the guided parts, after a wrong answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class AlongTheLine:
+    """The jumps of a sum that was talked through, or is told, along the number line."""
+
+    asked: Exercise
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +230,8 @@ class TakeYourTime:
 class Waiting:
     is_again: bool = False
     """Something was said in the wait that was no command."""
+    by_switch: bool = False
+    """The pupil can press a switch, and perhaps nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +242,8 @@ class AdultMayHelp:
 @dataclass(frozen=True, slots=True)
 class RestOffered:
     """After several sums that did not go well; the practice waits for the pupil."""
+
+    by_switch: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -422,7 +433,7 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
+Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
 Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack

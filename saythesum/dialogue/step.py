@@ -15,7 +15,7 @@ from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.topics.talking import hear_offering_pattern, hear_thinking
 from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
-from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen, Settle
+from saythesum.dialogue.turns.effects import TYPED, Ear, Effect, Keep, OpenWhen, Settle
 from saythesum.dialogue.turns.events import (
     Began,
     CountsAgain,
@@ -128,7 +128,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return woke(channel, event.id, begins)
         case Entered():
             return entered(channel, event)
-        case EarAsked() if isinstance(state.talk.topics[-1], Paused | Thinking) or channel.ear in (Ear.KEYS, Ear.TEXT):
+        case EarAsked() if isinstance(state.talk.topics[-1], Paused | Thinking) or channel.ear in TYPED:
             return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)

@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
-from saythesum.core.meanings import HowHeard, Number
+from saythesum.core.meanings import Awaiting, HowHeard, Number
 from saythesum.core.records.rows import Answer, Ask, RowId, Settled
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, OfferingPattern, Paused, SayingBack, Topic
+from saythesum.dialogue.turns.turn_taking import Channel
 from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
 from saythesum.keyboard.keys import Focus, KeyAction, SpeakKey, StillTyped
 
@@ -71,6 +72,10 @@ class Situation:
     """How many answers count."""
     verdict_on: RowId | None
     """The answer whose verdict was said last."""
+    awaits: Awaiting | None
+    """What the pupil may enter just now; None while the tool speaks, or waits for nobody."""
+    turns_said: int
+    """How many turns the tool has said."""
 
 
 Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
@@ -91,7 +96,14 @@ def situation(state: State) -> Situation:
         takes_back=_to_take_back(top, ask, answers),
         answers=len(answers),
         verdict_on=state.talk.verdict.answer if state.talk.verdict else None,
+        awaits=_awaited(state.channel),
+        turns_said=state.channel.turns_said,
     )
+
+
+def _awaited(channel: Channel) -> Awaiting | None:
+    is_open = channel.speaking is None and channel.open_ear is not None and not channel.open_ear.is_between
+    return channel.open_ear.awaiting if is_open and channel.open_ear else None
 
 
 def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer]) -> TakenBack | None:

@@ -3,8 +3,18 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Meaning, Number, Unclear, WhyUnclear
-from saythesum.core.records.rows import By, HeardId
+from saythesum.core.meanings import (
+    LARGEST_NUMBER,
+    MOST_DIGITS,
+    Choice,
+    Command,
+    Given,
+    Meaning,
+    Number,
+    Unclear,
+    WhyUnclear,
+)
+from saythesum.core.records.rows import HeardId
 from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
 from saythesum.keyboard.keys import (
@@ -72,6 +82,11 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
             return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:
             return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
+        case Key.YES | Key.NO:
+            choice = Choice(press.key is Key.YES)
+            return typing, (Post(Entered(choice, press.key.value, press.by, press.at_ms, press.at_ms, heard_id)),)
+        case Key.SWITCH | Key.SECOND_SWITCH:
+            return typing, ()  # by itself a switch means nothing: see `scanning`
         case key:
             return typing, (_given(_COMMANDS[key], press, heard_id),)
 
@@ -91,6 +106,8 @@ _COMMANDS: Mapping[Key, Command] = {
     Key.SKIP: Command.SKIP,
     Key.STOP: Command.STOP,
     Key.PATTERNS: Command.PATTERNS,
+    Key.PAUSE: Command.WAIT,
+    Key.GO_ON: Command.GO_ON,
 }
 
 # ---- typing an answer ----------------------------------------------------------------------------------
@@ -114,7 +131,7 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
     text = "".join(map(str, typing.digits))
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
     heard: Meaning = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(WhyUnclear.OTHER)
-    sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
+    sent = Post(Entered(heard, text, press.by, press.at_ms, began_ms, heard_id))
     actions: tuple[KeyAction, ...] = (sent,)
     if typing.has_letters and isinstance(heard, Number):
         actions = (SpeakKey(ReadBack(heard.value)), sent)
@@ -233,4 +250,4 @@ def _cut(situation: Situation) -> tuple[KeyAction, ...]:
 
 
 def _given(command: Command, press: Pressed, heard_id: HeardId) -> Post:
-    return Post(Entered(Given(command), command.value, By.KEYS, press.at_ms, press.at_ms, heard_id))
+    return Post(Entered(Given(command), command.value, press.by, press.at_ms, press.at_ms, heard_id))

@@ -5,7 +5,7 @@ that say it aloud have it, too. Each thing has its name in words, for a screen r
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from saythesum.core.exercises.exercise import HOLE, Exercise
@@ -15,7 +15,7 @@ from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.context import LastVerdict
-from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.effects import TYPED, Ear
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
 from saythesum.dialogue.tutor.progress import cell_of, ended
 from saythesum.keyboard.answer_entry import Digits, Typing
@@ -23,6 +23,7 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
@@ -44,6 +45,9 @@ class Now(StrEnum):
     NOT_LISTENING = "not-listening"
     ENTER_LISTENS = "enter-listens"
     TYPE = "type"
+    CHOOSE = "choose"
+    SWITCH_WAITS = "switch-waits"
+    """Nothing can be chosen yet, or not any more."""
     ADULTS_TURN = "adults-turn"
     PAUSED = "paused"
     OVER = "over"
@@ -57,6 +61,8 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.NOT_LISTENING: "Not listening",
     Now.ENTER_LISTENS: "Press Enter, then speak",
     Now.TYPE: "Type the answer",
+    Now.CHOOSE: "Choose with your switch",
+    Now.SWITCH_WAITS: "Listen first",
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
     Now.OVER: "Practice over",
@@ -129,6 +135,8 @@ class Scene:
     """For a screen reader."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
+    offered: ScanShown | None = None
+    """What a switch can choose just now; None where nobody practises by switch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,10 +148,10 @@ class _Place:
     """As it was heard, or kept."""
 
 
-def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
+def scene(state: State, typing: Typing, aside: Aside | None = None, scan: ScanShown = NOTHING_OFFERED) -> Scene:
     last = _last_verdict(state, typing)
     place = _place(state, typing, last[0] if last else None)
-    now = _now(state)
+    now = _now(state, scan)
     return Scene(
         now=now,
         now_words=NOW_WORDS[now],
@@ -155,7 +163,8 @@ def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
         line=_line(state, place) if place else None,
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
-        spoken=spoken(state, aside),
+        spoken=_spoken(state, aside, scan),
+        offered=scan if state.channel.ear is Ear.SWITCH and not _is_over(state) else None,
     )
 
 
@@ -245,7 +254,15 @@ def _button(focus: Focus, state: State, typing: Typing) -> ButtonShown:
     return ButtonShown(focus, BUTTON_NAMES[focus], keys_of(focus, state.plan.settings.keys), focus is typing.focus)
 
 
-def _now(state: State) -> Now:
+def _spoken(state: State, aside: Aside | None, scan: ScanShown) -> Spoken:
+    """Where a screen reader speaks for the tool it says what is offered as well."""
+    said = spoken(state, aside)
+    if not (scan.name and state.plan.settings.window.screen_reader):
+        return replace(said, turn=said.turn + scan.count)
+    return Spoken(scan.name, said.turn + scan.count)
+
+
+def _now(state: State, scan: ScanShown) -> Now:
     top = _top(state)
     if _is_over(state):
         return Now.CLOSES if ended(state.progress) is EndReason.FINISHED else Now.OVER
@@ -253,7 +270,9 @@ def _now(state: State) -> Now:
         return Now.ADULTS_TURN
     if isinstance(top, Paused):
         return Now.PAUSED
-    if state.channel.ear in (Ear.KEYS, Ear.TEXT):
+    if state.channel.ear is Ear.SWITCH:
+        return Now.CHOOSE if scan.is_open else Now.SWITCH_WAITS
+    if state.channel.ear in TYPED:
         return Now.TYPE
     if state.channel.open_ear is not None and not state.channel.open_ear.is_between:
         return Now.LISTENING

@@ -45,16 +45,20 @@ class Page:
         self.text_px = look.text_px(self.large_px)
 
     def question(self) -> Layout:
-        """What is asked, and framed beneath it the answer so far, where there is room for both."""
+        """What is asked, and framed beneath it the answer so far."""
+        return self.framed(self.scene.caption.text, self.scene.choice)
+
+    def framed(self, text: str, choice: str) -> Layout:
+        """A text, and framed beneath it what can be chosen, where there is room for both."""
         width, height = self.room
         frame_px = max(3, self.large_px // 6)
         edge = self.gap + frame_px
         digits_px = (max(self.least_px, self.height // 9), self.least_px)
-        asked = paragraph(self.scene.caption.text, (width, round(0.6 * height)), digits_px, self.ruler)
+        asked = paragraph(text, (width, round(0.6 * height)), digits_px, self.ruler)
         left = height - asked.height_px - self.gap - 2 * edge
-        answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
+        answer = paragraph(choice, (width - 2 * edge, left), digits_px, self.ruler)
         if not (asked.is_whole and answer.is_whole):
-            return self.only_words(self.scene.caption.text)
+            return self.only_words(text)
         y = self.margin + (left - answer.height_px) // 2
         frame_y = y + asked.height_px + self.gap
         framed = Box(self.margin, frame_y, answer.width_px(self.ruler) + 2 * edge, answer.height_px + 2 * edge)

@@ -12,9 +12,9 @@ from pygame._sdl2.video import Window as SdlWindow
 
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
-from saythesum.keyboard.keys import Key, LookChange, LookMessage, Pressed
+from saythesum.keyboard.keys import SWITCHES, Key, LookChange, LookMessage, Pressed
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
-from saythesum.ports import Touched
+from saythesum.ports import ScreenNews, Touched
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
 from saythesum.screen.accessibility.publisher import Publisher, publisher
@@ -25,6 +25,7 @@ from saythesum.screen.lettering import Lettering
 from saythesum.screen.look import Look
 from saythesum.screen.page import Layout
 from saythesum.screen.shapes import Button
+from saythesum.screen.switch_buttons import SwitchButtons
 
 TITLE = "Say the sum"
 Result = TypeVar("Result")
@@ -64,6 +65,7 @@ class Window:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
+        self._switch_buttons = SwitchButtons(keymap)
         self._publisher = published_by(TITLE, now_ms, self.wake)
         self._is_publishing = self._publisher is not None
 
@@ -91,8 +93,8 @@ class Window:
     def resize_to(self, step: int) -> None:
         self._look_like(replace(self.look, step=step))
 
-    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
-        presses: list[Pressed | Touched] = []
+    def presses(self, timeout_ms: int) -> Sequence[ScreenNews]:
+        presses: list[ScreenNews] = list(self._switch_buttons.missing(self._now_ms()))
         for event in self._events(timeout_ms):
             presses += self._taken(event)
         presses += self._publish(lambda publisher: publisher.look()) or ()
@@ -120,12 +122,15 @@ class Window:
         self._woken.clear()
         return events
 
-    def _taken(self, event: pygame.event.Event) -> Sequence[Pressed | Touched]:
+    def _taken(self, event: pygame.event.Event) -> Sequence[ScreenNews]:
+        of_switch = self._switch_buttons.taken(event, self._now_ms())
+        if of_switch is not None:
+            return of_switch
         match event.type:
             case pygame.KEYDOWN:
                 return self._strokes.key_down(event, self._now_ms())
             case pygame.KEYUP:
-                self._strokes.key_up(event)
+                return self._strokes.key_up(event, self._now_ms())
             case pygame.TEXTINPUT:
                 return self._strokes.text(event, self._now_ms())
             case pygame.MOUSEBUTTONDOWN if event.button == _LEFT_BUTTON:
@@ -244,8 +249,11 @@ class Strokes:
         press = press_of(stroke, self._keymap)
         return [press] if press else []
 
-    def key_up(self, event: pygame.event.Event) -> None:
+    def key_up(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
+        """Of a switch it is worth knowing, as what bounces after it is no press."""
         self._held.discard(event.scancode)
+        press = press_of(Stroke(event.scancode, "", at_ms), self._keymap)
+        return [replace(press, is_let_go=True)] if press and press.key in SWITCHES else []
 
     def text(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
         is_of_a_key = bool(self._held) or (self._awaited != "" and event.text == self._awaited)

@@ -5,11 +5,12 @@ from typing import Literal
 
 from saythesum.settings.key_names import OWN, KeyName
 from saythesum.settings.limits import decimal, one_of, shares, wait, whole, words, yes_or_no
+from saythesum.settings.switch_names import SwitchName
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]
 Length = Literal["brief", "short", "full"]
-Way = Literal["voice", "keys"]
+Way = Literal["voice", "keys", "switch"]
 Confidence = Literal["usual", "low"]
 Colours = Literal[
     "black on white",
@@ -21,11 +22,15 @@ Colours = Literal[
     "white on navy",
 ]
 """What is read, on what ground."""
+Scanning = Literal["by itself", "by pressing"]
+"""How one switch comes from one thing to the next."""
 TakingAway = Literal["through the ten", "from the ten"]
 """The steps of 63 take away 8: 60, then five more; or 60 take away 8, and three back."""
 Paper = Literal["A4", "A3"]
 BrailleCode = Literal["uncontracted", "contracted"]
 """Of Unified English Braille: grade 1 or grade 2."""
+NumberLine = Literal["off", "spoken", "sounded"]
+"""The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
 
@@ -88,6 +93,8 @@ class Helping:
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
     taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
     """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
+    number_line: NumberLine = field(default="off", metadata=one_of(NumberLine))
+    """Whether the jumps of a sum that was talked through, or told, are heard once more along the number line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +115,7 @@ class SoundDevices:
     headset: bool | None = field(default=None, metadata=yes_or_no(optional=True))
     """Whether the pupil wears one; None: guessed by the devices' names."""
     cues: bool = field(default=True, metadata=yes_or_no())
-    """Short sounds: the ear opens or shuts, a ten is reached, the practice is over."""
+    """Short sounds, where `[cues]` does not switch them off one by one."""
     echo_ms: int = field(default=100, metadata=whole(0, 2_000))
     """On a loudspeaker no speech is looked for so soon after the tool's own. Measured on 19 of its sentences, at the
     microphone as loud as a pupil: in a small room the ear took up the rest of 7 at once, of none after 100 ms; in rooms
@@ -123,6 +130,46 @@ class Patterns:
 
     offer: bool = field(default=True, metadata=yes_or_no())
     """Whether one is offered once the grid is done. It can be asked for at any time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cues:
+    """Which of the short sounds are heard."""
+
+    ear_open: bool = field(default=True, metadata=yes_or_no())
+    ear_shut: bool = field(default=True, metadata=yes_or_no())
+    heard_you: bool = field(default=True, metadata=yes_or_no())
+    """A switch was pressed, and that counted."""
+    scan_step: bool = field(default=True, metadata=yes_or_no())
+    """The next thing is offered to a switch."""
+    next_sum: bool = field(default=True, metadata=yes_or_no())
+    row_finished: bool = field(default=True, metadata=yes_or_no())
+    ten_reached: bool = field(default=True, metadata=yes_or_no())
+    practice_over: bool = field(default=True, metadata=yes_or_no())
+
+
+@dataclass(frozen=True, slots=True)
+class Switch:
+    """One or two switches: each is a key, a button of a mouse or of a joystick."""
+
+    first: str | None = field(default=None, metadata={"limits": SwitchName()})
+    """None: it is found by being pressed when it is asked for."""
+    second: str | None = field(default=None, metadata={"limits": SwitchName()})
+    """With two, the first one moves on and the second one chooses."""
+    scanning: Scanning = field(default="by itself", metadata=one_of(Scanning))
+    """With one: things come by themselves and a press chooses; or each press moves on and a rest chooses."""
+    pace_ms: int = field(default=2_000, metadata=whole(1_000, 10_000))
+    """How long each thing is offered, or how long a rest is that chooses."""
+    debounce_ms: int = field(default=500, metadata=whole(0, 5_000))
+    """No press counts so soon after the one before. Source: Game Accessibility Guidelines, a cool-down of half a second
+    between inputs.
+    """
+    silent_rounds: int = field(default=3, metadata=whole(1, 20))
+    """After so many rounds without a press nothing more is offered until the next press, for ever."""
+
+    @property
+    def has_two(self) -> bool:
+        return self.second is not None and self.second != self.first
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,6 +288,8 @@ class Settings:
     choosing: Choosing = field(default_factory=Choosing)
     patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
+    cues: Cues = field(default_factory=Cues)
+    switch: Switch = field(default_factory=Switch)
     window: Window = field(default_factory=Window)
     keys: Keys = field(default_factory=Keys)
     braille: Braille = field(default_factory=Braille)

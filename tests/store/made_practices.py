@@ -4,6 +4,8 @@ from dataclasses import replace
 from uuid import UUID, uuid5
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
+from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import (
     Answer,
@@ -146,6 +148,22 @@ def talked(of: StoredPractice) -> tuple[Row, ...]:
     others = [Part.EVERY_ROW, Part.PREDICT, Part.WHY, Part.TURN_ROUND, Part.MAKE_ONE]
     asks = [replace(more, id=row_id(of.id, 3 + at), part=part) for at, part in enumerate(others)]
     return (listen, more, answer, *asks)
+
+
+def bonds() -> StoredPractice:
+    """A minute of bonds of ten."""
+    grid_text = text_of(FACT_ACTIVITIES[0].grid)
+    return replace(practice("bonds", grid_text=grid_text), aim=Aim.FACTS)
+
+
+def led_back(of: StoredPractice) -> tuple[Row, ...]:
+    """From the ferry's sums to a bond, as rows have it from format 8 on: in an activity beside the plan's own."""
+    whole = replace(asked(of, 0), form=Form.FIRST)
+    aside = replace(whole, id=row_id(of.id, 1), row=0, column=6, activity=1, exercise=ExerciseName.BOND)
+    answer = replace(answered(of, 2), row=0, column=6, start=10, amount=7, right_answer=3, given=3, right=True)
+    answer = replace(answer, could_be=(), close_to=(), activity=1, exercise=ExerciseName.BOND, operation="bond")
+    back = replace(whole, id=row_id(of.id, 3), column=1, form=Form.BACK_TO_SUMS)
+    return (whole, replace(aside, form=Form.FRESH), answer, back)
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

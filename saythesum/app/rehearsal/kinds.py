@@ -7,6 +7,7 @@ from enum import Enum, auto
 from random import Random
 
 from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
+from saythesum.core.exercises.skills import Skill
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.mistakes.pattern import Mistake
 from saythesum.core.mistakes.taking import TAKE_MISTAKES
@@ -53,6 +54,11 @@ _OTHERS = (
     PupilKind("knows-most", "knows most sums and nearly all steps", replace(_LEARNS, by_heart=0.7, steps=0.9)),
     PupilKind("after-a-holiday", "knew everything two weeks ago", replace(_LEARNS, days_away=14)),
     PupilKind("two-mistakes", "makes two mistakes, drawn by the seed", _NOTHING_BY_HEART, mistakes_drawn=2),
+    PupilKind(
+        "bonds-broken",
+        "knows no bond of ten and no sum by heart, and learns",
+        replace(_LEARNS, by_heart=0.0, broken=(Skill.BOND,)),
+    ),
     PupilKind("misheard", "is misheard in every third answer, and puts it right", _NO_SLIPS, Manner.IS_MISHEARD),
     PupilKind("counts", "counts on aloud", _NO_SLIPS, Manner.COUNTS),
     PupilKind("does-not-know", "knows the steps, but says of no sum what it is", _NO_SLIPS, Manner.DOES_NOT_KNOW),

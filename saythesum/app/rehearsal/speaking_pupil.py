@@ -9,7 +9,14 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Ask, RowId, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue.step import State
-from saythesum.dialogue.turns.stack import Confirming, OfferingTwoJumps, Paused, SayingBack, SayingBackCommand
+from saythesum.dialogue.turns.stack import (
+    Confirming,
+    OfferingFacts,
+    OfferingTwoJumps,
+    Paused,
+    SayingBack,
+    SayingBackCommand,
+)
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.wording.numbers import words
 
@@ -53,6 +60,8 @@ class MadeUpPupil:
                 return (Utterance("go on", THINKING_MS),)
             case OfferingTwoJumps():
                 return (Utterance("no", THINKING_MS),)
+            case OfferingFacts():
+                return (Utterance("yes", THINKING_MS),)
             case _:
                 ask = state.progress.ask
                 assert ask is not None

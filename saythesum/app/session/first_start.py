@@ -37,6 +37,8 @@ class FirstStart:
         for thing in self._things():
             if isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key is Key.CLOSE):
                 return False
+            if isinstance(thing, Pressed) and thing.is_let_go:
+                continue
             if isinstance(thing, Pressed | Touched | SpeechBegan):
                 return True
             self._aside(thing)

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from saythesum.app.session.log import Log
+from saythesum.app.session.speech.line_cue import line_cue
 from saythesum.core.exercises import bridge_remarks
 from saythesum.core.records.rows import EndReason, Row
 from saythesum.core.records.times import utc_text
@@ -27,6 +28,7 @@ from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, Utt
 from saythesum.dialogue.turns.stack import AdultsTurn
 from saythesum.learner.worth_finding import WorthFinding
 from saythesum.ports import Clock, Keeper
+from saythesum.scene.number_line import whole_line
 from saythesum.wording.for_adults.said_patterns import why_found_said
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
@@ -160,9 +162,15 @@ class Runner:
             return
         if self._log:
             self._log.say(say, text)
-        if cue := CUES.get(type(say.message)):
+        if cue := self._cue(say.message):
             self._outlets.cue(cue)
         self._outlets.say(say.id, text)
+
+    def _cue(self, message: Message) -> str | None:
+        if isinstance(message, messages.AlongTheLine):
+            is_sounded = self.state.plan.settings.helping.number_line == "sounded"
+            return line_cue(whole_line(message.asked)) if is_sounded else None
+        return CUES.get(type(message))
 
 
 def _why(keep: Keep) -> str | None:

@@ -41,7 +41,7 @@ class Wanted:
 
 
 def gone_on(store: Store, pupil: str, wanted: Wanted) -> StoredPractice | None:
-    """The unfinished practice of this plan, aim or grid, or of any kind where none was asked for."""
+    """The unfinished practice of this plan, aim and grid, or of any kind where none was asked for."""
     aim, grid = wanted.aim, wanted.grid
     if wanted.planned:
         return store.unfinished(pupil, fits=lambda stored: _is_as_planned(stored, wanted.planned))

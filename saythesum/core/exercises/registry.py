@@ -23,7 +23,7 @@ EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
         *(StepUp, StepDown),
     )
 }
-_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.is_offered}
+_NAMES = {kind.operation: kind.name for kind in EXERCISES.values() if kind.has_column}
 """By which name a grid's columns ask an operation, where that is not the sum."""
 
 
@@ -51,6 +51,11 @@ def of_column(operation: str, start: int, amount: int, hidden: Hidden = Hidden.T
     return exercise(operation, start, amount, _NAMES.get(operation, ExerciseName.SUM), hidden)
 
 
-def offered() -> dict[str, type[Exercise]]:
+def in_columns() -> dict[str, type[Exercise]]:
     """Those that a column of a grid may ask, by operation."""
-    return {kind.operation: kind for kind in EXERCISES.values() if kind.is_offered and kind.hidden is Hidden.TOTAL}
+    return {kind.operation: kind for kind in EXERCISES.values() if kind.has_column and kind.hidden is Hidden.TOTAL}
+
+
+def offered() -> dict[str, type[Exercise]]:
+    """Of these, those that somebody who types a grid is told of."""
+    return {operation: kind for operation, kind in in_columns().items() if kind.is_offered}

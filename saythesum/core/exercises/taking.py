@@ -266,7 +266,7 @@ class DifferenceFromTen(Difference):
     __slots__ = ()
 
     name = ExerciseName.FROM_TEN
-    is_offered = False
+    has_column = is_offered = False
     part_mistakes = FROM_TEN_PART_MISTAKES
 
     def __post_init__(self) -> None:

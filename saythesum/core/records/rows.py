@@ -55,6 +55,8 @@ class By(StrEnum):
     VOICE = "voice"
     KEYS = "keys"
     TEXT = "text"
+    SWITCH = "switch"
+    """Chosen from what was offered, by one or two switches."""
 
 
 class Settled(StrEnum):

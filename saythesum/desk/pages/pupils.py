@@ -22,6 +22,7 @@ NEW = Form(
             "child, and a lost laptop tells nobody whose answers these are. Keep the list of names where the school "
             "keeps such lists.",
             is_required=True,
+            is_first=True,
         )
     ]
 )

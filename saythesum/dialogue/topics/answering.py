@@ -49,7 +49,7 @@ from saythesum.dialogue.tutor.progress import (
     right_first_time,
     with_row,
 )
-from saythesum.dialogue.tutor.question import standing_question
+from saythesum.dialogue.tutor.question import along_the_line, standing_question
 from saythesum.learner.findings import fitting_names
 
 
@@ -64,7 +64,7 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
     progress = folded_on(context.progress, undo)
     answer = _answer(context.plan, progress, number, how, settled, part)
     answered = with_row(progress, answer)
-    said = _verdict(answered, answer)
+    said = _verdict(context.plan, answered, answer)
     kept: tuple[Row, ...] = (*undo, answer)
     if _is_way_offered(answered, answer):
         turn = Turn(
@@ -145,7 +145,9 @@ def going_on(
         kept = (*kept, next)
         if is_rest:
             rest = Afresh((topic_for(next), Paused()))
-            return Turn(rest, (*said, say.RestOffered()), kept, ListenFor(Awaiting.COMMAND), why=why)
+            return Turn(
+                rest, (*said, say.RestOffered(by_switch=plan.is_by_switch)), kept, ListenFor(Awaiting.COMMAND), why=why
+            )
     ask = progress.standing
     assert ask is not None
     question = standing_question(plan, progress)
@@ -288,7 +290,7 @@ def _answer(  # noqa: PLR0917
     )
 
 
-def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
+def _verdict(plan: Plan, progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
     """What is said about an answer that closes its cell; the next question says the rest."""
     if answer.part not in CLOSING_PARTS or cell_of(answer) not in progress.closed:
         return ()
@@ -296,6 +298,8 @@ def _verdict(progress: Progress, answer: Answer) -> tuple[say.Message, ...]:
         return (say.Noted(),)
     if answer.right:
         by_tens_and_ones = progress.ask is not None and progress.ask.about == Part.ONES
-        is_by_steps = answer.part is Part.TOTAL and not by_tens_and_ones and bool(wrong_wholes(progress))
-        return (say.Right(answer.asked, is_by_steps=is_by_steps),)
+        is_by_jumps = answer.part is Part.TOTAL and not by_tens_and_ones
+        right = say.Right(answer.asked, is_by_steps=is_by_jumps and bool(wrong_wholes(progress)))
+        is_along_line = is_by_jumps and answer.support is not Support.MODELLED  # which was told along the line
+        return (right, *(along_the_line(plan, answer.asked) if is_along_line else ()))
     return (say.NotYet(), say.LeftForAnotherDay())

@@ -19,6 +19,12 @@ class Ear(StrEnum):
     OPEN = "open"
     KEYS = "keys"
     TEXT = "text"
+    SWITCH = "switch"
+    """By keys, but that a switch comes to them one after the other."""
+
+
+TYPED = frozenset({Ear.KEYS, Ear.TEXT, Ear.SWITCH})
+"""Nothing is listened to."""
 
 
 class OpenWhen(StrEnum):

@@ -66,6 +66,10 @@ class Plan:
     talked: tuple[Talked, ...] = ()
     """The talks about patterns in earlier practices, the newest last."""
 
+    @property
+    def is_by_switch(self) -> bool:
+        return self.settings.start.by == "switch"
+
     def activity_of(self, cell: Cell) -> Activity:
         return self._at(cell.activity)
 

@@ -52,7 +52,7 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
         return _asked_unprompted(plan, ask, asked)
     answer = progress.answer(ask.because)
     assert answer is not None, "a live question leads back to live answers only"
-    return _asked_after(answer, ask, asked)
+    return _asked_after(plan, answer, ask, asked)
 
 
 def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
@@ -80,7 +80,7 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
         case Form.STEP_DONE:
             return _step_done(ask, asked)
         case Form.WORKED:
-            return Question((), (say.Worked(asked),))
+            return Question(along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return Question((), (whole,))
 
@@ -120,7 +120,7 @@ def _called_help(ask: Ask, asked: Exercise) -> Question:
     return Question(opening, (asked.question_for(ask.part),))
 
 
-def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
+def _asked_after(plan: Plan, answer: Answer, ask: Ask, asked: Exercise) -> Question:
     """Help with a wrong answer, or the next step after a right one."""
     is_missed = answer.part in CLOSING_PARTS and not answer.right
     verdict: tuple[say.Message, ...] = (say.NotYet(),) if is_missed else ()
@@ -138,9 +138,15 @@ def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
             lead = replace(lead, remarks=remarks)
             return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
         case Form.WORKED:
-            return Question(verdict, (say.Worked(asked),))
+            return Question(verdict + along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return _part_after_wrong(verdict, answer, ask, asked)
+
+
+def along_the_line(plan: Plan, asked: Exercise) -> tuple[say.Message, ...]:
+    """Where the pupil's settings want it heard, and a line helps."""
+    is_heard = plan.settings.helping.number_line != "off" and bool(asked.on_line.jumps)
+    return (say.AlongTheLine(asked),) if is_heard else ()
 
 
 def _after_right_part(answer: Answer, ask: Ask, asked: Exercise) -> Question:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.grid import Grid
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
@@ -78,6 +79,8 @@ def _ready(places: Places, name: str, note: str, planned: DayPlan, troubles: Seq
 
 
 def _activity(places: Places, name: str) -> PlannedActivity:
+    if facts := facts_named(name):
+        return PlannedActivity(Aim.FACTS, facts.grid)
     if name in DOINGS:
         return PlannedActivity(_AIMS[Doing(name)])
     return PlannedActivity(Aim.PRACTISE, open_grid(places, name))

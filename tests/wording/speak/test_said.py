@@ -14,6 +14,8 @@ from saythesum.core.exercises.exercise import AskPart, PartDone, Remark
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.grids.facts import FACT_ACTIVITIES
+from saythesum.core.grids.grid import walk
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
@@ -165,6 +167,7 @@ def everything() -> Iterator[say.Message]:
     yield from _small_questions()
     yield from _of_taking()
     yield from _of_missing()
+    yield from _of_facts()
 
 
 def _small_questions() -> Iterator[say.Message]:
@@ -180,6 +183,17 @@ def _small_questions() -> Iterator[say.Message]:
         bridge.TensMake(0),
         bridge.TensTooMany(6),
     )
+
+
+def _of_facts() -> Iterator[say.Message]:
+    for activity in FACT_ACTIVITIES:
+        yield from (say.FactsIntro(activity.exercise, 8), say.FactsOffered(activity.exercise))
+        yield say.FactsOffered(activity.exercise, is_again=True)
+        for cell in walk(activity.grid, 0):
+            asked = activity.grid.exercise_at(cell)
+            yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=False))
+            yield from (one for given in range(120) if given != asked.total for one in asked.compared(given))
+    yield from (say.BackToSums(), say.AlongTheLine(CROSSING), say.AlongTheLine(Difference(63, 8)))
 
 
 def _of_taking() -> Iterator[say.Message]:

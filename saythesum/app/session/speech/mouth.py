@@ -1,16 +1,19 @@
 """The live mouth: phrases rendered in a thread of their own, and handed to the loudspeaker one after the other."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from queue import SimpleQueue
 from threading import Lock, Thread
 
+from saythesum.app.session.speech.line_sound import line_sound
 from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSound, PacedVoice, Sound, SoundId
+from saythesum.settings import Cues
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
 
-CUES = ("ear-open", "ear-shut", "ten-reached", "practice-over")
+CUES = tuple(field.name.replace("_", "-") for field in fields(Cues))
+"""By the settings that switch each one off."""
 BEFORE_CUE_MS = 0
 """From the end of what was said to a cue."""
 
@@ -18,6 +21,10 @@ BEFORE_CUE_MS = 0
 def cue_sounds() -> dict[str, Sound]:
     """A cue that is missing or damaged is left out: it is a comfort, not a need."""
     return {name: sound for name in CUES if (sound := _cue_sound(name))}
+
+
+def silent_cues(cues: Cues) -> frozenset[str]:
+    return frozenset(name for name in CUES if not getattr(cues, name.replace("-", "_")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +114,7 @@ class Mouth:
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:
-            return self._cues.get(phrase.text)
+            return self._cues.get(phrase.text) or line_sound(phrase.text)
         if self._is_silent:
             return None
         try:

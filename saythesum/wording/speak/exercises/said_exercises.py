@@ -23,7 +23,7 @@ from saythesum.wording.speak.exercises.said_facts import (
     OneMoreWords,
     OnesFactWords,
     TenAndOnesWords,
-    of_fact,
+    together,
 )
 from saythesum.wording.speak.exercises.said_missing import (
     MissingAmountWords,
@@ -79,7 +79,7 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(taking.BackQuestion), back_question),
     **dict.fromkeys(get_args(taking.OfWholeBack), of_whole_back),
     **dict.fromkeys(get_args(taking.OfPartBack), of_part_back),
-    **dict.fromkeys(get_args(facts.FactRemark), of_fact),
+    facts.Together: together,
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
     **PATTERN_WORDS,

@@ -1,15 +1,21 @@
 """The verb `sheet`: a grid in large print, in braille or as sound, and its answers typed in again."""
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, get_args
 
+from saythesum.app.cli.papers.sheet_answers import type_in
 from saythesum.app.cli.plain_parser import cannot_be, one_of
+from saythesum.app.session.practice import grid_in, own_places
+from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.pupil_settings import settings_of
+from saythesum.app.terminal.console import show, tell
 from saythesum.errors import CallerError
 from saythesum.settings import Paper, Sheets
 from saythesum.settings.reading import limits_of
 from saythesum.settings.toml_text import shown
-from saythesum.store.pupils import FIRST_PUPIL
+from saythesum.store.pupils import FIRST_PUPIL, pupil_code
 
 KINDS = ("print", "braille", "sound")
 OF_THE_LOOK = ("print_size", "paper", "braille_cells", "braille_lines", "pause_ms")
@@ -65,16 +71,27 @@ def _limited(name: str) -> Any:
 
 
 def _sheet(options: argparse.Namespace) -> None:
-    # The libraries of pages, braille and sound are loaded by the verbs that need them.
-    from saythesum.app.cli.sheet_answers import type_in
-    from saythesum.app.cli.sheet_making import SheetWish, make_sheet
-
     first, *more = options.words
     if first == "answers":
         type_in(more, options.pupil, options.by)
-        return
-    if more:
+    elif more:
         raise CallerError(f"{shown(more[0])} has no meaning after a grid; for answers: saythesum sheet answers CODE")
+    else:
+        _make(Path(first), options)
+
+
+def _make(file: Path, options: argparse.Namespace) -> None:
+    # The libraries of pages, braille and sound are loaded where they are needed.
+    from saythesum.publishing.sheets.making import SheetWish, make_sheet
+
+    own, pupil = own_places(), pupil_code(options.pupil)
+    settings = settings_of(pupil, own)
     for_once = {name: value for name in OF_THE_LOOK if (value := getattr(options, name)) is not None}
-    wish = SheetWish(Path(first), options.kind, options.into, options.pupil, for_once)
-    make_sheet(wish, with_steps=options.steps, with_line=options.line, with_pdf=options.pdf)
+    settings = replace(settings, sheets=replace(settings.sheets, **for_once))
+    wish = SheetWish(grid_in(file), pupil, options.kind, options.steps, options.line, options.pdf)
+    made = make_sheet(own, wish, settings, RealClock().now(), options.into)
+    for notice in made.notices:
+        tell(notice)
+    show(f"Sheet {made.code}, of {wish.grid.title}. {made.about}")
+    for name in made.files:
+        show(str(options.into / name))
