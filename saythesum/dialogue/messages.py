@@ -322,6 +322,8 @@ class BackToSums:
 
 class WhyNoPattern(Enum):
     ONE_SUM = auto()
+    NO_GRID = auto()
+    """The sums come one by one, and stand in no rows and columns."""
     NOT_YET = auto()
     """Too little of the grid is done."""
     NO_OTHER = auto()

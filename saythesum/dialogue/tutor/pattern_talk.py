@@ -33,6 +33,8 @@ LEAST_OFFERED = 2
 def found_in(plan: Plan, progress: Progress, activity: int) -> WorthFinding | None:
     """The pattern worth talking about in this activity's grid. Only numbers that the pupil has found are read out."""
     of_grid = _practised(plan, activity)
+    if plan.activities[activity].grid.is_one_by_one:
+        return None
     return worth_finding(
         plan.activities[activity].grid,
         progress.live,
@@ -58,6 +60,8 @@ def _talked_here(plan: Plan, progress: Progress) -> Iterator[Talked]:
 
 def why_none(plan: Plan, progress: Progress, activity: int) -> say.WhyNoPattern:
     grid = plan.activities[activity].grid
+    if grid.is_one_by_one:
+        return say.WhyNoPattern.NO_GRID
     if len(grid.starts) * len(grid.amounts) == 1:
         return say.WhyNoPattern.ONE_SUM
     if progress.closed_in(_practised(plan, activity)) < len(grid.starts) * len(grid.amounts):

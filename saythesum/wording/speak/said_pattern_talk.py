@@ -33,6 +33,7 @@ def pattern_talk(message: say.Patterns, length: Length) -> str:
 
 _WHY_NONE: Mapping[say.WhyNoPattern, str] = {
     say.WhyNoPattern.ONE_SUM: "One sum alone has no pattern.",
+    say.WhyNoPattern.NO_GRID: "These sums stand in no grid, so there's no pattern to look for.",
     say.WhyNoPattern.NOT_YET: "There's no pattern to hear yet. We'll need more sums done.",
     say.WhyNoPattern.NO_OTHER: "There's no other pattern here today.",
 }

@@ -15,6 +15,7 @@ from saythesum.core.patterns.questions import (
     Made,
     OwnStart,
     Place,
+    Question,
 )
 from saythesum.core.patterns.remarks import AskMove, AskWhy, ListenTo
 from saythesum.core.sums import Part
@@ -66,6 +67,11 @@ def move_said(ask: AskMove, length: Length) -> str:
             return _own_start(own, length)
         case question:
             raise ValueError(f"{question} has no words")
+
+
+def question_named(question: Question) -> str:
+    """What is asked, for whoever reads the field with a screen reader."""
+    return move_said(AskMove(Part.PREDICT, question), "brief")
 
 
 def _apart(apart: Apart, length: Length, *, leans: bool) -> str:
