@@ -130,6 +130,14 @@ class SoundDevices:
 
 
 @dataclass(frozen=True, slots=True)
+class Patterns:
+    """Talks about what stays the same in a finished grid."""
+
+    offer: bool = field(default=True, metadata=yes_or_no())
+    """Whether one is offered once the grid is done. It can be asked for at any time."""
+
+
+@dataclass(frozen=True, slots=True)
 class Cues:
     """Which of the short sounds are heard."""
 
@@ -218,6 +226,7 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    patterns: str | None = _one_more()
 
     @property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -291,6 +300,7 @@ class Settings:
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)
+    patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
     cues: Cues = field(default_factory=Cues)
     switch: Switch = field(default_factory=Switch)
