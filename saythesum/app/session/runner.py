@@ -27,7 +27,7 @@ from saythesum.dialogue.turns.effects import (
 )
 from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
-from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
 from saythesum.learner.worth_finding import WorthFinding
 from saythesum.ports import Clock, Keeper
 from saythesum.scene.number_line import whole_line
@@ -170,7 +170,7 @@ class Runner:
 
     def _note_new_sum(self, row: Row) -> None:
         """What is to be heard before another sum than the last one is asked."""
-        if not isinstance(row, Ask):
+        if not isinstance(row, Ask) or is_of_talk(row):
             return
         last, self._last_asked = self._last_asked, cell_of(row)
         if last is None or last == self._last_asked:
