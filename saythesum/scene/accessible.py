@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from saythesum.core.grids.grid import Cell
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
@@ -66,6 +67,9 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     children = [_field(scene, scene.answer)] if scene.answer else []
     children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
     children.append(Accessible("now", Role.TEXT, scene.now_words))
+    if scene.pattern:
+        lines = [Accessible(f"pattern {at}", Role.TEXT, line) for at, line in enumerate(scene.pattern.braille)]
+        children.append(Accessible("pattern", Role.GROUP, scene.pattern.name, children=tuple(lines)))
     if scene.grid.rows:
         children.append(_table(scene.grid))
     if scene.line:
@@ -112,13 +116,20 @@ def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
         Accessible(
             _cell_id(row, at),
             Role.CELL,
-            f"{cell.name}, {cell.value}",
+            _cell_name(grid, row, at),
             presses=CellChosen(row, at),
             row=row + 1,
             column=at + 1,
         )
-        for at, cell in enumerate(grid.cells[row])
+        for at in range(len(grid.cells[row]))
     ]
+
+
+def _cell_name(grid: GridShown, row: int, column: int) -> str:
+    """What stands out to the eye is said, too."""
+    cell = grid.cells[row][column]
+    stands_out = ", in the pattern" if Cell(row, column) in grid.marks.cells else ""
+    return f"{cell.name}, {cell.value}{stands_out}"
 
 
 def _cell_id(row: int, column: int) -> str:

@@ -10,6 +10,7 @@ from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.step import State
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.keyboard.keys import Key
+from saythesum.scene.pattern import NOTHING_MARKED, Marks
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import (
     ANSWER_NAME,
@@ -56,9 +57,11 @@ class GridShown:
     """Of the longest answer: room that is kept in every cell."""
     is_list: bool = False
     """A sum in each row, in place of starts and amounts."""
+    marks: Marks = NOTHING_MARKED
+    """What stands out in it, where a pattern is talked about."""
 
 
-def grid_shown(state: State, current: Cell | None) -> GridShown:
+def grid_shown(state: State, current: Cell | None, marks: Marks = NOTHING_MARKED) -> GridShown:
     activity = state.plan.activity_of(current) if current else state.plan.activity_on(state.progress.ask)
     grid, at = activity.grid, activity.cells[0].activity
     if activity.aim.has_grid and not activity.has_grid:
@@ -76,6 +79,7 @@ def grid_shown(state: State, current: Cell | None) -> GridShown:
         cells=tuple(tuple(_cell(Cell(row, column, at), state, answered) for column in columns) for row in rows),
         current=current,
         most_digits=most_digits,
+        marks=marks,
     )
 
 

@@ -25,6 +25,7 @@ from saythesum.screen.line_picture import line_height, line_picture
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
 from saythesum.screen.offer_box import OfferBox, offer_box
 from saythesum.screen.page import Layout, Page
+from saythesum.screen.pattern_page import page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
 from saythesum.screen.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 
@@ -52,6 +53,8 @@ _GRID_OF_TEXT = 2.2
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
     page = Page(scene, width, height, look, ruler)
     asked = asked_in(scene)
+    if asked is None and scene.pattern:
+        return page_of_thinking(page)
     if asked is None:
         return page.question() if scene.choice else page.only_words(scene.caption.text)
     without = _WithSum(page, asked).layout()
@@ -107,7 +110,8 @@ class _WithSum:
     def __init__(self, page: Page, asked: Asked, pad_rows: PadRows = ()) -> None:
         self._page, self._asked, self._ruler, self._scene = page, asked, page.ruler, page.scene
         self._is_one_cell = page.look.view == "one cell" or page.look.step == LAST_STEP
-        self._view = "grid" if self._scene.shows_grid and not self._is_one_cell else page.look.view
+        is_grid_open = self._scene.shows_grid or self._scene.pattern is not None
+        self._view = "grid" if is_grid_open and not self._is_one_cell else page.look.view
         buttons = tuple(button for button in self._scene.buttons if button.is_focused or not self._is_one_cell)
         self._bar = self._button_bar(page.text_px, buttons)
         self._x, self._width = page.margin, page.room[0]

@@ -8,7 +8,7 @@ import pytest
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Focus, Key, LookChange, Pressed, ViewShown
-from saythesum.ports import Screen, Touched
+from saythesum.ports import Screen, ScreenNews, Touched
 from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
 from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.publisher import Publisher
@@ -59,7 +59,7 @@ def key_up(scan: int) -> None:
     happen(pygame.KEYUP, scancode=scan, mod=0, key=0)
 
 
-def digits_in(presses: Sequence[Pressed | Touched]) -> list[int | None]:
+def digits_in(presses: Sequence[ScreenNews]) -> list[int | None]:
     return [press.digit for press in presses if isinstance(press, Pressed) and not press.is_repeat]
 
 

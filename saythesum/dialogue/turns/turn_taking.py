@@ -28,6 +28,7 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     ListenId,
     NobodySpoke,
+    SpeakerChanged,
     SpeechBegan,
     TypingChanged,
     UtteranceEnded,
@@ -231,6 +232,18 @@ def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Cha
     else:
         channel, more = _open(channel)
     return channel, effects + more, None
+
+
+def with_screen_reader(channel: Channel) -> Channel:
+    """Nobody knows when a screen reader has finished: the ear opens by key only, and Enter keeps what was said back."""
+    ear = Ear.PRESS if channel.ear is Ear.OPEN else channel.ear
+    return replace(channel, ear=ear, waits=replace(channel.waits, said_back_ms=None))
+
+
+def speaker_changed(channel: Channel, event: SpeakerChanged, waits: Waits) -> tuple[Channel, list[Effect]]:
+    """In the middle of a practice. The ear goes on being opened by key when the tool speaks again."""
+    channel, effects = interrupted(channel, event.at_ms)
+    return with_screen_reader(channel) if event.is_screen_reader else replace(channel, waits=waits), effects
 
 
 def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:

@@ -57,10 +57,11 @@ class _Drawn:
     def blocks(self) -> Iterator[Block]:
         code = f"{self._translator.words('Sheet')}{BLANK}{self._translator.signs(self._sheet.code)}"
         yield Block(tuple(wrapped(code, self._size.cells)))
-        yield from self._tables()
+        if not self._sheet.grid.is_one_by_one:
+            yield from self._tables()
         lines = [tuple(self._sum(line.written, line.steps, line.asked)) for line in self._sheet.lines]
         if self._sheet.with_steps or self._sheet.with_line:
-            yield from map(Block, lines)
+            yield from (Block(line, is_whole=True) for line in lines)
         else:
             yield Block(tuple(one for line in lines for one in line))
 

@@ -17,6 +17,7 @@ _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.HELP: ("Page Down", "help"),
     Focus.NOT_WHAT_I_SAID: ("Backspace", "not_what_i_said"),
     Focus.SKIP: ("", "skip"),
+    Focus.PATTERNS: ("F4", "patterns"),
     Focus.STOP: ("", "stop"),
 }
 """Everybody's key for each button, and the setting that may give it one more."""
