@@ -14,20 +14,21 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from saythesum.keyboard.keys import Focus
-from saythesum.scene.number_pad import PAD_ROWS, PadRows
+from saythesum.scene.number_pad import PadRows
 from saythesum.scene.scene import ButtonShown, Now, Scene
-from saythesum.screen.buttons import ButtonBar, button_bar
-from saythesum.screen.captions import NOTHING, Paragraph, paragraph, pitch_px
-from saythesum.screen.grid_picture import Picture, grid_height, grid_picture
-from saythesum.screen.key_block import KeyBlock, key_block
-from saythesum.screen.line_above import LineAbove
-from saythesum.screen.line_picture import line_height, line_picture
+from saythesum.screen.beside_pad import pad_rows, says_as_much
+from saythesum.screen.blocks.buttons import ButtonBar, button_bar
+from saythesum.screen.blocks.captions import NOTHING, Paragraph, paragraph, pitch_px
+from saythesum.screen.blocks.grid_picture import Picture, grid_height, grid_picture
+from saythesum.screen.blocks.key_block import KeyBlock, key_block
+from saythesum.screen.blocks.line_above import LineAbove
+from saythesum.screen.blocks.line_picture import line_height, line_picture
+from saythesum.screen.blocks.offer_box import OfferBox, offer_box
+from saythesum.screen.blocks.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
-from saythesum.screen.offer_box import OfferBox, offer_box
 from saythesum.screen.page import Layout, Page
 from saythesum.screen.pattern_page import page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
-from saythesum.screen.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 
 _CAPTION_LINES = 2
 """Room that the sum leaves for the caption at the first step."""
@@ -58,27 +59,11 @@ def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> 
     if asked is None:
         return page.question() if scene.choice else page.only_words(scene.caption.text)
     without = _WithSum(page, asked).layout()
-    pad_rows = _pad_rows(scene, look)
-    if not pad_rows:
+    rows = pad_rows(scene, look)
+    if not rows:
         return without
-    beside_pad = _WithSum(page, asked, pad_rows).layout()
-    return beside_pad if _says_as_much(beside_pad, without, page.large_px) else without
-
-
-def _pad_rows(scene: Scene, look: Look) -> PadRows:
-    """One cell has no room for anything else."""
-    if look.view == "one cell" or look.step == LAST_STEP:
-        return ()
-    if len(scene.keys) > 1:
-        return [(key,) for key in scene.keys]
-    return PAD_ROWS if look.has_pad and scene.buttons and not scene.offered else ()
-
-
-def _says_as_much(beside_pad: Layout, without: Layout, large_px: int) -> bool:
-    """The pad takes room of the sum's size and of pictures; never of what is said, of its large print, of a button."""
-    has_buttons = {button.presses for button in without.buttons} <= {button.presses for button in beside_pad.buttons}
-    is_readable = beside_pad.caption_px >= min(without.caption_px, large_px) and beside_pad.sum_px >= large_px
-    return has_buttons and is_readable and beside_pad.is_caption_whole
+    beside_pad = _WithSum(page, asked, rows).layout()
+    return beside_pad if says_as_much(beside_pad, without, page.large_px) else without
 
 
 class _Extent(IntEnum):

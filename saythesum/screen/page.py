@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from saythesum.scene.scene import Scene
-from saythesum.screen.buttons import LEAST_TARGET_PX
-from saythesum.screen.captions import paragraph
-from saythesum.screen.key_block import key_block
+from saythesum.screen.blocks.buttons import LEAST_TARGET_PX
+from saythesum.screen.blocks.captions import paragraph
+from saythesum.screen.blocks.key_block import key_block
 from saythesum.screen.look import Look
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape
 

@@ -2,9 +2,9 @@
 asked, so there is no field for an answer.
 """
 
-from saythesum.screen.buttons import LEAST_TARGET_PX, button_bar
-from saythesum.screen.captions import paragraph
-from saythesum.screen.grid_picture import grid_picture
+from saythesum.screen.blocks.buttons import LEAST_TARGET_PX, button_bar
+from saythesum.screen.blocks.captions import paragraph
+from saythesum.screen.blocks.grid_picture import grid_picture
 from saythesum.screen.page import LARGE_PRINT_PX, Layout, Page
 from saythesum.screen.shapes import Shape
 
