@@ -36,6 +36,8 @@ class PupilKind:
     """A description that continues "the made-up pupil"."""
     makeup: Makeup
     manner: Manner = Manner.PLAIN
+    likes_patterns: bool = False
+    """Says yes to a talk about a pattern, and knows what it asks; others say no."""
     mistakes_drawn: int = 0
     """So many of the seventeen mistakes are drawn by the seed."""
 
@@ -65,6 +67,7 @@ _OTHERS = (
     ),
     PupilKind("misheard", "is misheard in every third answer, and puts it right", _NO_SLIPS, Manner.IS_MISHEARD),
     PupilKind("counts", "counts on aloud", _NO_SLIPS, Manner.COUNTS),
+    PupilKind("finds-patterns", "knows every sum, and talks about a pattern", _NO_SLIPS, likes_patterns=True),
     PupilKind("does-not-know", "knows the steps, but says of no sum what it is", _NO_SLIPS, Manner.DOES_NOT_KNOW),
 )
 

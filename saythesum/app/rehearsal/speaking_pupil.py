@@ -12,12 +12,14 @@ from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import (
     Confirming,
     OfferingFacts,
+    OfferingPattern,
     OfferingTwoJumps,
     Paused,
     SayingBack,
     SayingBackCommand,
+    Thinking,
 )
-from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.dialogue.tutor.pattern_talk import standing_move
 from saythesum.wording.numbers import words
 
 
@@ -41,6 +43,7 @@ class MadeUpPupil:
     def __init__(self, kind: PupilKind, seed: int, on: date) -> None:
         self.mind = mind_of(kind, seed, on)
         self._manner, self._on = kind.manner, on
+        self._likes_patterns = kind.likes_patterns
         self._meant = 0
         """The number last answered, as the pupil would have it heard."""
         self._asked: RowId | None = None
@@ -62,12 +65,24 @@ class MadeUpPupil:
                 return (Utterance("no", THINKING_MS),)
             case OfferingFacts():
                 return (Utterance("yes", THINKING_MS),)
+            case OfferingPattern():
+                return (Utterance("yes" if self._likes_patterns else "no", THINKING_MS),)
+            case Thinking():
+                return (Utterance("go on", THINKING_MS),)
+            case _ if state.progress.is_talking:
+                return self._in_talk(state)
             case _:
                 ask = state.progress.ask
                 assert ask is not None
                 if ask.id != self._asked:  # else it is to be said once more
-                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_at(cell_of(ask)), ask)
+                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_of(ask), ask)
                 return self._saying
+
+    def _in_talk(self, state: State) -> Saying:
+        _, _, question = standing_move(state.plan, state.progress)
+        assert question is not None, "in a talk a number is said where one is asked for"
+        self._meant = question.right
+        return (Utterance(words(self._meant), THINKING_MS),)
 
     def _answer(self, asked: Exercise, ask: Ask) -> Saying:
         self._times_asked += 1

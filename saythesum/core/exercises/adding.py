@@ -33,6 +33,10 @@ class Sum(Bridge, Exercise):
         self._check_amount(LARGEST_AMOUNT)
 
     @property
+    def way_gone(self) -> str | None:  # type: ignore[override]
+        return "bridged" if self.kind is Kind.CROSSING else None
+
+    @property
     def total(self) -> int:
         return self.start + self.amount
 

@@ -12,17 +12,19 @@ from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.pattern_step import StepDown, StepUp
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.exercises.ways.other_way import OTHER_WAYS
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_FARTHER_AMOUNT, ExerciseName, Hidden
 from saythesum.errors import CallerError
 
+_KINDS: tuple[type[Exercise], ...] = (
+    *(Sum, Difference, DifferenceFromTen),
+    *(AddedAmount, TakenAmount, AddedToStart, TakenFromStart),
+    *OTHER_WAYS.values(),
+    *(Bond, NextTen, TenAndOnes, Split, OneMore, OnesFact),
+    *(StepUp, StepDown),
+)
 EXERCISES: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
-    (kind.operation, kind.name, kind.hidden): kind
-    for kind in (
-        *(Sum, Difference, DifferenceFromTen),
-        *(AddedAmount, TakenAmount, AddedToStart, TakenFromStart),
-        *(Bond, NextTen, TenAndOnes, Split, OneMore, OnesFact),
-        *(StepUp, StepDown),
-    )
+    (kind.operation, kind.name, kind.hidden): kind for kind in _KINDS
 }
 FARTHER: dict[tuple[str, ExerciseName, Hidden], type[Exercise]] = {
     (kind.operation, kind.name, kind.hidden): kind for kind in (FartherSum, FartherDifference)

@@ -14,6 +14,8 @@ from saythesum.core.exercises.exercise import AskPart, PartDone, Remark
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.exercises.ways import remarks as ways
+from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.grid import walk
 from saythesum.core.grids.written_sums import exercise_from
@@ -169,6 +171,7 @@ def everything() -> Iterator[say.Message]:
     yield from _of_taking()
     yield from _of_missing()
     yield from _of_facts()
+    yield from _of_other_ways()
 
 
 def _small_questions() -> Iterator[say.Message]:
@@ -195,6 +198,15 @@ def _of_facts() -> Iterator[say.Message]:
             yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=False))
             yield from (one for given in range(120) if given != asked.total for one in asked.compared(given))
     yield from (say.BackToSums(), say.AlongTheLine(CROSSING), say.AlongTheLine(Difference(63, 8)))
+
+
+def _of_other_ways() -> Iterator[say.Message]:
+    yield say.AnotherWay()
+    for asked in (Compensated(47, 9), Compensated(95, 8), Doubled(37, 8), Doubled(28, 7), Counted(49, 3)):
+        yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=True))
+        yield from (asked.question_for(part) for part in asked.parts)
+        yield from (asked.done(part) for part in asked.parts[:-1])
+    yield from (ways.TenOnMakes(47, 58), say.Worked(ByTensAndOnes(38, 5)))
 
 
 def _of_taking() -> Iterator[say.Message]:

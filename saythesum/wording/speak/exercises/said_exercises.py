@@ -17,6 +17,8 @@ from saythesum.core.exercises.missing import remarks as missing
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.exercises.ways import remarks as ways
+from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
 from saythesum.wording.speak.exercises.said_facts import (
@@ -47,6 +49,15 @@ from saythesum.wording.speak.exercises.said_of_taking import of_part_back, of_wh
 from saythesum.wording.speak.exercises.said_steps import followed, part_done, part_question
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
+from saythesum.wording.speak.exercises.said_ways import (
+    ByTensAndOnesWords,
+    CompensatedWords,
+    CountedWords,
+    DoubledWords,
+    ten_on_makes,
+    way_question,
+    way_step_done,
+)
 from saythesum.wording.speak.lengths import begun, by_length
 from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
@@ -60,6 +71,10 @@ EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     TakenAmount: MissingAmountWords(),
     AddedToStart: MissingStartWords(TakingWords()),
     TakenFromStart: MissingStartWords(SumWords()),
+    Compensated: CompensatedWords(),
+    Doubled: DoubledWords(),
+    ByTensAndOnes: ByTensAndOnesWords(),
+    Counted: CountedWords(),
     Bond: ComplementWords(),
     Split: ComplementWords(),
     NextTen: NextTenWords(),
@@ -91,6 +106,9 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(taking.OfWholeBack), of_whole_back),
     **dict.fromkeys(get_args(taking.OfPartBack), of_part_back),
     facts.Together: together,
+    **dict.fromkeys(get_args(ways.WayQuestion), way_question),
+    ways.TenOnMakes: ten_on_makes,
+    ways.DoWayStep: way_step_done,
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
     **PATTERN_WORDS,
