@@ -105,6 +105,7 @@ _COMMANDS: Mapping[Key, Command] = {
     Key.KEYS_ALOUD: Command.KEYS_ALOUD,
     Key.SKIP: Command.SKIP,
     Key.STOP: Command.STOP,
+    Key.PATTERNS: Command.PATTERNS,
     Key.PAUSE: Command.WAIT,
     Key.GO_ON: Command.GO_ON,
 }
@@ -202,19 +203,23 @@ _BUTTONS: Mapping[Focus, Command] = {
     Focus.QUESTION: Command.SAY_AGAIN,
     Focus.HELP: Command.HELP,
     Focus.SKIP: Command.SKIP,
+    Focus.PATTERNS: Command.PATTERNS,
     Focus.STOP: Command.STOP,
 }
 
 
 def _step_back(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
-    """Silence, or else one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
+    """Silence, or else one step back: from a button, from the grid, from a pause, from a talk about a pattern. Nothing
+    typed is lost."""
     if situation.is_speaking:
         return typing, (CutSpeech(),)
     if typing.focus is not Focus.ANSWER:
         return _focused(typing, Focus.ANSWER, situation)
     if typing.shows_grid:
         return replace(typing, shows_grid=False), ()
-    return typing, (_given(Command.GO_ON, press, heard_id),) if situation.is_paused else ()
+    if situation.is_paused:
+        return typing, (_given(Command.GO_ON, press, heard_id),)
+    return typing, (_given(Command.NO_MORE_PATTERNS, press, heard_id),) if situation.is_about_patterns else ()
 
 
 LOOKS: Mapping[Key, LookChange] = {

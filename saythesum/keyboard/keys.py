@@ -47,6 +47,8 @@ class Key(StrEnum):
     """F2."""
     COLOURS = "colours"
     """F3."""
+    PATTERNS = "patterns"
+    """F4, unless the settings give that key to something else."""
     NOT_WHAT_I_SAID = "not-what-i-said"
     """Has a key only if the settings give it one; so does the next."""
     SKIP = "skip"
@@ -94,6 +96,7 @@ class Focus(StrEnum):
     HELP = "help"
     NOT_WHAT_I_SAID = "not-what-i-said"
     SKIP = "skip"
+    PATTERNS = "patterns"
     STOP = "stop"
 
 

@@ -75,7 +75,7 @@ def test_one_more_key_means_the_same(setting: str) -> None:
     keymap = keymap_of(Settings(keys=Keys(**{setting: "F5"})))
     press = press_of(Stroke(PLACES["F5"], "", 0), keymap)
     assert press == Pressed(Key(setting.replace("_", "-")), 0)
-    assert {name: keymap.keys[name] for name in OWN} == EVERYBODYS.keys
+    assert {name: keymap.keys[name] for name in EVERYBODYS.keys} == EVERYBODYS.keys
 
 
 def test_a_pad_digit_that_was_given_away_is_typed_no_more_but_the_row_still_types_it() -> None:

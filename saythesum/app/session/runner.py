@@ -27,9 +27,11 @@ from saythesum.dialogue.turns.effects import (
 )
 from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
-from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
+from saythesum.learner.worth_finding import WorthFinding
 from saythesum.ports import Clock, Keeper
 from saythesum.scene.number_line import whole_line
+from saythesum.wording.for_adults.said_patterns import why_found_said
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
@@ -92,6 +94,8 @@ class Runner:
         """Told of each row that is on disk, for what goes on beside the practice."""
         self.whys: list[str] = []
         """Why each cell was chosen in this run, for the adult."""
+        self.pattern_whys: list[str] = []
+        """The same of the patterns that were talked about."""
         self._store = store
         self._clock = clock
         self._outlets = outlets
@@ -155,9 +159,9 @@ class Runner:
     def _keep(self, keep: Keep) -> None:
         """On disk before anything that follows in this step is done."""
         self._note_new_sum(keep.row)
-        row, why = keep.row, why_said(keep.why) if keep.why else None
+        row, why = keep.row, _why(keep)
         if why:
-            self.whys.append(why)
+            (self.pattern_whys if isinstance(keep.why, WorthFinding) else self.whys).append(why)
         at, at_ms = utc_text(self._clock.now()), self._clock.since_start_ms()
         self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
         if self._log:
@@ -166,7 +170,7 @@ class Runner:
 
     def _note_new_sum(self, row: Row) -> None:
         """What is to be heard before another sum than the last one is asked."""
-        if not isinstance(row, Ask):
+        if not isinstance(row, Ask) or is_of_talk(row):
             return
         last, self._last_asked = self._last_asked, cell_of(row)
         if last is None or last == self._last_asked:
@@ -195,6 +199,16 @@ class Runner:
             is_sounded = self.state.plan.settings.helping.number_line == "sounded"
             return line_cue(whole_line(message.asked)) if is_sounded else None
         return CUES.get(type(message))
+
+
+def _why(keep: Keep) -> str | None:
+    match keep.why:
+        case None:
+            return None
+        case WorthFinding() as found:
+            return why_found_said(found)
+        case chosen:
+            return why_said(chosen)
 
 
 def _is_adults_turn(state: State) -> bool:
