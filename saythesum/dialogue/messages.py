@@ -139,6 +139,11 @@ class StepByStep:
 
 
 @dataclass(frozen=True, slots=True)
+class AnotherWay:
+    """Help goes by another way than through the ten."""
+
+
+@dataclass(frozen=True, slots=True)
 class LookAgain:
     """The same question comes once more, for a fresh look."""
 
@@ -436,7 +441,7 @@ Place: TypeAlias = (
     | NoFurther
 )
 Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
-Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
+Help: TypeAlias = ThatsFine | StepByStep | AnotherWay | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
     | CommandSaidBack

@@ -67,7 +67,7 @@ from saythesum.dialogue.turns.turn_taking import (
 from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help, is_of_talk
+from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def _is_deaf(state: State) -> bool:
 
 def _count_begins(state: State) -> frozenset[int]:
     ask = None if state.progress.is_talking else state.progress.ask
-    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
+    return state.plan.exercise_of(ask).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------

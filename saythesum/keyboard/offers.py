@@ -66,12 +66,12 @@ def most_digits(plan: Plan) -> int:
     return max(
         len(str(number))
         for place, activity in enumerate(plan.activities)
-        for row, start in enumerate(activity.grid.starts)
-        for column in range(len(activity.grid.amounts))
-        for number in (start, *_answers(plan, Cell(row, column, place)))
+        for row in range(activity.grid.rows)
+        for column in range(activity.grid.columns)
+        for number in _answers(plan, Cell(row, column, place))
     )
 
 
 def _answers(plan: Plan, cell: Cell) -> list[int]:
     asked = plan.exercise_at(cell)
-    return [asked.total, *(asked.answer_to(part) for part in asked.parts)]
+    return [asked.start, asked.total, *(asked.answer_to(part) for part in asked.parts)]

@@ -9,6 +9,7 @@ from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.step import State
 from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.keyboard.keys import Key
 from saythesum.scene.pattern import NOTHING_MARKED, Marks
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import (
@@ -126,3 +127,27 @@ def _grid_of_one(asked: Exercise | None, most_digits: int) -> GridShown:
     cell = CellShown("", sum_in_words(asked), cell_in_words(None, is_left_open=False))
     row, column = _row_header(asked.start), _column_header(asked)
     return GridShown(grid_name(1, 1), (row,), (column,), ((cell,),), Cell(0, 0), most_digits)
+
+
+def moves_to(grid: GridShown, row: int, column: int) -> tuple[Key, ...]:
+    """The arrows that lead from the current cell to another, over cells that are done; none where they lead elsewhere.
+
+    An arrow goes to the next cell that way which is not done.
+    """
+    here = grid.current
+    if here is None or grid.cells[row][column].text:
+        return ()
+    across, down = (_count(here.column, column, Key.RIGHT, Key.LEFT), _count(here.row, row, Key.DOWN, Key.UP))
+    across_keys = tuple(across[0] for at in across[1] if not grid.cells[here.row][at].text)
+    down_keys = tuple(down[0] for at in down[1] if not grid.cells[at][column].text)
+    if row == here.row or not grid.cells[here.row][column].text:
+        return (*across_keys, *down_keys)
+    if grid.cells[row][here.column].text:
+        return ()
+    first_down = tuple(down[0] for at in down[1] if not grid.cells[at][here.column].text)
+    return (*first_down, *(across[0] for at in across[1] if not grid.cells[row][at].text))
+
+
+def _count(here: int, there: int, forward: Key, back: Key) -> tuple[Key, Sequence[int]]:
+    """The arrow, and the places that it passes, the last one included."""
+    return (forward, range(here + 1, there + 1)) if there > here else (back, range(here - 1, there - 1, -1))

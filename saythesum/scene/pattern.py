@@ -66,6 +66,13 @@ class QuestionShown:
     part: str
     """What of it is asked, in a word: "more"; "" where an equals sign says it."""
 
+    @property
+    def in_braille(self) -> str:
+        """What stands before the answer, in a few cells: "41 to 43 more? "."""
+        if not self.part:
+            return f"{self.text.replace(' ', '')}="
+        return f"{self.text.replace('→', 'to')} {self.part}? ".lstrip()
+
 
 def pattern_shown(state: State) -> PatternShown:
     talk, _, _ = standing_move(state.plan, state.progress)

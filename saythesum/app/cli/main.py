@@ -19,7 +19,6 @@ from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
-from saythesum.app.cli.sheet_verb import add_sheet_verb
 from saythesum.app.cli.shortcut_verb import add_shortcut_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys

@@ -7,7 +7,7 @@ from typing import TypeAlias
 from saythesum.app.rehearsal.kinds import Manner, PupilKind, mind_of
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Ask, RowId, Support
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.stack import (
     Confirming,
@@ -20,7 +20,6 @@ from saythesum.dialogue.turns.stack import (
     Thinking,
 )
 from saythesum.dialogue.tutor.pattern_talk import standing_move
-from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.wording.numbers import words
 
 
@@ -76,7 +75,7 @@ class MadeUpPupil:
                 ask = state.progress.ask
                 assert ask is not None
                 if ask.id != self._asked:  # else it is to be said once more
-                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_at(cell_of(ask)), ask)
+                    self._asked, self._saying = ask.id, self._answer(state.plan.exercise_of(ask), ask)
                 return self._saying
 
     def _in_talk(self, state: State) -> Saying:
@@ -94,7 +93,7 @@ class MadeUpPupil:
         match self._manner:
             case Manner.IS_MISHEARD if ask.part in CLOSING_PARTS and self._times_asked % MISHEARD_EVERY == 0:
                 return (Utterance(words(self._meant + 10), took_ms),)
-            case Manner.COUNTS if ask.part is Part.WHOLE:
+            case Manner.COUNTS if ask.part is Part.WHOLE and asked.hidden is Hidden.TOTAL:
                 way = 1 if self._meant >= asked.start else -1
                 count = range(asked.start + way, self._meant + way, way)
                 return tuple(Utterance(words(number), COUNTING_GAP_MS) for number in count)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.meanings import Awaiting, HowHeard, Number
 from saythesum.core.records.rows import (
     Answer,
@@ -255,7 +256,8 @@ def _answer(  # noqa: PLR0917
     ask = progress.ask
     assert ask is not None
     occasion = plan.occasion_at(cell_of(ask), how.by, number_before(progress))
-    asked = occasion.asked
+    asked = plan.exercise_of(ask)
+    occasion = replace(occasion, asked=asked)
     part = part or (ask.part if ask.part in CLOSING_PARTS else Part.WHOLE)
     right_answer = asked.answer_to(part)
     could_be: tuple[str, ...] = ()
@@ -286,8 +288,21 @@ def _answer(  # noqa: PLR0917
         exercise=ask.exercise,
         hidden=ask.hidden,
         sure=number.sure,
-        way=Way.COUNTED if number.counting and part in CLOSING_PARTS else None,
+        way=_way(asked, ask, number, part),
     )
+
+
+def _way(asked: Exercise, ask: Ask, number: Number, part: Part) -> Way | None:
+    """Counted aloud, or by the steps that were talked through; a worked line says nothing of the pupil's way."""
+    if part not in CLOSING_PARTS or number.value != asked.total:
+        return Way.COUNTED if number.counting and part in CLOSING_PARTS else None
+    if number.counting:
+        return Way.COUNTED
+    if part is not Part.TOTAL or ask.support is Support.MODELLED:
+        return None
+    if ask.about == Part.ONES:
+        return Way.TENS_AND_ONES
+    return Way(asked.way_gone) if asked.way_gone else None
 
 
 def _verdict(plan: Plan, progress: Progress, answer: Answer) -> tuple[say.Message, ...]:

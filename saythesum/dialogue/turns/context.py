@@ -70,7 +70,7 @@ class TurnContext:
 
     @property
     def asked(self) -> Exercise:
-        return self.plan.exercise_at(self.cell)
+        return self.plan.exercise_of(self.ask)
 
     def next_id(self) -> RowId:
         return self.plan.next_id(self.progress.kept)

@@ -11,6 +11,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
+from saythesum.dialogue.tutor.another_way import another_way
 from saythesum.dialogue.tutor.feedback import first_reply
 from saythesum.dialogue.tutor.next_cell import Because, Next, TalkOver, cell_asked, next_cell
 from saythesum.dialogue.tutor.pattern_talk import Over, next_in_talk
@@ -76,7 +77,7 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     parts = asked.parts
     if ask.support is Support.MODELLED:
         return next_cell(plan, progress, Reason.SKIPPED)
@@ -85,6 +86,10 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return _modelled(plan, progress, because)
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
+        is_sure = answer is None or not answer.close_to
+        if turns == 0 and is_sure and (way := another_way(progress, asked)):
+            here = replace(ask, exercise=way.name)
+            return _same_cell(plan, progress, way.parts[0], Support.ASKED, because, Form.OTHER_WAY, here=here)
         if answer:
             return _met(plan, progress, answer, is_looked_at_again=turns > 0)
         if not parts:
@@ -124,7 +129,7 @@ def begun_with(asked: Exercise, progress: Progress) -> Part | None:
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     if ask.part in CLOSING_PARTS or not asked.can_do(ask.part):
         return _modelled(plan, progress, because)
     part = asked.part_after_doing(ask.part)
@@ -160,8 +165,10 @@ def _same_cell(  # noqa: PLR0917
     because: Because,
     form: Form,
     about: str | None = None,
+    here: Ask | None = None,
 ) -> Ask:
-    here = progress.ask
+    """`here`: the question that it takes the cell and the way from; None: the last one."""
+    here = here or progress.ask
     assert here is not None
     id = plan.next_id(progress.kept)
     return replace(here, id=id, part=part, support=support, because=because, form=form, about=about)

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.ways.other_way import in_way, preferred
 from saythesum.core.grids import facts
 from saythesum.core.grids.grid import Cell, Grid, walk
 from saythesum.core.mistakes.pattern import Occasion
@@ -84,7 +85,12 @@ class Plan:
         return self.activities[place] if place < len(self.activities) else self.asides[place - len(self.activities)]
 
     def exercise_at(self, cell: Cell) -> Exercise:
-        return self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
+        asked = self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
+        return preferred(asked, self.settings.helping.adding)
+
+    def exercise_of(self, ask: Ask) -> Exercise:
+        """By the way that this question goes: help may have come to another than the pupil's own."""
+        return in_way(self.exercise_at(Cell(*ask.place, ask.activity)), ask.exercise)
 
     def occasion_at(self, cell: Cell, by: By, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""
