@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
+from saythesum.core.records.rows import By
 from saythesum.dialogue.turns.events import Event
 from saythesum.settings import Colours, View
 
@@ -46,13 +47,26 @@ class Key(StrEnum):
     """F2."""
     COLOURS = "colours"
     """F3."""
+    PATTERNS = "patterns"
+    """F4, unless the settings give that key to something else."""
     NOT_WHAT_I_SAID = "not-what-i-said"
     """Has a key only if the settings give it one; so does the next."""
     SKIP = "skip"
     STOP = "stop"
     """Ctrl and C in a terminal."""
+    PAUSE = "pause"
+    """No key of its own, nor have the next three: a switch comes to them (`scanning`)."""
+    GO_ON = "go-on"
+    YES = "yes"
+    NO = "no"
+    SWITCH = "switch"
+    """Whatever the pupil's only or first switch is; it means nothing by itself."""
+    SECOND_SWITCH = "second-switch"
     CLOSE = "close"
     """The input has ended, or the window is being closed."""
+
+
+SWITCHES = frozenset({Key.SWITCH, Key.SECOND_SWITCH})
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +79,12 @@ class Pressed:
     """0 to 9; only for `Key.DIGIT`."""
     is_letter: bool = False
     """The digit was typed as a braille letter."""
+    is_let_go: bool = False
+    """Of a switch only: this is the end of its press."""
+    by: By = By.KEYS
+    """By switch: it was chosen from what was offered, and no key was pressed for it."""
+    name: str = ""
+    """What was pressed, where a switch is looked for and the key is `Key.SWITCH`."""
 
 
 class Focus(StrEnum):
@@ -76,6 +96,7 @@ class Focus(StrEnum):
     HELP = "help"
     NOT_WHAT_I_SAID = "not-what-i-said"
     SKIP = "skip"
+    PATTERNS = "patterns"
     STOP = "stop"
 
 

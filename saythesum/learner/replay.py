@@ -15,7 +15,7 @@ from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId,
 from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Pupil, with_answer
 
-WEIGHED_AS = 2
+WEIGHED_AS = 3
 """Raised whenever the same rows come to another pupil than before, so that no pupil kept from then is taken for one of
 now."""
 STAGES = 8

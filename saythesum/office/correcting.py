@@ -9,8 +9,8 @@ from saythesum.core.records.codec import kind_of
 from saythesum.core.records.rows import Answer, Note, NoteKind, Row, RowId, Support, Void, VoidReason, row_id
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.beside import writing_about
 from saythesum.office.places import Places
+from saythesum.office.upkeep.beside import writing_about
 from saythesum.settings.toml_text import shown
 from saythesum.store.codec import row_as_text
 from saythesum.store.columns import insert_row

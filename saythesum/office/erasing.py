@@ -15,11 +15,11 @@ from uuid import UUID
 
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.erased import digest_of
 from saythesum.office.places import Places
 from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.erased import remember_erased
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
@@ -167,7 +167,7 @@ def _delete(connection: sqlite3.Connection, code: str, at: str) -> set[str]:
     connection.execute("DELETE FROM moves WHERE pupil = ?", (code,))
     for table in Table:
         connection.execute(f"DELETE FROM {table} WHERE pupil = ?", (code,))  # noqa: S608 - names of ours
-    connection.execute("INSERT OR REPLACE INTO erased VALUES (?, ?)", (digest_of(code), at))
+    remember_erased(connection, code, at)
     connection.executemany("DELETE FROM erasing WHERE pupil = ?", [(one,) for one in firsts - {code}])
     return {owner for one in owned for owner in one.owners} - {code}
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from, text_of
 from saythesum.core.grids.grid import AboutGrid, Grid, about
 from saythesum.core.grids.starters import STARTERS, starter_named
@@ -20,7 +21,7 @@ from saythesum.store.file_names import DEVICES
 EXAMPLE = "add = [3, 5, 8]"
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 _AWAY = "put-away"
-WORDS_OF_A_PLAN = frozenset({"choice", "probe", "find-out", "talk", "facts"})
+WORDS_OF_A_PLAN = frozenset({"choice", "probe", "find-out", "talk", *(facts.name for facts in FACT_ACTIVITIES)})
 """What a plan means by these is no grid."""
 
 

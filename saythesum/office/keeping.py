@@ -48,9 +48,24 @@ def kept_until(places: Places, code: str) -> date | None:
 
 def due(places: Places, today: date) -> tuple[Due, ...]:
     """Those whose date is over, or will be soon; the earliest first."""
-    dates = [(day, code) for code in codes(places) if (day := kept_until(places, code))]
-    soon = today + timedelta(days=REMIND_DAYS)
-    return tuple(Due(code, day, is_over=day < today) for day, code in sorted(dates) if day <= soon)
+    found = [one for code in codes(places) if (one := due_of(places, code, today))]
+    return tuple(sorted(found, key=lambda one: (one.keep_until, one.code)))
+
+
+def due_said(one: Due) -> str:
+    """For the adult."""
+    if one.is_over:
+        return (
+            f"The records of {one.code} were to be kept until {one.keep_until}: give them out if still needed, "
+            f"then erase them (saythesum records erase {one.code}), or name a later day."
+        )
+    return f"The records of {one.code} are to be kept until {one.keep_until}: that is soon."
+
+
+def due_of(places: Places, code: str, today: date) -> Due | None:
+    """Where this pupil's time is over or soon."""
+    day = kept_until(places, code)
+    return Due(code, day, is_over=day < today) if day and day <= today + timedelta(days=REMIND_DAYS) else None
 
 
 _SYNCHRONISED = (
@@ -77,6 +92,17 @@ def kept_elsewhere(folder: Path, mounts: Path = Path("/proc/mounts")) -> str | N
     if str(real).startswith("\\\\") or _is_remote_drive(real) or _file_system(real, mounts) in _OVER_A_NETWORK:
         return f"{folder} is on a network drive."
     return None
+
+
+def kept_elsewhere_said(folder: Path) -> str | None:
+    """The same with what follows from it, for the adult."""
+    why = kept_elsewhere(folder)
+    if why is None:
+        return None
+    return (
+        f"{why} Two computers that write the same records at once damage them, and nobody knows where copies "
+        "lie: set SAYTHESUM_HOME to a folder of this computer alone, and carry records by saythesum records give."
+    )
 
 
 def _file_system(folder: Path, mounts: Path) -> str:

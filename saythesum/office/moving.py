@@ -9,7 +9,7 @@ from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
 from saythesum.office.places import Places
 from saythesum.office.pupils import known_code
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.store.beside.moves import TO_THE_END, Move, insert_move
 from saythesum.store.records import SqliteStore
 from saythesum.store.sqlite_errors import store_errors

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.errors import CallerError
-from saythesum.office.erased import erased_before
 from saythesum.office.given_file import GivenFile, read_given
 from saythesum.office.places import Places
-from saythesum.office.snapshots import drop_snapshots
+from saythesum.office.upkeep.erased import erased_before
+from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.settings.changing import replace_file
 from saythesum.settings.text_files import text_in
 from saythesum.store.beside.entries import Entry

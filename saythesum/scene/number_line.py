@@ -56,6 +56,13 @@ def line_shown(asked: Exercise, part: Part, known: Set[Part]) -> LineShown | Non
     return LineShown(first, last, asked.start, asked.operator.sign, jumps, name)
 
 
+def whole_line(asked: Exercise) -> LineShown:
+    """With every jump, for an exercise that has jumps."""
+    line = line_shown(asked, Part.TOTAL, {*Part})
+    assert line is not None
+    return line
+
+
 def _jump(jump: exercise.Jump, known: Set[Part]) -> Jump:
     by = jump.by if jump.by_part is None or jump.by_part in known else None
     to = jump.to if jump.to_part is None or jump.to_part in known else None

@@ -8,7 +8,7 @@ import pytest
 
 from saythesum.core.meanings import Awaiting, Number
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap, keymap_of
-from saythesum.keyboard.keys import Key, Pressed
+from saythesum.keyboard.keys import SWITCHES, Key, Pressed
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.settings import Braille, Keys, Settings
 from saythesum.settings.key_names import FREE, OWN
@@ -60,9 +60,11 @@ def test_f13_to_f24_follow_each_other() -> None:
 
 
 def test_every_meaning_of_a_key_can_have_one_more() -> None:
-    """Only digits, what a terminal sends by itself, and Space as it presses buttons have none."""
+    """Only digits, what a terminal sends by itself, Space as it presses buttons, and what only a switch comes to have
+    none.
+    """
     settings = {field.replace("_", "-") for field in Keys.__dataclass_fields__}
-    assert settings == set(Key) - {Key.DIGIT, Key.SPACE, Key.CLOSE}
+    assert settings == set(Key) - {Key.DIGIT, Key.SPACE, Key.CLOSE, Key.PAUSE, Key.GO_ON, Key.YES, Key.NO, *SWITCHES}
 
 
 @pytest.mark.parametrize("setting", Keys.__dataclass_fields__)
@@ -70,7 +72,7 @@ def test_one_more_key_means_the_same(setting: str) -> None:
     keymap = keymap_of(Settings(keys=Keys(**{setting: "F5"})))
     press = press_of(Stroke(PLACES["F5"], "", 0), keymap)
     assert press == Pressed(Key(setting.replace("_", "-")), 0)
-    assert {name: keymap.keys[name] for name in OWN} == EVERYBODYS.keys
+    assert {name: keymap.keys[name] for name in EVERYBODYS.keys} == EVERYBODYS.keys
 
 
 def test_a_pad_digit_that_was_given_away_is_typed_no_more_but_the_row_still_types_it() -> None:

@@ -1,6 +1,7 @@
 """Erased completely: nothing of the pupil is left in any byte of the program's folders; others keep all of theirs."""
 
 from datetime import UTC, date, datetime, timedelta
+from hashlib import md5, sha1, sha256
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from saythesum.office.giving import give
 from saythesum.office.moving import move
 from saythesum.office.pupils import Target, add_pupil, codes, set_target
 from saythesum.office.taking_in import ErasedBeforeError, take_in
+from saythesum.office.upkeep.erased import erased_before
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.places import home_in
@@ -135,4 +137,33 @@ def test_of_a_shared_practice_only_the_pupils_rows_go(tmp_path: Path) -> None:
     assert CODE.encode() not in bytes_of(places.data)
     reader = open_to_read(places.records_file)
     assert reader.practice(shared.id).rows_of("ab")[-2:] == rows[3:]
+    reader.close()
+
+
+def test_what_is_remembered_of_an_erased_code_is_salted_by_the_file(tmp_path: Path) -> None:
+    """No digest that can be made without the file's own salt is in it, and two files have none in common."""
+    kept = []
+    for name in ("one", "other"):
+        places = school(tmp_path / name)
+        erase(places, CODE, NOW)
+        reader = open_to_read(places.records_file)
+        kept.append({digest for (digest,) in reader.connection.execute("SELECT code_digest FROM erased")})
+        assert erased_before(reader.connection, [CODE, "ab", "zz"]) == {CODE}
+        reader.close()
+        for known in (sha256, sha1, md5):
+            for text in (CODE, f"erased by saythesum: {CODE}"):
+                assert known(text.encode()).hexdigest() not in kept[-1]
+    assert len(kept[0]) == 2 and kept[0].isdisjoint(kept[1])
+
+
+def test_a_code_that_was_erased_before_there_was_a_salt_is_still_asked_about(tmp_path: Path) -> None:
+    places = school(tmp_path)
+    store = SqliteStore(places.records_file)
+    before = sha256(b"erased by saythesum: old-1").hexdigest()
+    store.connection.execute("INSERT INTO erased VALUES (?, '2031-01-01T00:00:00.000Z')", (before,))
+    assert erased_before(store.connection, ["old-1", "ab"]) == {"old-1"}
+    store.close()
+    erase(places, CODE, NOW)
+    reader = open_to_read(places.records_file)
+    assert erased_before(reader.connection, ["old-1", CODE, "ab"]) == {"old-1", CODE}
     reader.close()

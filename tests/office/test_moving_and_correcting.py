@@ -7,12 +7,12 @@ import pytest
 
 from saythesum.core.records.rows import Answer, Note, NoteKind, Support, Void
 from saythesum.errors import CallerError
-from saythesum.office.beside import PractisingNowError
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
 from saythesum.office.giving import give
 from saythesum.office.moving import move
 from saythesum.office.pupils import add_pupil
 from saythesum.office.taking_in import take_in
+from saythesum.office.upkeep.beside import PractisingNowError
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.places import home_in

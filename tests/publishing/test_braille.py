@@ -12,12 +12,12 @@ from saythesum.core.grids.grid import Grid
 from saythesum.core.sums import Hidden
 from saythesum.errors import CallerError
 from saythesum.publishing.braille import liblouis
-from saythesum.publishing.braille.cells import BLANK, brf_of, cells_of
-from saythesum.publishing.braille.own_encoder import encoded
 from saythesum.publishing.braille.pages import PageSize
 from saythesum.publishing.braille.translator import Translator
 from saythesum.publishing.sheets.in_braille import brf_sheet, in_signs, pages_of
 from saythesum.reports.sheets.sheet import Sheet
+from saythesum.wording.braille.cells import BLANK, brf_of, cells_of
+from saythesum.wording.braille.own_encoder import encoded
 from tests.publishing.louis import CONTRACTED, cells_by_louis, print_of
 from tests.reports.sheets.made_sheets import ADDING, FERRY, TAKING, WIDE, sheet
 

@@ -4,7 +4,6 @@ import argparse
 import sys
 import traceback
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import TypeAlias
@@ -20,22 +19,21 @@ from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
+from saythesum.app.cli.shortcut_verb import add_shortcut_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
 from saythesum.app.session.by_text import practise_by_text
 from saythesum.app.session.found_before import found_before
 from saythesum.app.session.practice import Wish, own_places
+from saythesum.app.setup.before_practice import todays_plan, warnings
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places
-from saythesum.app.setup.privacy import open_to_others
 from saythesum.app.terminal.console import show, tell, write
 from saythesum.app.terminal.lines import lines_in
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.meanings import Awaiting
-from saythesum.errors import CallerError, SayTheSumError, StoreError
-from saythesum.office.plans.today import ForToday, for_today
-from saythesum.office.plans.weeks import note_plans
+from saythesum.errors import CallerError, SayTheSumError
 from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
 from saythesum.store.pupils import FIRST_PUPIL, hint_of_a_name, pupil_code
@@ -98,6 +96,7 @@ def _parser() -> Parser:
     add_pupils_verb(verbs)
     add_plan_verb(verbs, _practise)
     add_records_verb(verbs)
+    add_shortcut_verb(verbs)
     add_sheet_verb(verbs)
     add_report_verb(verbs)
     return parser
@@ -123,7 +122,10 @@ def _add_practise(verbs: _Verbs) -> None:
         help="a grid file or a starter grid's name; without it the unfinished grid goes on",
     )
     verb.add_argument(
-        "--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="how to answer: voice, keys or text"
+        "--by",
+        metavar="WAY",
+        type=one_of(("voice", "keys", "switch", "text")),
+        help="how to answer: voice, keys, switch or text",
     )
     verb.add_argument(
         "--ear",
@@ -293,9 +295,11 @@ def _practise(options: argparse.Namespace) -> None:
             show(line)
         return
     own = own_places()
-    wish = replace(wish, today=_planned(wish, own))
+    code, now = pupil_code(wish.pupil), RealClock().now()
+    if _follows_the_plan(wish):
+        wish = replace(wish, today=todays_plan(own, code, now))
     _check_write_ahead_log(wish, own)
-    if warning := open_to_others(own):
+    for warning in warnings(own, code, now):
         tell(warning)
     if options.by == "text":
         practise_by_text(wish, lines_in(sys.stdin))
@@ -307,27 +311,16 @@ def _practise(options: argparse.Namespace) -> None:
     except NothingToUseError as error:
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)
+        elif options.by == "switch":
+            raise
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))
 
 
-def _planned(wish: Wish, own: Places) -> ForToday | None:
-    """What the plan of the week has for today, told to the adult; None where something else was asked for."""
-    if wish.grid_file or wish.seed is not None or wish.aim is not Aim.PRACTISE:
-        return None
-    code, now = pupil_code(wish.pupil), RealClock().now()
-    planned = for_today(own, code, now.astimezone().date())
-    if planned is None:
-        return None
-    for sentence in planned.troubles:
-        tell(sentence)
-    if not planned.activities:
-        return None
-    with suppress(StoreError):  # damaged records are mended when the practice opens them
-        note_plans(own, now)
-    tell(f"The plan {planned.plan} has for {code} today: {planned.said}.")
-    return planned
+def _follows_the_plan(wish: Wish) -> bool:
+    """Where nothing else was asked for."""
+    return not (wish.grid_file or wish.facts or wish.seed is not None or wish.aim is not Aim.PRACTISE)
 
 
 def _check_write_ahead_log(wish: Wish, own: Places) -> None:
@@ -383,10 +376,10 @@ def _hear(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> None:
-    from saythesum.app.cli.check_verb import check, check_words
+    from saythesum.app.cli.checks.check_verb import check, check_words
 
     if options.mend:
-        from saythesum.app.cli.check_records import mend_records
+        from saythesum.app.cli.checks.check_records import mend_records
 
         mend_records()
     elif options.words:

@@ -62,6 +62,7 @@ _AS_PRACTISE: Mapping[str, Any] = {
     "log": None,
     "probe": False,
     "find_out": False,
+    "facts": None,
     "why": False,
     "found": False,
 }

@@ -1,6 +1,7 @@
 """The verb `records`: given out, taken in, moved, put right, erased."""
 
 import argparse
+from datetime import date
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -13,7 +14,9 @@ from saythesum.office.accounts import account_of_erasing, account_of_taking_in
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
 from saythesum.office.erasing import erase, look_at_erasing
 from saythesum.office.giving import give
+from saythesum.office.keeping import due, due_said, keep_until, kept_until
 from saythesum.office.moving import move
+from saythesum.office.pupils import known_code
 from saythesum.office.taking_in import look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
@@ -57,6 +60,12 @@ def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
     which.add_argument("--not-counted", action="store_true", help="it stays and is no evidence")
     which.add_argument("--note", metavar="TEXT", help="one line beside it")
     correct.set_defaults(run=_correct)
+    kept = _kind(
+        kinds, "keep", "say until when records are kept, and whose time is over", "keep rk-7 --until 2032-07-31"
+    )
+    kept.add_argument("code", metavar="CODE", nargs="?", help="the pupil; without one, all whose time is over or soon")
+    kept.add_argument("--until", metavar="DATE", help="a day such as 2032-07-31, or never; nothing erases by itself")
+    kept.set_defaults(run=_keep)
     erased = _kind(kinds, "erase", "erase all that is kept of a pupil", "erase rk-7 --yes", "CODE")
     erased.add_argument("code", metavar="CODE", help="whose records, settings and all else are erased")
     erased.add_argument("--yes", action="store_true", help="without it nothing is erased, only said what would be")
@@ -135,6 +144,33 @@ def _correct(options: argparse.Namespace) -> None:
     else:
         raise CallerError("Say what is to be put right: --take-back, --helped, --not-counted or --note TEXT.")
     show("Kept beside the answer, which itself is unchanged.")
+
+
+def _keep(options: argparse.Namespace) -> None:
+    own, now = own_places(), RealClock().now()
+    if options.code and options.until:
+        keep_until(own, options.code, _day(options.until), now)
+    if options.code:
+        day = kept_until(own, known_code(own, options.code))
+        show(f"The records of {options.code} are kept {f'until {day}' if day else 'without a date'}.")
+        return
+    if options.until:
+        raise CallerError("Say whose records: saythesum records keep CODE --until DATE.")
+    found = due(own, now.astimezone().date())
+    for one in found:
+        show(due_said(one))
+    if not found:
+        show("Nobody's records are due to go within a month.")
+
+
+def _day(text: str) -> date | None:
+    """None: never."""
+    if text == "never":
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise CallerError(f"--until has {shown(text)}; it is a day such as 2032-07-31, or never.") from error
 
 
 def _erase(options: argparse.Namespace) -> None:

@@ -115,8 +115,12 @@ class Exercise(Calculation):
     operator: ClassVar[Operator]
     amounts: ClassVar[range] = range(1, LARGEST_AMOUNT + 1)
     """What a grid's column may have."""
-    is_offered: ClassVar[bool] = True
+    way_gone: ClassVar[str | None] = None
+    """The kept name of the way that its steps go, where it has one."""
+    has_column: ClassVar[bool] = True
     """Whether a grid may ask it."""
+    is_offered: ClassVar[bool] = True
+    """Whether somebody who types a grid is told of it."""
     patterns: ClassVar[tuple[Pattern[Any], ...]] = ANYWHERE
     """The mistakes that may fit a whole answer."""
     part_mistakes: ClassVar[tuple[PartMistake[Any], ...]] = ()

@@ -1,7 +1,7 @@
 """A grid as a teacher types it, in TOML:
 
     title = "Seats on the ferry"
-    add   = [5, 8, 3]     # along the top, 1 to 9; take = [5, 8] for taking away
+    add   = [5, 8, 3]     # along the top, 1 to 99; take = [5, 8] for taking away
     start = [47, 59, 36]  # down the side, 0 to 999
     order = "rows"        # rows, columns or shuffled
 
@@ -25,7 +25,7 @@ import tomlkit
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.exercises.registry import of_column, offered
+from saythesum.core.exercises.registry import in_columns, of_column, offered
 from saythesum.core.grids.grid import Cell, Grid, Order
 from saythesum.core.grids.written_sums import exercise_from, text_of_sum
 from saythesum.core.sums import LARGEST_START, Hidden
@@ -76,7 +76,7 @@ class _Numbers:
 
 
 def _amounts_of(operation: str) -> _Numbers:
-    amounts = offered()[operation].amounts
+    amounts = in_columns()[operation].amounts
     return _Numbers(operation, "an amount", amounts[0], amounts[-1], MOST_COLUMNS, "columns", "[3, 5, 8]")
 
 
@@ -96,7 +96,7 @@ class _Reading:
     def grid(self) -> Grid:
         if "sums" in self._written.values:
             return self._list()
-        meant = self._wrong_names(("title", *offered(), "start", "hidden", "order"))
+        meant = self._wrong_names(("title", *offered(), "start", "hidden", "order"), passed_over=tuple(in_columns()))
         columns = self._columns(meant)
         starts = self._numbers(self._starts, is_meant="start" in meant)
         hidden = self._hidden()
@@ -109,7 +109,7 @@ class _Reading:
         return Grid(title or _by_its_numbers(starts, columns), tuple(starts), amounts, order, operations, hidden)
 
     def _list(self) -> Grid:
-        of_grids = (*offered(), "start", "hidden")
+        of_grids = (*in_columns(), "start", "hidden")
         for name in of_grids:
             if name in self._written.values:
                 self._tell(f"{name} does not go with sums; a grid has starts and amounts, a list has sums alone.", name)
@@ -154,7 +154,7 @@ class _Reading:
 
     def _columns(self, meant: set[str]) -> dict[str, Sequence[int]]:
         """By operation, in the order of the text."""
-        written = [name for name in self._written.values if name in offered()] or [Sum.operation]
+        written = [name for name in self._written.values if name in in_columns()] or [Sum.operation]
         return {name: self._numbers(_amounts_of(name), is_meant=name in meant) for name in written}
 
     def _cells(self, columns: Mapping[str, Sequence[int]], starts: Sequence[int], hidden: Hidden) -> None:
@@ -234,7 +234,7 @@ def _each(columns: Mapping[str, Sequence[int]]) -> tuple[str, ...]:
 
 
 def _by_its_numbers(starts: Sequence[int], columns: Mapping[str, Sequence[int]]) -> str:
-    done = [f"{offered()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
+    done = [f"{in_columns()[operation].operator.says} {_span(amounts)}" for operation, amounts in columns.items()]
     return f"{_span(starts)} {', '.join(done)}"
 
 

@@ -182,7 +182,9 @@ def settled(channel: Channel, begins: frozenset[int]) -> tuple[Channel, list[Eff
 
 def entered(channel: Channel, event: Entered) -> tuple[Channel, list[Effect], PupilTurn]:
     """A key or a line cuts speech and takes the place of whatever was being heard."""
-    how = HowHeard(event.by, event.id, _took_ms(channel, event.began_ms))
+    # How long a switch took says when its number was offered, and little of the pupil.
+    took_ms = None if event.by is By.SWITCH else _took_ms(channel, event.began_ms)
+    how = HowHeard(event.by, event.id, took_ms)
     channel, effects = interrupted(channel, event.at_ms)
     return channel, [_settle(event.id, event.heard, event.text, event.by), *effects], PupilTurn(event.heard, how)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.grid import Grid
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
@@ -64,6 +65,9 @@ def _ready(places: Places, name: str, note: str, planned: DayPlan, troubles: Seq
     names: list[str] = []
     told = [*troubles]
     for one in planned.do:
+        if one == Doing.PATTERNS and (not activities or activities[-1].aim is not Aim.PRACTISE):
+            told.append(f"The plan {name} has {one} with no grid just before it: it is passed over.")
+            continue
         try:
             activities.append(_activity(places, one))
             names.append(one)
@@ -75,12 +79,14 @@ def _ready(places: Places, name: str, note: str, planned: DayPlan, troubles: Seq
 
 
 def _activity(places: Places, name: str) -> PlannedActivity:
+    if facts := facts_named(name):
+        return PlannedActivity(Aim.FACTS, facts.grid)
     if name in DOINGS:
         return PlannedActivity(_AIMS[Doing(name)])
     return PlannedActivity(Aim.PRACTISE, open_grid(places, name))
 
 
-_AIMS = {Doing.CHOICE: Aim.PRACTISE, Doing.PROBE: Aim.PROBE, Doing.FIND_OUT: Aim.FIND_OUT}
+_AIMS = {Doing.CHOICE: Aim.PRACTISE, Doing.PROBE: Aim.PROBE, Doing.FIND_OUT: Aim.FIND_OUT, Doing.PATTERNS: Aim.TALK}
 
 
 @dataclass(frozen=True, slots=True)

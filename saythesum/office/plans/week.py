@@ -5,7 +5,7 @@ pupils  = ["rk-7", "mo"]
 by      = "keys"                 # how to answer; likewise wording, sums and minutes: here, or for one day
 
 [monday]
-do      = ["harbour", "probe"]   # grids by name; choice, probe and find-out
+do      = ["harbour", "probe"]   # grids by name; choice, probe, find-out; facts
 sums    = 12                     # when to stop
 """
 
@@ -17,6 +17,7 @@ from typing import Any
 
 import tomlkit
 
+from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.errors import CallerError
 from saythesum.office.grids import grid_name
 from saythesum.settings import Length, Settings, Sitting, Start, Way, Wording
@@ -52,9 +53,12 @@ class Doing(StrEnum):
     """The tool chooses the grid."""
     PROBE = "probe"
     FIND_OUT = "find-out"
+    PATTERNS = "patterns"
+    """A talk about what stays the same in the grid just before it."""
 
 
-DOINGS: frozenset[str] = frozenset(Doing)
+DOINGS: tuple[str, ...] = (*Doing, *(facts.name for facts in FACT_ACTIVITIES))
+"""What a plan calls that is no grid: the facts under the sums by their names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +192,7 @@ class _Reading:
         try:
             return grid_name(given if isinstance(given, str) else shown(given))
         except CallerError:
-            words = ", ".join(Doing)
+            words = ", ".join(DOINGS)
             self._wrong((day, "do"), f"do has {shown(given)}; it is the name of a grid, or one of {words}.")
             return None
 
@@ -276,4 +280,6 @@ _SAID = {
     Doing.CHOICE.value: "a grid that the tool chooses",
     Doing.PROBE.value: "a probe",
     Doing.FIND_OUT.value: "finding out",
+    Doing.PATTERNS.value: "a talk about a pattern",
+    **{facts.name: f"the facts {facts.name}" for facts in FACT_ACTIVITIES},
 }

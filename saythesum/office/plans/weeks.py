@@ -12,7 +12,7 @@ from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
 from saythesum.office.grids import grid_name, list_grids
 from saythesum.office.places import Places
-from saythesum.office.plans.week import DOINGS, EXAMPLE, Doing, WeekPlan, text_of, week_from, without_pupil
+from saythesum.office.plans.week import DOINGS, EXAMPLE, WeekPlan, text_of, week_from, without_pupil
 from saythesum.office.pupils import codes
 from saythesum.settings.changing import replace_file
 from saythesum.settings.text_files import text_in
@@ -188,7 +188,7 @@ def known_grids(places: Places) -> Mapping[str, bool]:
 def _why_not(name: str, grids: Mapping[str, bool]) -> str:
     if name in grids:
         return "which was put away or cannot be read: bring it back, or name another."
-    return f"which is not here; {rather(name, [*(name for name, is_here in grids.items() if is_here), *Doing])}"
+    return f"which is not here; {rather(name, [*(name for name, is_here in grids.items() if is_here), *DOINGS])}"
 
 
 def _entries(places: Places, code: str | None = None) -> tuple[Entry, ...]:

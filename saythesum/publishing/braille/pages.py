@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from saythesum.errors import CallerError
-from saythesum.publishing.braille.cells import BLANK, brf_of
+from saythesum.wording.braille.cells import BLANK, brf_of
 
 NUMBER_APART = 3
 """Blank cells at least between title and page number."""

@@ -10,12 +10,12 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.publishing.braille.cells import BLANK, cell
 from saythesum.publishing.braille.pages import Block, PageSize, brf_file, paged, wrapped
 from saythesum.publishing.braille.translator import Translator
 from saythesum.reports.sheets.number_line import SheetNumberLine
 from saythesum.reports.sheets.print_layout import chunks
 from saythesum.reports.sheets.sheet import Sheet
+from saythesum.wording.braille.cells import BLANK, cell
 
 APART = 2
 """Blank cells between columns."""

@@ -15,6 +15,7 @@ BUTTON_NAMES: Mapping[Focus, str] = {
     Focus.HELP: "Help",
     Focus.NOT_WHAT_I_SAID: "Not what I said",
     Focus.SKIP: "Skip",
+    Focus.PATTERNS: "Patterns",
     Focus.STOP: "Stop",
 }
 """The same names on the screen and in the ear."""
@@ -23,7 +24,7 @@ BUTTON_NAMES: Mapping[Focus, str] = {
 _KEYS = (
     "Type the number, then Enter. Backspace rubs out, or takes back an answer. Space says it again. Page Down helps. "
     "Page Up says where you are. Arrows move about. Escape hushes. Tab finds skip and stop. "
-    "In the window, F2 changes the view, F3 the colours. F9 is the adult's turn."
+    "F4 looks for a pattern. In the window, F2 changes the view, F3 the colours. F9 is the adult's turn."
 )
 _DOES: Mapping[str, str] = {
     **{"enter": "is Enter", "backspace": "is Backspace", "say_again": "says it again", "help": "helps"},
@@ -32,6 +33,7 @@ _DOES: Mapping[str, str] = {
     **{"home": "is Home", "end": "is End", "tab": "is Tab", "shift_tab": "is Tab backwards", "escape": "hushes"},
     **{"keys_aloud": "says the keys", "adult": "is the adult's turn", "bigger": "makes the print larger"},
     **{"smaller": "makes the print smaller", "view": "changes the view", "colours": "changes the colours"},
+    **{"patterns": "looks for a pattern"},
 }
 """By the settings that give a meaning one more key."""
 

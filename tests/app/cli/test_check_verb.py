@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.cli.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
+from saythesum.app.cli.checks.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.core.records.rows import Answer
 from saythesum.settings.reading import settings_from
@@ -17,7 +17,18 @@ from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.store.made_practices import AT, answered, asked, practice
 from tests.tools.rig.server import Rig
 
-THINGS = ("Settings", "Voice", "Loudspeaker", "Microphone", "Listening", "Window", "Other people", "Records")
+THINGS = (
+    "Settings",
+    "Voice",
+    "Loudspeaker",
+    "Microphone",
+    "Listening",
+    "Window",
+    "Other people",
+    "Records",
+    "Kept",
+    "Kept until",
+)
 
 
 def test_a_line_for_each_thing(person: Person) -> None:

@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from saythesum.app.cli.check_words import (
+from saythesum.app.cli.checks.check_words import (
     ALL_UNDERSTOOD,
     ASKED,
     TOO_LITTLE,

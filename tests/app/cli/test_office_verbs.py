@@ -2,6 +2,7 @@
 
 import json
 import re
+from datetime import date, timedelta
 from pathlib import Path
 
 from tests.app.command import Person
@@ -42,3 +43,49 @@ def test_a_grid_is_made_or_the_reason_said(tmp_path: Path) -> None:
     never = person.runs("grid", "make", "none", "--starts", "41-43", "--amounts", "2-4", "--crossing", "all")
     assert never.code == 2 and "None of the starts fits with any of the amounts." in never.told[0]
     assert person.runs("grid", "make", "none", "--amounts", "few").code == 2
+
+
+def test_a_grid_is_made_of_bonds_beyond_a_hundred_and_for_a_pupils_mistakes(tmp_path: Path) -> None:
+    person = Person(tmp_path)
+    over = ("--hundred", "across", "--starts", "80-99", "--bonds", "3", "--rows", "2", "--columns", "2")
+    made = person.runs("grid", "make", "far", *over, "--title", "Over the bar", "--order", "shuffled")
+    assert made.code == 0, made.told
+    text = (tmp_path / "grids" / "far.toml").read_text()
+    assert 'title = "Over the bar"' in text and 'order = "shuffled"' in text
+    assert {93, 97} == {*map(int, re.findall(r"start = \[(\d+), (\d+)\]", text)[0])}, "by the bond of three and seven"
+    none = person.runs("grid", "make", "none", "--hundred", "across", "--starts", "20-40")
+    assert "There is one whether or not sums cross a hundred." in none.told[0]
+    person.runs("practise", "--pupil", "rk-7", "--by", "text", given="40\n41\n40\n45\nstop there\n")
+    asked_for = person.runs("grid", "make", "next", "--for", "rk-7", "--rows", "3")
+    assert asked_for.shown[0].startswith("The last mistakes of rk-7 ask for crossing sums that tell apart"), asked_for
+    assert "stopping at the ten" in asked_for.shown[0]
+    nothing = person.runs("grid", "make", "more", "--for", "nobody")
+    assert nothing.code == 2 and "There is no pupil nobody" in nothing.told[0]
+    person.runs("pupils", "add", "mo")
+    assert person.runs("grid", "make", "plain", "--for", "mo").shown[0] == (
+        "No mistake of mo lately asks for anything: the grid is as wished."
+    )
+
+
+def test_how_long_records_are_kept(tmp_path: Path) -> None:
+    person = Person(tmp_path)
+    person.runs("pupils", "add", "rk-7")
+    assert person.runs("records", "keep").shown == ["Nobody's records are due to go within a month."]
+    day = date.today() + timedelta(days=3)  # noqa: DTZ011 - the command asks for the day as well
+    kept = person.runs("records", "keep", "rk-7", "--until", str(day))
+    assert kept.shown == [f"The records of rk-7 are kept until {day}."]
+    soon = f"The records of rk-7 are to be kept until {day}: that is soon."
+    assert person.runs("records", "keep").shown == [soon]
+    assert soon in person.runs("--pupil", "rk-7", "--by", "text").told
+    assert person.runs("records", "keep", "rk-7", "--until", "never").shown[0].endswith("without a date.")
+    assert person.runs("records", "keep", "rk-7", "--until", "soon").code == 2
+
+
+def test_icons_are_put_on_the_desktop(tmp_path: Path) -> None:
+    desktop = tmp_path / "Desktop"
+    for folder in (desktop, tmp_path / "home"):
+        folder.mkdir()
+    came = Person(tmp_path / "home").runs("shortcut", "--into", desktop)
+    assert came.code == 0, came.told
+    assert {file.name for file in desktop.iterdir()} == {"saythesum-practise.desktop", "saythesum-desk.desktop"}
+    assert Person(tmp_path / "home").runs("shortcut", "--into", tmp_path / "none").code == 2

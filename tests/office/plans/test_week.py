@@ -6,7 +6,7 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saythesum.office.plans.week import Day, DayPlan, Doing, Ways, WeekPlan, text_of, week_from, without_pupil
+from saythesum.office.plans.week import DOINGS, Day, DayPlan, Ways, WeekPlan, text_of, week_from, without_pupil
 from saythesum.settings import Settings
 
 TYPED = """\
@@ -57,7 +57,7 @@ def test_what_is_wrong_is_told_with_its_line_and_the_rest_is_used() -> None:
         (5, 'note has "one?more"; it is one line'),
         (6, 'from has "Monday"; it is a day such as 2031-05-12'),
         (8, 'monday has no activities; do is a list of 1 to 8, such as ["ferry", "probe"].'),
-        (10, 'do has "two words"; it is the name of a grid, or one of choice, probe, find-out.'),
+        (10, 'do has "two words"; it is the name of a grid, or one of choice, probe, find-out, bonds, '),
         (11, "minute is not part of a day; did you mean minutes?"),
     ]:
         assert f"Line {line}: {words}" in told, told
@@ -85,7 +85,7 @@ _WAYS = st.builds(
 )
 _DAYS = st.builds(
     DayPlan,
-    do=st.lists(st.sampled_from(["ferry", "rows-of-oars", *Doing]), min_size=1, max_size=8).map(tuple),
+    do=st.lists(st.sampled_from(["ferry", "rows-of-oars", *DOINGS]), min_size=1, max_size=8).map(tuple),
     ways=_WAYS,
 )
 _WEEKS = st.builds(

@@ -14,7 +14,7 @@ from saythesum.office.giving import give
 from saythesum.office.grids import put_grid_away, save_grid
 from saythesum.office.plans.cover_sheet import cover_sheet
 from saythesum.office.plans.today import for_today, not_done, offers_not_done
-from saythesum.office.plans.week import Day, DayPlan, Doing, Ways, WeekPlan
+from saythesum.office.plans.week import DOINGS, Day, DayPlan, Ways, WeekPlan
 from saythesum.office.plans.weeks import (
     kept_plans,
     list_plans,
@@ -186,6 +186,6 @@ def test_the_page_for_a_cover_assistant_fits_half_a_page(tmp_path: Path) -> None
 
 def test_every_word_of_a_plan_is_no_name_for_a_grid(tmp_path: Path) -> None:
     places = planned(tmp_path)
-    for word in Doing:
+    for word in DOINGS:
         with pytest.raises(CallerError, match="means something else in a plan"):
             save_grid(places, word, OARS)

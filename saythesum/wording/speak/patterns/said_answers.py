@@ -12,6 +12,9 @@ from saythesum.wording.numbers import words
 from saythesum.wording.speak.lengths import by_length, capital
 from saythesum.wording.speak.patterns.sums_said import made_said, more_said, step_said, sum_said
 
+FAR = 20
+"""A difference above it says nothing about what went wrong."""
+
 # ---- hints
 
 
@@ -111,7 +114,7 @@ def of_given_said(message: OfGiven, length: Length) -> str:
             return capital(f"{made}, {'past' if low + given > high else 'short of'} {words(high)}.")
         case Fill(known=known) if given == known.total:
             return capital(f"{words(given)} is what {sum_said(known)} makes.")
-        case Fill(known=known):
+        case Fill(known=known) if abs(given - known.total) <= FAR:
             return f"From {words(known.total)} to {words(given)} is {words(abs(given - known.total))}."
         case LeftOver(step=step, gap=gap) if gap + given <= LARGEST_NUMBER:
             return f"{capital(words(gap))} and {words(given)} make {words(gap + given)}, not {words(step.amount)}."

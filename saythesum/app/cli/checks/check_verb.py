@@ -3,10 +3,10 @@
 import os
 from collections.abc import Callable
 
-from saythesum.app.cli.ask_aloud import asking_aloud
-from saythesum.app.cli.check_records import records_can_be_read
-from saythesum.app.cli.check_sound import loudspeaker_works, microphone_works
-from saythesum.app.cli.check_words import ABOUT, found_in, learnt_from, words_asked, words_heard
+from saythesum.app.cli.checks.ask_aloud import asking_aloud
+from saythesum.app.cli.checks.check_records import records_can_be_read
+from saythesum.app.cli.checks.check_sound import loudspeaker_works, microphone_works
+from saythesum.app.cli.checks.check_words import ABOUT, found_in, learnt_from, words_asked, words_heard
 from saythesum.app.models.trial import KNOWN_NUMBER, KNOWN_PHRASE
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.app.session.practice import own_places
@@ -23,6 +23,7 @@ from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.embedded.second_opinion import second_opinion
 from saythesum.hearing.engines import recogniser
 from saythesum.hearing.recording import heard_in
+from saythesum.office.keeping import due, due_said, kept_elsewhere_said
 from saythesum.ports import Recogniser
 from saythesum.settings import Settings
 from saythesum.sound.resample import for_listening
@@ -130,6 +131,15 @@ def _other_people(own: Places, settings: Settings) -> str:
     return open_to_others(own) or "cannot look into what is kept here."
 
 
+def _where_kept(own: Places, settings: Settings) -> str:
+    return kept_elsewhere_said(own.data) or f"on this computer alone, in {own.data}."
+
+
+def _how_long(own: Places, settings: Settings) -> str:
+    found = due(own, RealClock().now().astimezone().date())
+    return " ".join(map(due_said, found)) or "nobody's records are due to go within a month."
+
+
 _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Voice", _voice),
     ("Loudspeaker", loudspeaker_works),
@@ -138,4 +148,6 @@ _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Window", _window),
     ("Other people", _other_people),
     ("Records", records_can_be_read),
+    ("Kept", _where_kept),
+    ("Kept until", _how_long),
 )

@@ -1,0 +1,1 @@
+"""What the operations share: writing beside a practice, caches that go, what is remembered of the erased."""
