@@ -13,7 +13,7 @@ from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import By, Row, Support
 from saythesum.core.records.times import utc_text
-from saythesum.office.reporting import class_lines, source_of
+from saythesum.office.papers.reporting import class_lines, source_of
 from saythesum.ports import StoredPractice
 from saythesum.publishing.reports.forms import page_html
 from saythesum.reports.review.class_page import class_page
