@@ -154,7 +154,8 @@ class FocusMoved:
 
 @dataclass(frozen=True, slots=True)
 class AdultHasTurn:
-    pass
+    by_switch: bool = False
+    """The pupil called for it by switch, and can give it back so."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,8 @@ def key_said(message: keys.KeyMessage) -> str:
             return f"Answer, {listed(digits) if digits else 'nothing typed'}."
         case keys.FocusMoved(focus=focus):
             return f"{BUTTON_NAMES[focus]}, button."
+        case keys.AdultHasTurn(by_switch=True):
+            return "The adult's turn. F9 or your switch gives it back."
         case keys.AdultHasTurn():
             return "The adult's turn. F9 gives it back."
         case keys.ViewShown(view=view):
