@@ -8,11 +8,14 @@ teaching points 1 to 4, and topic 1.11, teaching point 6 (subtracting through te
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
 from saythesum.errors import CallerError
 
 LARGEST_START = 999
 LARGEST_AMOUNT = 9
+"""That bridges one ten."""
+LARGEST_FARTHER_AMOUNT = 99
 LARGEST_TALKED = LARGEST_START + 2 * 10
 """No number in a talk about patterns is larger: ten and ten on from the largest start."""
 
@@ -79,6 +82,10 @@ class Part(StrEnum):
     """The number after the start."""
     TENS_OF_ONES = "tens-of-ones"
     """How many tens are in what the ones come to."""
+    AFTER_TENS = "after-tens"
+    """The number after the tens of the amount, before its ones."""
+    TENS_TOGETHER = "tens-together"
+    """What the tens come to, without the ones of the start."""
     TEN_BEFORE = "ten-before"
     """The first ten on the way back."""
     TEN_ON = "ten-on"
@@ -114,10 +121,12 @@ class Calculation(ABC):
     start: int
     amount: int
 
+    largest_start: ClassVar[int] = LARGEST_START
+
     def __post_init__(self) -> None:
         """Raises CallerError for numbers that it is not made for."""
-        if not 0 <= self.start <= LARGEST_START:
-            raise CallerError(f"The start {self.start} is not a whole number from 0 to {LARGEST_START}.")
+        if not 0 <= self.start <= self.largest_start:
+            raise CallerError(f"The start {self.start} is not a whole number from 0 to {self.largest_start}.")
 
     @property
     @abstractmethod
@@ -251,3 +260,34 @@ class HiddenStart(Calculation):
     @property
     def result(self) -> int:
         return self.inverse.start
+
+
+class FartherAmount(Calculation):
+    """An amount of ten to ninety-nine, tens first."""
+
+    __slots__ = ()
+
+    goes_up: ClassVar[bool]
+
+    @property
+    def tens(self) -> int:
+        """Of the amount: 20 of 25."""
+        return self.amount - self.amount % 10
+
+    @property
+    def after_tens(self) -> int:
+        """Where its tens alone lead to."""
+        return self.start + self.tens if self.goes_up else self.start - self.tens
+
+    @property
+    def tens_together(self) -> int:
+        """What its tens make of those of the start."""
+        return self.after_tens - self.start % 10
+
+    @property
+    def total(self) -> int:
+        return self.start + self.amount if self.goes_up else self.start - self.amount
+
+    def is_wrong_way(self, given: int) -> bool:
+        """At the start, or on its other side."""
+        return given <= self.start if self.goes_up else given >= self.start

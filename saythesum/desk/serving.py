@@ -77,7 +77,7 @@ def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: C
             max_request_body_size=MOST_BYTES,
         )
     except OSError as error:
-        which = f"The port {wish.port} is" if wish.port else "No port of this machine is"
+        which = f"The port {wish.port} is not" if wish.port else "No port of this machine is"
         raise CallerError(
             f"{which} free for the desk ({error.strerror}): leave --port out, or name another."
         ) from error

@@ -35,6 +35,7 @@ NumberLine = Literal["off", "spoken", "sounded"]
 """The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
+NumberPad = Literal["always", "once touched", "never"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +130,14 @@ class SoundDevices:
 
 
 @dataclass(frozen=True, slots=True)
+class Patterns:
+    """Talks about what stays the same in a finished grid."""
+
+    offer: bool = field(default=True, metadata=yes_or_no())
+    """Whether one is offered once the grid is done. It can be asked for at any time."""
+
+
+@dataclass(frozen=True, slots=True)
 class Cues:
     """Which of the short sounds are heard."""
 
@@ -175,6 +184,8 @@ class Window:
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     view: View = field(default="sum", metadata=one_of(View))
     """Besides the sum, or in place of it."""
+    number_pad: NumberPad = field(default="once touched", metadata=one_of(NumberPad))
+    """Digits, Enter and rubbing out as buttons, where they fit: once a mouse or a finger has pressed in the window."""
     sums_in_digits: bool = field(default=False, metadata=yes_or_no())
     """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())
@@ -215,6 +226,8 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    screen_reader: str | None = _one_more()
+    patterns: str | None = _one_more()
 
     @property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -222,10 +235,17 @@ class Keys:
         return tuple((setting, name) for setting, name in asdict(self).items() if name and OWN.get(name) != setting)
 
 
+OwnLine = Literal["without a screen reader", "always", "never"]
+
+
 @dataclass(frozen=True, slots=True)
 class Braille:
     letters_as_digits: bool = field(default=False, metadata=yes_or_no())
     """Letters a to j are the digits 1 to 9 and 0, in answers: a braille display may type them without a number sign."""
+    own_line: OwnLine = field(default="without a screen reader", metadata=one_of(OwnLine))
+    """When this program itself writes to a braille display, by BrlAPI, while its window has the keyboard. A line of
+    its own hides the screen reader's.
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,6 +301,7 @@ class Settings:
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)
+    patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
     cues: Cues = field(default_factory=Cues)
     switch: Switch = field(default_factory=Switch)

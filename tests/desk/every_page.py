@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tests.desk.homes import PRACTICE
+from tests.desk.homes import ANSWER, PRACTICE
 
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
@@ -40,10 +40,15 @@ AT_FIRST: Sequence[Page] = (
     Page("/grids/take-in", {}, "Take it in"),
     Page("/grids/ferry/"),
     Page("/grids/ferry/copy"),
+    Page("/plans/"),
+    Page("/plans/typed"),
+    Page("/plans/typed", {"name": "w", "text": "do = 3"}, "Save the plan"),
     Page("/records"),
     Page("/records/take-in"),
     Page("/records/take-in", {}, "Look into it"),
     Page("/help/"),
+    Page("/help/technician"),
+    Page("/help/data-protection"),
     Page("/nowhere"),
 )
 """Those that there are in an empty home."""
@@ -63,12 +68,18 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/pupils/rk-7/erase", {"code": "mo"}, "Erase all of rk-7"),
     Page("/pupils/rk-7/practices/"),
     Page(PRACTISED),
+    Page(f"{PRACTISED}{ANSWER.id}"),
+    Page(f"{PRACTISED}{ANSWER.id}", {"what": "note"}, "Keep this beside the answer"),
     Page("/grids/"),
     Page("/grids/harbour/"),
     Page("/grids/harbour/rename"),
     Page("/grids/harbour/rename", {"name": "ferry"}, "Rename it"),
     Page("/grids/typed?grid=harbour"),
     Page("/grids/new?for=rk-7"),
+    Page("/plans/"),
+    Page("/plans/week-20/"),
+    Page("/plans/typed?plan=week-20"),
+    Page("/pupils/rk-7/today"),
     Page("/records"),
 )
 OF_THIRTY: Sequence[Page] = (Page("/"), Page("/pupils/"), Page("/records"), Page(PRACTISED))

@@ -7,13 +7,17 @@ from pathlib import Path
 from saythesum.core.grids.grid import Grid
 from saythesum.office.grids import put_grid_away, save_grid
 from saythesum.office.keeping import keep_until
+from saythesum.office.plans.week import Day, DayPlan, WeekPlan
+from saythesum.office.plans.weeks import save_plan
 from saythesum.office.pupils import Target, add_pupil, change_pupil, put_away, set_target
 from tests.office.places import home_in
 from tests.office.school import keeps, some_answers
+from tests.store.made_practices import BAKERY, answered, asked, practice
 
 THEN = datetime(2026, 5, 14, 8, 0, tzinfo=UTC)
 TARGET = Target("Crosses a ten on the ferry without help.", "crossing a ten", 8, 10, unaided=True, by=date(2031, 5, 1))
-PRACTICE, _ = some_answers("first", "rk-7")
+PRACTICE = practice("second", pupil="rk-7", grid_text=BAKERY)
+ANSWER = answered(PRACTICE, 1)
 
 
 def empty(home: Path) -> None:
@@ -28,9 +32,12 @@ def one_pupil(home: Path) -> None:
     set_target(places, "rk-7", TARGET, THEN)
     keep_until(places, "rk-7", date(2026, 6, 1), THEN)
     keeps(places, *some_answers("first", "rk-7"))
+    keeps(places, PRACTICE, (asked(PRACTICE, 0), ANSWER), minute=5)
     save_grid(places, "harbour", Grid("Boats in the harbour", (38, 57), (3, 5, 8)))
     save_grid(places, "rope", Grid("Coils of rope", (38, 57), (3, 5, 8)))
     put_grid_away(places, "rope")
+    week = WeekPlan(("rk-7",), dict.fromkeys(Day, DayPlan(("harbour", "probe"))), "The week of the harbour")
+    save_plan(places, "week-20", week, THEN)
     (places.desk / "last-visit").parent.mkdir(parents=True)
     (places.desk / "last-visit").write_text("2026-05-01T08:00:00.000Z", encoding="utf-8")
 

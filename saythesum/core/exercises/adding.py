@@ -9,7 +9,7 @@ from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
 from saythesum.core.mistakes.pattern import HelpFrom
-from saythesum.core.sums import LARGEST_AMOUNT, Bridge, Kind, Part
+from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_FARTHER_AMOUNT, Bridge, Kind, Part
 
 TURNED_ROUND = ("answer-reversed", "start-reversed")
 """Mistakes in which the tens and the ones trade places."""
@@ -24,6 +24,7 @@ class Sum(Bridge, Exercise):
 
     operation = "add"
     operator = Operator("+", "add", "adding")
+    amounts = range(1, LARGEST_FARTHER_AMOUNT + 1)
     patterns = CATALOGUE
     part_mistakes = PART_MISTAKES
 

@@ -269,7 +269,7 @@ class Exercise(Calculation):
     @property
     def written(self) -> Equation:
         """On paper, the answer included."""
-        return Equation(self.start, self.operator.sign, self.amount, self.total)
+        return Equation(self.start, self.operator.sign, self.amount, self.total_asked.total)
 
     @property
     def written_steps(self) -> tuple[Equation, ...]:

@@ -50,9 +50,15 @@ class TurnContext:
 
     @property
     def ask(self) -> Ask:
-        ask = self.progress.ask
+        """The question that stands, in a talk or in a grid."""
+        ask = self.progress.standing
         assert ask is not None, "a practice begins with a question"
         return ask
+
+    @property
+    def is_in_talk(self) -> bool:
+        """About a pattern: what is asked stands in no cell."""
+        return self.progress.is_talking
 
     @property
     def cell(self) -> Cell:

@@ -10,18 +10,23 @@ from dataclasses import replace
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.another_way import another_way
 from saythesum.dialogue.tutor.feedback import first_reply
-from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
+from saythesum.dialogue.tutor.next_cell import Because, Next, TalkOver, cell_asked, next_cell
+from saythesum.dialogue.tutor.pattern_talk import Over, next_in_talk
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, ended, is_help, known, number_before
 
 
-def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
+def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | TalkOver | None:
     """What to ask after the last kept row; None where its question still stands.
 
     `is_enough`: the tool has talked for long enough about this cell, so help ends with the worked line.
     """
+    if progress.is_talking:
+        next = next_in_talk(plan, progress)
+        return talk_over(plan, progress, next.said) if isinstance(next, Over) else next
     last = progress.last
     if last is None:
         return next_cell(plan, progress, None)
@@ -32,6 +37,23 @@ def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Nex
     if last.right:
         return _next_part(plan, progress, last, is_enough=is_enough)
     return help_with(plan, progress, last.id, is_enough=is_enough)
+
+
+def talk_over(plan: Plan, progress: Progress, said: tuple[say.Message, ...]) -> TalkOver:
+    """Back to where the talk began: the question in the grid that still stands is asked again, with a row of its own,
+    so that the rows alone say that the talk is over."""
+    beneath = replace(progress, is_talking=False)
+    then = what_next(plan, beneath)
+    assert not isinstance(then, TalkOver), "beneath a talk there is none"
+    return TalkOver(said, then or asked_again_in_grid(plan, progress))
+
+
+def asked_again_in_grid(plan: Plan, progress: Progress) -> Ask:
+    """The same question once more. Hearing it again is not help."""
+    ask = progress.ask
+    assert ask is not None, "a talk comes after a question in its grid"
+    support = Support.REPEATED if ask.support is Support.INDEPENDENT else ask.support
+    return replace(ask, id=plan.next_id(progress.kept), support=support)
 
 
 def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:

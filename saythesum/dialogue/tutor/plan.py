@@ -15,6 +15,7 @@ from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Ask, By, RowId, row_id
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import KnownSoFar
+from saythesum.learner.worth_finding import Talked
 from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
@@ -28,7 +29,7 @@ class Activity:
 
     grid: Grid
     cells: tuple[Cell, ...]
-    """Those that are asked, in this order unless the next one is chosen."""
+    """Those that are asked, in this order unless the next one is chosen. In a talk none is asked."""
     aim: Aim = Aim.PRACTISE
     most: int | None = None
     """At most so many of its cells are asked; None: all of them."""
@@ -64,6 +65,8 @@ class Plan:
     and this one."""
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
+    talked: tuple[Talked, ...] = ()
+    """The talks about patterns in earlier practices, the newest last."""
 
     @property
     def is_by_switch(self) -> bool:
@@ -132,8 +135,9 @@ def planned(
     *,
     began_at: datetime = NO_DAY,
     before: Pupil | None = None,
+    talked: tuple[Talked, ...] = (),
 ) -> Plan:
-    """`before`: what is known of the pupil from earlier practices."""
+    """`before`: what is known of the pupil from earlier practices; `talked`: the talks about patterns in them."""
     in_order = tuple(_placed(one, place) for place, one in enumerate(activities))
     grids = tuple(one.known_grid for one in in_order)
     return Plan(
@@ -144,4 +148,5 @@ def planned(
         began_at,
         known=KnownSoFar(before or Pupil(), began_at, grids),
         known_here=KnownSoFar(Pupil(), began_at, grids),
+        talked=talked,
     )

@@ -10,6 +10,7 @@ from saythesum.core.records.rows import Answer, Ask, Form, Reason
 from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import kept_help
+from saythesum.dialogue.tutor.pattern_talk import talk_question
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.learner.assessment.finding_out import MOST
@@ -42,6 +43,9 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
 
     So a repeated question has the words it had the first time.
     """
+    if progress.is_talking:
+        in_talk = talk_question(plan, progress)
+        return Question(in_talk.opening, in_talk.asking)
     ask = progress.ask
     assert ask is not None, "a practice begins with a question"
     asked = plan.exercise_of(ask)
@@ -102,6 +106,8 @@ def _introduction(activity: Activity) -> say.Message:
             return say.FindOutIntro(MOST)
         case Aim.FACTS:
             return say.FactsIntro(activity.grid.exercise_at(activity.cells[0]).name, _most(activity))
+        case Aim.TALK:
+            raise AssertionError("a talk asks no sums that need an introduction")
 
 
 def _most(activity: Activity) -> int:

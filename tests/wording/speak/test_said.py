@@ -18,6 +18,7 @@ from saythesum.core.exercises.ways import remarks as ways
 from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.grid import walk
+from saythesum.core.grids.written_sums import exercise_from
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
@@ -219,7 +220,11 @@ def _of_taking() -> Iterator[say.Message]:
 
 
 def _of_missing() -> Iterator[say.Message]:
-    """Every remark that help with a missing number can come to."""
+    """Every remark that help with a missing number, or with tens, can come to."""
+    for asked in map(exercise_from, ("47+25", "47+30", "72-25", "77-30", "7+25", "86+47")):
+        yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=True))
+        for turn in missing_turns(asked):
+            yield from (*turn.remarks, *([turn.question] if turn.question else []))
     yield from (say.ListIntro(6, is_number_missing=True), say.ListIntro(1, is_number_missing=False))
     for start, amount in ((47, 5), (52, 5), (43, 7), (57, 5), (96, 8)):
         for kind in (AddedAmount, TakenAmount, AddedToStart, TakenFromStart):

@@ -16,6 +16,8 @@ PART_NAMES: Mapping[Part, str] = {
     Part.REST: "What is left",
     Part.ONES: "The ones",
     Part.TOTAL: "All together",
+    Part.AFTER_TENS: "After the tens",
+    Part.TENS_TOGETHER: "The tens",
     Part.TEN_BEFORE: "The ten before",
     Part.FROM_TEN: "From the ten",
     Part.TENS: "The tens",

@@ -11,6 +11,8 @@ from saythesum.core.exercises.facts import fact_remarks as facts
 from saythesum.core.exercises.facts.complement import Bond, Split
 from saythesum.core.exercises.facts.next_ten import NextTen
 from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
+from saythesum.core.exercises.farther import remarks as farther
+from saythesum.core.exercises.farther.farther import FartherDifference, FartherSum
 from saythesum.core.exercises.missing import remarks as missing
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
@@ -26,6 +28,13 @@ from saythesum.wording.speak.exercises.said_facts import (
     OnesFactWords,
     TenAndOnesWords,
     together,
+)
+from saythesum.wording.speak.exercises.said_farther import (
+    FartherWords,
+    farther_question,
+    of_farther,
+    tens_done,
+    tens_gone,
 )
 from saythesum.wording.speak.exercises.said_missing import (
     MissingAmountWords,
@@ -56,6 +65,8 @@ EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),
     Difference: TakingWords(),
     DifferenceFromTen: FromTenWords(),
+    FartherSum: FartherWords(SumWords()),
+    FartherDifference: FartherWords(TakingWords()),
     AddedAmount: MissingAmountWords(),
     TakenAmount: MissingAmountWords(),
     AddedToStart: MissingStartWords(TakingWords()),
@@ -103,6 +114,10 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **PATTERN_WORDS,
     **dict.fromkeys(get_args(missing.MissingQuestion), missing_question),
     **dict.fromkeys(get_args(missing.OfMissing), of_missing),
+    **dict.fromkeys(get_args(farther.FartherQuestion), farther_question),
+    **dict.fromkeys(get_args(farther.OfFarther), of_farther),
+    farther.TensGone: tens_gone,
+    farther.DoTens: tens_done,
     missing.DoJump: jump_done,
     missing.AskSo: lambda ask, length: by_length(
         length, "So what number?", *[f"So {words_of(ask.asked).whole(ask.asked)}?"] * 2
