@@ -15,6 +15,9 @@ class Aim(StrEnum):
     FACTS = "facts"
     """A minute of one kind of fact that the sums stand on, with help."""
 
+    TALK = "talk"
+    """About a pattern of a grid that was practised before it; no sums."""
+
     @property
     def has_grid(self) -> bool:
         """The pupil knows the grid, if it is one, and moves about in it; elsewhere one sum comes after the other."""

@@ -167,6 +167,19 @@ HELP = Group(
             {"through the ten": "Through the ten", "from the ten": "From the ten"},
         ),
         Worded(
+            "helping.adding",
+            "Steps of adding",
+            "47 add 9: 50, then six more; 57, then one back; 37 add 8 by seven and seven. Where a sum does not go that "
+            "way, it goes through the ten.",
+            {
+                "through the ten": "Through the ten",
+                "ten and back": "Add ten, take back",
+                "near doubles": "Near doubles",
+                "tens and ones": "Tens and ones",
+                "counting on": "Counting on by two or three",
+            },
+        ),
+        Worded(
             "helping.number_line",
             "Number line by ear",
             "After the steps of a sum: “Three to fifty, two past it”, or before it tones that rise with the numbers.",

@@ -5,6 +5,7 @@ before the pupil has said it.
 """
 
 from dataclasses import dataclass
+from enum import Enum, auto
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Remark
@@ -135,6 +136,11 @@ class ThatsFine:
 @dataclass(frozen=True, slots=True)
 class StepByStep:
     """After "help me", where there are steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnotherWay:
+    """Help goes by another way than through the ten."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,6 +322,59 @@ class BackToSums:
     pass
 
 
+# ---- a talk about a pattern; what it says of numbers are remarks (`core/patterns/remarks.py`) ----------------
+
+
+class WhyNoPattern(Enum):
+    ONE_SUM = auto()
+    NO_GRID = auto()
+    """The sums come one by one, and stand in no rows and columns."""
+    NOT_YET = auto()
+    """Too little of the grid is done."""
+    NO_OTHER = auto()
+    """The grid has no other than the one that was talked about last."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternOffered:
+    """After a finished grid: does the pupil want to look for a pattern?"""
+
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NoPattern:
+    why: WhyNoPattern
+
+
+@dataclass(frozen=True, slots=True)
+class PatternOver:
+    """All that was to be found was found."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternLeft:
+    """The pupil wanted no more of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternThanks:
+    """The pupil knew nothing to say, and is let go."""
+
+
+@dataclass(frozen=True, slots=True)
+class WhereInTalk:
+    """Between two lines of the grid, not in a cell."""
+
+    moves_left: int
+    """The one that stands included."""
+
+
+@dataclass(frozen=True, slots=True)
+class Farewell:
+    """The practice is over; that its sums are done was said before."""
+
+
 # ---- sums that come one by one, without a grid ---------------------------------------------------------
 
 
@@ -382,7 +441,7 @@ Place: TypeAlias = (
     | NoFurther
 )
 Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
-Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
+Help: TypeAlias = ThatsFine | StepByStep | AnotherWay | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
     | CommandSaidBack
@@ -412,5 +471,6 @@ Pausing: TypeAlias = (
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
 OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+Patterns: TypeAlias = PatternOffered | NoPattern | PatternOver | PatternLeft | PatternThanks | WhereInTalk | Farewell
 
-Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark
+Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Patterns | Remark

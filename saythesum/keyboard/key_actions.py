@@ -14,12 +14,13 @@ from saythesum.core.meanings import (
     Unclear,
     WhyUnclear,
 )
-from saythesum.core.records.rows import HeardId
+from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
 from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
+    ChangeSpeaker,
     CutSpeech,
     DigitTyped,
     Focus,
@@ -47,6 +48,8 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
         return typing, ()
     if press.key in LOOKS:
         return _look_changed(typing, LOOKS[press.key], situation)
+    if press.key is Key.SCREEN_READER:
+        return typing, (*_cut(situation), ChangeSpeaker())
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     typing = replace(typing, verdict_passed=situation.verdict_on)
@@ -81,7 +84,7 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
         case Key.ESCAPE:
             return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:
-            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
+            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn(press.by is By.SWITCH)))
         case Key.YES | Key.NO:
             choice = Choice(press.key is Key.YES)
             return typing, (Post(Entered(choice, press.key.value, press.by, press.at_ms, press.at_ms, heard_id)),)
@@ -105,6 +108,7 @@ _COMMANDS: Mapping[Key, Command] = {
     Key.KEYS_ALOUD: Command.KEYS_ALOUD,
     Key.SKIP: Command.SKIP,
     Key.STOP: Command.STOP,
+    Key.PATTERNS: Command.PATTERNS,
     Key.PAUSE: Command.WAIT,
     Key.GO_ON: Command.GO_ON,
 }
@@ -202,19 +206,23 @@ _BUTTONS: Mapping[Focus, Command] = {
     Focus.QUESTION: Command.SAY_AGAIN,
     Focus.HELP: Command.HELP,
     Focus.SKIP: Command.SKIP,
+    Focus.PATTERNS: Command.PATTERNS,
     Focus.STOP: Command.STOP,
 }
 
 
 def _step_back(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
-    """Silence, or else one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
+    """Silence, or else one step back: from a button, from the grid, from a pause, from a talk about a pattern. Nothing
+    typed is lost."""
     if situation.is_speaking:
         return typing, (CutSpeech(),)
     if typing.focus is not Focus.ANSWER:
         return _focused(typing, Focus.ANSWER, situation)
     if typing.shows_grid:
         return replace(typing, shows_grid=False), ()
-    return typing, (_given(Command.GO_ON, press, heard_id),) if situation.is_paused else ()
+    if situation.is_paused:
+        return typing, (_given(Command.GO_ON, press, heard_id),)
+    return typing, (_given(Command.NO_MORE_PATTERNS, press, heard_id),) if situation.is_about_patterns else ()
 
 
 LOOKS: Mapping[Key, LookChange] = {

@@ -49,7 +49,8 @@ def _key(setting: str) -> Key:
     return Key(setting.replace("_", "-"))
 
 
-EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE})
+EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE, "F4": Key.PATTERNS})
+"""F4 is nobody's own in the settings: where they give it to something else, as older ones may, it is that."""
 
 
 FINDING_A_SWITCH = Keymap(EVERYBODYS.keys, finds_switch=True)

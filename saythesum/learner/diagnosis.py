@@ -13,7 +13,7 @@ from operator import itemgetter
 from typing import Any
 
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.exercises.registry import EXERCISES
+from saythesum.core.exercises.registry import EXERCISES, FARTHER
 from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
@@ -35,7 +35,12 @@ ALL_NAMES: tuple[str, ...] = tuple(
     dict.fromkeys(
         (
             *NAMES,
-            *(pattern.name for kind in EXERCISES.values() for pattern in kind.patterns if pattern.is_stable),
+            *(
+                pattern.name
+                for kind in (*EXERCISES.values(), *FARTHER.values())
+                for pattern in kind.patterns
+                if pattern.is_stable
+            ),
         )
     )
 )

@@ -17,18 +17,22 @@ from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.context import LastVerdict
 from saythesum.dialogue.turns.effects import TYPED, Ear
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
+from saythesum.dialogue.tutor.pattern_talk import standing_move
 from saythesum.dialogue.tutor.progress import cell_of, ended
 from saythesum.keyboard.answer_entry import Digits, Typing
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.scene.number_pad import CLOSING, PadKeyShown
+from saythesum.scene.pattern import NOTHING_MARKED, PatternShown, pattern_shown, question_shown
 from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
     answer_name,
+    asked_in_braille,
     keys_of,
     part_name,
     sum_in_words,
@@ -46,6 +50,8 @@ class Now(StrEnum):
     ENTER_LISTENS = "enter-listens"
     TYPE = "type"
     CHOOSE = "choose"
+    PRESS = "press"
+    """Nothing is offered until the switch is pressed."""
     SWITCH_WAITS = "switch-waits"
     """Nothing can be chosen yet, or not any more."""
     ADULTS_TURN = "adults-turn"
@@ -62,6 +68,7 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.ENTER_LISTENS: "Press Enter, then speak",
     Now.TYPE: "Type the answer",
     Now.CHOOSE: "Choose with your switch",
+    Now.PRESS: "Press your switch",
     Now.SWITCH_WAITS: "Listen first",
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
@@ -91,6 +98,8 @@ class AnswerShown:
     is_of_sum: bool
     """The sum's own answer is asked, so that an equals sign stands before it."""
     is_focused: bool
+    in_braille: str
+    """What stands before the answer on a braille line: "57+8=", "57 to 60? "."""
     fills_hole: bool = False
     """It belongs where the sum has its question mark."""
 
@@ -133,8 +142,12 @@ class Scene:
     """The pupil opened the grid in place of the sum."""
     spoken: Spoken
     """For a screen reader."""
+    pattern: PatternShown | None = None
+    """What a talk is about; then the grid is shown with it, whatever the view."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
+    keys: tuple[PadKeyShown, ...] = ()
+    """As buttons, where there are no others to go on with."""
     offered: ScanShown | None = None
     """What a switch can choose just now; None where nobody practises by switch."""
 
@@ -150,22 +163,46 @@ class _Place:
 
 def scene(state: State, typing: Typing, aside: Aside | None = None, scan: ScanShown = NOTHING_OFFERED) -> Scene:
     last = _last_verdict(state, typing)
-    place = _place(state, typing, last[0] if last else None)
+    is_talk = state.progress.is_talking and not _is_over(state)
+    place = None if is_talk else _place(state, typing, last[0] if last else None)
+    pattern = pattern_shown(state) if is_talk else None
     now = _now(state, scan)
-    return Scene(
+    shown = Scene(
         now=now,
         now_words=NOW_WORDS[now],
         caption=caption(state, aside),
-        verdict=_verdict(state, *last) if last else None,
+        verdict=_verdict(state, *last) if last and not is_talk else None,
         sum=_sum(state, place) if place else None,
         answer=_answer(state, typing, place) if place else None,
-        grid=grid_shown(state, place.cell if place else None),
+        grid=grid_shown(state, place.cell if place else None, pattern.marks if pattern else NOTHING_MARKED),
         line=_line(state, place) if place else None,
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
         spoken=_spoken(state, aside, scan),
         offered=scan if state.channel.ear is Ear.SWITCH and not _is_over(state) else None,
+        keys=CLOSING if now is Now.CLOSES else (),
+        pattern=pattern,
     )
+    return _with_question(shown, state, typing) if is_talk else shown
+
+
+def _with_question(shown: Scene, state: State, typing: Typing) -> Scene:
+    """What a talk asks, in place of a sum; nothing where the pupil only thinks."""
+    _, _, question = standing_move(state.plan, state.progress)
+    if question is None:
+        return shown
+    asked, top = question_shown(question), _top(state)
+    given = top.number.value if isinstance(top, SayingBack | Confirming) and not typing.digits else None
+    answer = AnswerShown(
+        text="".join(map(str, typing.digits)) if given is None else str(given),
+        name=asked.name,
+        value=typed_in_words(typing.digits) if given is None else words(given),
+        part=asked.part,
+        is_of_sum=not asked.part,
+        is_focused=typing.focus is Focus.ANSWER,
+        in_braille=asked.in_braille,
+    )
+    return replace(shown, sum=SumShown(asked.text, asked.name), answer=answer)
 
 
 # ---- what is asked, and what was answered last -----------------------------------------------------------
@@ -221,6 +258,7 @@ def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
         is_of_sum=is_whole and not asked.is_equation,
         fills_hole=is_whole and HOLE in asked.shown,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
+        in_braille=asked_in_braille(state.plan.exercise_at(place.cell), place.part),
     )
 
 
@@ -228,7 +266,9 @@ def _line(state: State, place: _Place) -> LineShown | None:
     """Where nobody is helped a line would help, and show what was right."""
     if not state.plan.activity_on(state.progress.ask).aim.is_helped:
         return None
-    asked = state.plan.exercise_at(place.cell)
+    ask = state.progress.ask
+    is_current = ask is not None and cell_of(ask) == place.cell
+    asked = state.plan.exercise_of(ask) if ask and is_current else state.plan.exercise_at(place.cell)
     return line_shown(asked, place.part, _known_parts(state, asked, place))
 
 
@@ -271,7 +311,7 @@ def _now(state: State, scan: ScanShown) -> Now:
     if isinstance(top, Paused):
         return Now.PAUSED
     if state.channel.ear is Ear.SWITCH:
-        return Now.CHOOSE if scan.is_open else Now.SWITCH_WAITS
+        return Now.CHOOSE if scan.text else Now.PRESS if scan.is_open else Now.SWITCH_WAITS
     if state.channel.ear in TYPED:
         return Now.TYPE
     if state.channel.open_ear is not None and not state.channel.open_ear.is_between:

@@ -29,10 +29,13 @@ TakingAway = Literal["through the ten", "from the ten"]
 Paper = Literal["A4", "A3"]
 BrailleCode = Literal["uncontracted", "contracted"]
 """Of Unified English Braille: grade 1 or grade 2."""
+Adding = Literal["through the ten", "ten and back", "near doubles", "tens and ones", "counting on"]
+"""The steps of 47 add 9: 50, then six more; 57, then one back; or seven and nine first."""
 NumberLine = Literal["off", "spoken", "sounded"]
 """The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
+NumberPad = Literal["always", "once touched", "never"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +96,8 @@ class Helping:
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
     taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
     """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
+    adding: Adding = field(default="through the ten", metadata=one_of(Adding))
+    """By which steps adding across a ten is talked through, where a sum goes by them."""
     number_line: NumberLine = field(default="off", metadata=one_of(NumberLine))
     """Whether the jumps of a sum that was talked through, or told, are heard once more along the number line."""
 
@@ -122,6 +127,14 @@ class SoundDevices:
     that echo for 0.4 and 0.6 s of 1 and 2 at once, of none and 1 after 100 ms. 10 dB quieter: of none. More for a
     loudspeaker that sounds later than it tells, as those without a wire do.
     """
+
+
+@dataclass(frozen=True, slots=True)
+class Patterns:
+    """Talks about what stays the same in a finished grid."""
+
+    offer: bool = field(default=True, metadata=yes_or_no())
+    """Whether one is offered once the grid is done. It can be asked for at any time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +184,8 @@ class Window:
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     view: View = field(default="sum", metadata=one_of(View))
     """Besides the sum, or in place of it."""
+    number_pad: NumberPad = field(default="once touched", metadata=one_of(NumberPad))
+    """Digits, Enter and rubbing out as buttons, where they fit: once a mouse or a finger has pressed in the window."""
     sums_in_digits: bool = field(default=False, metadata=yes_or_no())
     """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())
@@ -211,6 +226,8 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    screen_reader: str | None = _one_more()
+    patterns: str | None = _one_more()
 
     @property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -218,10 +235,17 @@ class Keys:
         return tuple((setting, name) for setting, name in asdict(self).items() if name and OWN.get(name) != setting)
 
 
+OwnLine = Literal["without a screen reader", "always", "never"]
+
+
 @dataclass(frozen=True, slots=True)
 class Braille:
     letters_as_digits: bool = field(default=False, metadata=yes_or_no())
     """Letters a to j are the digits 1 to 9 and 0, in answers: a braille display may type them without a number sign."""
+    own_line: OwnLine = field(default="without a screen reader", metadata=one_of(OwnLine))
+    """When this program itself writes to a braille display, by BrlAPI, while its window has the keyboard. A line of
+    its own hides the screen reader's.
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,6 +301,7 @@ class Settings:
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)
+    patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
     cues: Cues = field(default_factory=Cues)
     switch: Switch = field(default_factory=Switch)

@@ -39,8 +39,8 @@ class Turn:
 
     def text(self, length: Length) -> str:
         told = [remark_said(remark, length) for remark in self.remarks]
-        is_whole = self.question is None
-        told.append(words_of(self.asked).question(self.asked) if is_whole else remark_said(self.question, length))
+        question = self.question
+        told.append(remark_said(question, length) if question else words_of(self.asked).question(self.asked))
         return " ".join(filter(None, told))
 
 
@@ -135,6 +135,11 @@ ARITHMETIC: dict[str, _Claim] = {
     "{n} and {n} is {n}, and {n} more": lambda told, n: n[0] + n[1] == n[2],
     "{n} take away {n} is {n}": lambda told, n: n[0] - n[1] == n[2],
     "Yes, {n} take away {n} is {n}": lambda told, n: n[0] - n[1] == n[2],
+    "{n} is less than {n} add {n}": lambda told, n: n[0] < n[1] + n[2],
+    "{n} is more than {n} add {n}": lambda told, n: n[0] > n[1] + n[2],
+    "{n} is less than {n} take away {n}": lambda told, n: n[0] < n[1] - n[2],
+    "{n} is more than {n} take away {n}": lambda told, n: n[0] > n[1] - n[2],
+    "{n} is {n} before {n}": lambda told, n: n[0] == n[2] - n[1],
     "{n} is {n} past {n}": lambda told, n: n[0] == n[1] + n[2],
     "{n} is {n} less than {n}": lambda told, n: n[0] == n[2] - n[1],
     "{n} is {n} more than {n}": lambda told, n: n[0] == n[1] + n[2],
@@ -158,11 +163,20 @@ OF_THE_QUESTION: dict[str, _Claim] = {
     "That makes {n}": lambda told, n: n[0] in _made(told),
     "That leaves {n}": lambda told, n: n[0] in _made(told),
     "That's taking away {n}": lambda told, n: any(value - n[0] == told.given for value in told.known),
+    "{n} add {n}": lambda told, n: set(n) == told.said,
+    "{n} take away {n}": lambda told, n: set(n) == told.said,
+    "That's the tens": lambda told, n: told.given in told.steps,
+    "{n} more": lambda told, n: n[0] in _ones_said(told),
+    "{n} more to add": lambda told, n: n[0] in _ones_said(told),
+    "{n} more to take away": lambda told, n: n[0] in _ones_said(told),
+    "That's adding {n}": lambda told, n: any(value + n[0] == told.given for value in told.known),
     "We need {n}": lambda told, n: n[0] in told.said | told.steps | {10} | _ones_said(told),
     "We're adding {n}": lambda told, n: n[0] in told.known,
     "We're taking away {n}": lambda told, n: n[0] in told.known,
     "{n} is too many": lambda told, n: n[0] == told.given > told.right,
     "{n} is too few": lambda told, n: n[0] == told.given < told.right,
+    "{n} is too many to stay": lambda told, n: n[0] == told.given > told.right,
+    "{n} is too few to stay": lambda told, n: n[0] == told.given < told.right,
     "{n} is too far": lambda told, n: n[0] == told.given,
     "{n} is what it makes": lambda told, n: n[0] in told.said and n[0] == max(told.said),
     "{n} is what it leaves": lambda told, n: n[0] in told.said,
@@ -195,10 +209,11 @@ OF_THE_QUESTION: dict[str, _Claim] = {
     "Too far past {n}": lambda told, n: told.given > n[0] + 10,
     "{n} past {n}": lambda told, n: told.given == n[0] + n[1],
     "{n} ends in {n}": lambda told, n: n[0] % 10 == n[1],
-    "You're at {n}": lambda told, n: n[0] in told.said,
+    "You're at {n}": lambda told, n: n[0] in told.known,
     "{n} of the {n} are used": lambda told, n: n[0] in told.steps,
     "{n} of the {n} is used": lambda told, n: n[0] in told.steps,
     "That's the start": lambda told, n: told.given in told.known,
+    "{n} before {n}": lambda told, n: told.given == n[1] - n[0],
     "{n} more than {n}": lambda told, n: told.given == n[0] + n[1],
     "{n} less than {n}": lambda told, n: told.given == n[1] - n[0],
     "Too far": lambda told, n: True,
@@ -242,7 +257,7 @@ def flaws(turn: Turn, length: Length) -> Counter[str]:
     is_told = turn.given is not None and not turn.is_worked
     is_judged = turn.given is not None and turn.part in (Part.WHOLE, Part.TOTAL)
     words = len(text.split()) + 2 * is_judged
-    is_small = max(told.said) < 100
+    is_small = max(told.said | told.steps) < 100
     return +Counter(
         {
             f"{length}: untrue: {text}": not all(claims),

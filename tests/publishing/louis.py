@@ -5,7 +5,7 @@ import sys
 sys.path.append("/usr/lib/python3/dist-packages")
 import louis
 
-from saythesum.publishing.braille.cells import brf_of
+from saythesum.wording.braille.cells import brf_of
 
 UNCONTRACTED = ["en-ueb-g1.ctb"]
 CONTRACTED = ["en-ueb-g2.ctb"]

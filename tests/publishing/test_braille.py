@@ -7,15 +7,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
+from saythesum.core.sums import Hidden
 from saythesum.errors import CallerError
 from saythesum.publishing.braille import liblouis
-from saythesum.publishing.braille.cells import BLANK, brf_of, cells_of
-from saythesum.publishing.braille.own_encoder import encoded
 from saythesum.publishing.braille.pages import PageSize
 from saythesum.publishing.braille.translator import Translator
 from saythesum.publishing.sheets.in_braille import brf_sheet, in_signs, pages_of
 from saythesum.reports.sheets.sheet import Sheet
+from saythesum.wording.braille.cells import BLANK, brf_of, cells_of
+from saythesum.wording.braille.own_encoder import encoded
 from tests.publishing.louis import CONTRACTED, cells_by_louis, print_of
 from tests.reports.sheets.made_sheets import ADDING, FERRY, TAKING, WIDE, sheet
 
@@ -166,3 +168,27 @@ def test_the_file_is_what_embossers_take() -> None:
 def test_a_page_that_is_too_small_is_refused_in_one_sentence(size: PageSize, says: str) -> None:
     with pytest.raises(CallerError, match=says):
         pages_of(sheet(), PLAIN, size)
+
+
+MISSING = replace(FERRY, hidden=Hidden.AMOUNT)
+LISTED = grid_from('title = "A list"\nsums = ["38+5", "52-7", "?+5=52", "47+?=55"]\n')
+
+
+@pytest.mark.parametrize(
+    "grid", [MISSING, replace(FERRY, hidden=Hidden.START), LISTED], ids=["amount", "start", "list"]
+)
+def test_missing_numbers_and_lists_have_no_table_that_would_give_them_away(grid: Grid) -> None:
+    for one, blank in ((sheet(grid), "_"), (sheet(grid).filled, None)):
+        lines = [line for page in pages_of(one, PLAIN, PAGE) for line in page if "⠐⠶" in line]
+        asked = [one.asked(cell) for cell in one.cells]
+        shown = [sum_shown.replace(" ", "") for sum_shown in (ask.shown for ask in asked)]
+        for line, ask, text in zip(lines, asked, shown, strict=True):
+            wanted = text if "?" in text else f"{text}=?"
+            assert print_of(line).replace(" ", "") == wanted.replace("?", blank or str(ask.total))
+    assert "⠒⠒⠒⠒" not in "".join(line for page in pages_of(sheet(grid), PLAIN, PAGE) for line in page)
+
+
+def test_a_sum_with_its_number_line_is_not_broken_between_pages() -> None:
+    pages = pages_of(sheet(FERRY, with_steps=True, with_line=True), PLAIN, PAGE)
+    assert len(pages) > 3
+    assert all("⠐⠶" in page[1] or page[1].startswith(PLAIN.words("Sheet")) for page in pages)

@@ -20,6 +20,7 @@ from tests.store.made_practices import (
     in_forms,
     led_back,
     one_of_each,
+    other_sums,
     practice,
     probe,
     talked,
@@ -28,7 +29,7 @@ from tests.store.made_practices import (
 )
 from tests.talk import Talk
 
-OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
+OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"), key=lambda path: int(path.stem.split("-")[1]))
 """Records as each version wrote them, dumped when that version landed."""
 
 
@@ -116,6 +117,14 @@ def test_the_facts_of_format_8_come_back(tmp_path: Path) -> None:
     store = SqliteStore(path)
     assert store.practice(bonds().id) == bonds()
     assert store.practice(practice("led back").id).rows == led_back(practice("led back"))
+    store.close()
+
+
+def test_the_other_sums_of_format_10_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-10")
+    store = SqliteStore(path)
+    assert store.practice(practice("other sums").id).rows == other_sums(practice("other sums"))
     store.close()
 
 

@@ -4,7 +4,8 @@ Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `pr
 (its seed), or `facts bonds 3` (their name and seed), or `list 38+5 47+?=52`; `sums 2` (only the first of a probe's);
 `ear open`, `length full`, `speech 2000` (how long everything said in one turn takes; 0 where left out), `order
 columns`; `columns add take` (what each column does, where not all of them add); `hidden amount`; `taking away from the
-ten`; `line spoken`; `between 700`: the ear opens between sentences, each of which takes `speech`.
+ten`; `line spoken`; `adding ten and back`; `between 700`: the ear opens between sentences, each of which takes
+`speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
 `wait 2100`; `type 44`; `press`; `adult takes`; `adult gives`; `end of input`; `kill`: only the kept rows are left.
@@ -47,6 +48,7 @@ from tests.talk import PRACTICE, Talk
 INDENT = "    "
 HEADERS = (
     "line",
+    "adding",
     "grid",
     "probe",
     "finding",
@@ -86,7 +88,11 @@ class Player:
         way = self.headers.get("taking", "away through the ten").removeprefix("away ")
         settings = Settings(
             wording=Wording(length=self.headers.get("length", "short")),  # type: ignore[arg-type]
-            helping=Helping(taking_away=way, number_line=self.headers.get("line", "off")),  # type: ignore[arg-type]
+            helping=Helping(
+                taking_away=way,  # type: ignore[arg-type]
+                adding=self.headers.get("adding", "through the ten"),  # type: ignore[arg-type]
+                number_line=self.headers.get("line", "off"),  # type: ignore[arg-type]
+            ),
         )
         plan = self._plan(settings)
         between_ms = int(self.headers["between"]) if "between" in self.headers else None

@@ -23,7 +23,6 @@ from saythesum.keyboard.keys import Key, Pressed
 from saythesum.keyboard.offers import Offer
 from saythesum.ports import Clock, Over, OwnSound, SoundId, StoredPractice
 from saythesum.scene.scan import NOTHING_OFFERED
-from saythesum.scene.scene import Scene
 from saythesum.settings import Settings, Start, Switch
 from saythesum.store.pupils import FIRST_PUPIL
 from saythesum.wording.speak.said_switch import offer_in_words
@@ -166,7 +165,7 @@ class SwitchRoom:
         self.typed.append(digits)
 
     def _kept(self, row: Row) -> None:
-        if isinstance(row, Ask):
+        if isinstance(row, Ask) and row.row is not None:
             self.asked.append((self.now_ms, cell_of(row)))
 
     @property
@@ -235,10 +234,3 @@ class _Watched(Live):
             if shown.name:
                 self._room.offered.append((self._room.now_ms, shown.name))
             self._room.pupil(self._room, shown.name)
-
-
-def scene_of(room: SwitchRoom) -> Scene:
-    from saythesum.scene.scene import scene
-
-    assert room.live._scanner
-    return scene(room.runner.state, room.live._typing, None, room.live._scanner.shown)

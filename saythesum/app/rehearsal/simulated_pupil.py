@@ -7,12 +7,12 @@ half-life that grows more the later it is recalled, and help teaches by chance. 
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from random import Random
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.meanings import LARGEST_NUMBER
-from saythesum.core.mistakes.pattern import Mistake, Occasion
+from saythesum.core.mistakes.pattern import Mistake, Occasion, Pattern
 from saythesum.core.sums import Part
 from saythesum.learner.skills import fact_of, item_of, steps_of
 
@@ -44,7 +44,7 @@ class Makeup:
     slips: float = SLIPS
     broken: tuple[Skill, ...] = ()
     """Of these kinds no step is known at first."""
-    mistakes: tuple[Mistake, ...] = ()
+    mistakes: tuple[Mistake | Pattern[Any], ...] = ()
     """Made in every whole answer that can show one and does not come to mind; of two, one or the other by chance."""
     learns: bool = False
     forgets: bool = False

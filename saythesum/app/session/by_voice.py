@@ -34,6 +34,7 @@ from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
 from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
+from saythesum.screen.braille_display import BrailleDisplay
 from saythesum.settings import Settings, Switch
 from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker
@@ -234,6 +235,12 @@ def _practise_in(room: Room, wish: Wish) -> None:
             raise
         if room.learning:
             runner.on_kept = room.learning.kept
+
+        def silence(is_silent: bool) -> None:
+            """Kept for the next time, too."""
+            room.mouth.is_silent = is_silent
+            keep_look(pupil_code(wish.pupil), room.setup.places, {"screen_reader": is_silent})
+
         live = Live(
             runner,
             room.queue,
@@ -241,6 +248,7 @@ def _practise_in(room: Room, wish: Wish) -> None:
             room.line,
             speaks_keys=not settings.window.screen_reader,
             switch=settings.switch if room.ear is Ear.SWITCH else None,
+            silence=silence,
         )
         live.run(room.devices.missing)
 
@@ -284,6 +292,12 @@ def _keymap(settings: Settings, *, is_by_switch: bool) -> Keymap:
     return keymap_of(settings, is_by_switch=is_by_switch)
 
 
+def _braille(setup: Setup, keymap: Keymap) -> BrailleDisplay | None:
+    if setup.settings.braille.own_line == "never":
+        return None
+    return BrailleDisplay(setup.clock.since_start_ms, keymap)
+
+
 def _window(setup: Setup, pupil: str, keymap: Keymap, stack: ExitStack) -> Screen | None:
     """None without a display. Its look at the end is kept for the next time."""
     own = setup.settings.window
@@ -293,8 +307,14 @@ def _window(setup: Setup, pupil: str, keymap: Keymap, stack: ExitStack) -> Scree
         from saythesum.screen.look import Look
         from saythesum.screen.window import Window
 
-        look = Look(own.view, own.size, own.colours)
-        window = Window(look, setup.clock.since_start_ms, keymap=keymap)
+        window = Window(
+            Look(own.view, own.size, own.colours, has_pad=own.number_pad == "always"),
+            setup.clock.since_start_ms,
+            keymap=keymap,
+            has_pad_once_touched=own.number_pad == "once touched",
+            braille=_braille(setup, keymap),
+            is_braille_always=setup.settings.braille.own_line == "always",
+        )
     except (ScreenError, ImportError) as error:
         take_stops_back()
         tell(str(error))
@@ -335,8 +355,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        is_silent = setup.settings.window.screen_reader
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent)
+        is_silent, volume = setup.settings.window.screen_reader, setup.settings.speech.volume_percent / 100
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent, volume=volume)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None

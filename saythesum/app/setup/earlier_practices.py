@@ -1,6 +1,7 @@
 """What is known of a pupil from earlier practices."""
 
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -9,12 +10,16 @@ from uuid import UUID
 from saythesum.app.setup.snapshots import Snapshot, keep_snapshot, latest_snapshot
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Grid
+from saythesum.core.records.rows import Row
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
+from saythesum.learner.worth_finding import Talked, talks_in
 from saythesum.ports import EarlierPractice, Store
 from saythesum.store.reading import kept_grid
 from saythesum.store.sqlite_errors import UnreadableError
 
+TALKED_IN = 12
+"""So many earlier practices are looked through for talks about patterns: our own choice."""
 RECENT = 3
 """So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
 
@@ -40,6 +45,18 @@ def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
     if new.is_all:
         keep_snapshot(snapshots, earlier, pupil)
     return pupil
+
+
+def talked_lately(practice: UUID, store: Store) -> tuple[Talked, ...]:
+    """The talks about patterns in the last practices before this one, each on the day on which its practice began."""
+    code = store.practice(practice).pupil
+    rows: list[tuple[Row, datetime]] = []
+    for id, _ in store.earlier(practice, last=TALKED_IN):
+        with suppress(UnreadableError):
+            earlier = store.practice(id)
+            began_at = datetime.fromisoformat(earlier.began_at)
+            rows += [(row, began_at) for row in earlier.rows_of(code)]
+    return talks_in(rows)
 
 
 class _Read(NamedTuple):

@@ -115,6 +115,8 @@ class Exercise(Calculation):
     operator: ClassVar[Operator]
     amounts: ClassVar[range] = range(1, LARGEST_AMOUNT + 1)
     """What a grid's column may have."""
+    way_gone: ClassVar[str | None] = None
+    """The kept name of the way that its steps go, where it has one."""
     has_column: ClassVar[bool] = True
     """Whether a grid may ask it."""
     is_offered: ClassVar[bool] = True
@@ -267,7 +269,7 @@ class Exercise(Calculation):
     @property
     def written(self) -> Equation:
         """On paper, the answer included."""
-        return Equation(self.start, self.operator.sign, self.amount, self.total)
+        return Equation(self.start, self.operator.sign, self.amount, self.total_asked.total)
 
     @property
     def written_steps(self) -> tuple[Equation, ...]:

@@ -1,7 +1,7 @@
 """A grid as a teacher types it, in TOML:
 
     title = "Seats on the ferry"
-    add   = [5, 8, 3]     # along the top, 1 to 9; take = [5, 8] for taking away
+    add   = [5, 8, 3]     # along the top, 1 to 99; take = [5, 8] for taking away
     start = [47, 59, 36]  # down the side, 0 to 999
     order = "rows"        # rows, columns or shuffled
 

@@ -7,6 +7,7 @@ from random import Random
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.farther.farther import Farther
 from saythesum.core.exercises.registry import of_column
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.sums import Bridge, Hidden, Kind
@@ -38,7 +39,7 @@ class Grid:
     starts: tuple[int, ...]
     """Down the side, 0 to 999."""
     amounts: tuple[int, ...]
-    """Along the top, 1 to 9."""
+    """Along the top, 1 to 99."""
     order: Order = Order.ROWS
     operations: tuple[str, ...] = ()
     """What each column does with its amount; () where all of them add."""
@@ -110,7 +111,7 @@ class AboutGrid:
 def about(grid: Grid) -> AboutGrid:
     asked = [grid.exercise_at(cell) for cell in walk(replace(grid, order=Order.ROWS), 0)]
     sums = [one.total_asked for one in asked]
-    kinds = Counter(one.kind for one in sums if isinstance(one, Bridge))
+    kinds = Counter(one.kind for one in sums if isinstance(one, Bridge | Farther))
     answers = Counter(one.total for one in asked)
     return AboutGrid(
         cells=len(sums),

@@ -11,6 +11,7 @@ from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, settle, void
+from saythesum.dialogue.topics.talking import obey_in_talk, start_talk
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
@@ -22,6 +23,8 @@ from saythesum.learner.assessment.finding_out import MOST
 
 
 def obey(command: Command, context: TurnContext) -> Turn:
+    if context.is_in_talk:
+        return obey_in_talk(command, context)
     if command in _IN_A_GRID - _ways_in(context) and not context.activity.has_grid:
         return _told(context, say.OneByOne())
     return _TABLE[command](context)
@@ -252,7 +255,7 @@ def _told(context: TurnContext, message: say.Message) -> Turn:
 _IN_A_GRID = frozenset(
     {
         *(Command.LEFT, Command.RIGHT, Command.UP, Command.DOWN, Command.ROW_START, Command.ROW_END),
-        *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN),
+        *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN, Command.PATTERNS),
     }
 )
 
@@ -287,5 +290,7 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.ROW_START: _way(Command.ROW_START),
     Command.ROW_END: _way(Command.ROW_END),
     Command.KEYS_ALOUD: _keys_aloud,
+    Command.PATTERNS: start_talk,
+    Command.NO_MORE_PATTERNS: asked_again,
     Command.NEEDS_ADULT: _needs_adult,
 }

@@ -1,5 +1,6 @@
 """The words of the question that stands, from its row alone: so they are the same after any stop."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
@@ -9,8 +10,9 @@ from saythesum.core.records.rows import Answer, Ask, Form, Reason
 from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import kept_help
+from saythesum.dialogue.tutor.pattern_talk import talk_question
 from saythesum.dialogue.tutor.plan import Activity, Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.dialogue.tutor.progress import Progress
 from saythesum.learner.assessment.finding_out import MOST
 
 
@@ -41,9 +43,12 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
 
     So a repeated question has the words it had the first time.
     """
+    if progress.is_talking:
+        in_talk = talk_question(plan, progress)
+        return Question(in_talk.opening, in_talk.asking)
     ask = progress.ask
     assert ask is not None, "a practice begins with a question"
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     if ask.because is None or isinstance(ask.because, Reason):
         return _asked_unprompted(plan, ask, asked)
     answer = progress.answer(ask.because)
@@ -63,22 +68,28 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((say.NextAlong(),), (whole_in_row,))
         case Form.SAME_ROW:
             return Question((), (whole_in_row,))
-        case Form.BACK:
-            return Question((say.BackToOneLeft(),), (whole,))
+        case Form.BACK | Form.EASIER | Form.BACK_TO_SUMS:
+            return Question((_OPENINGS[ask.form],), (whole,))
         case Form.BACK_IN_ROW:
             return Question((say.BackToOneLeft(),), (whole_in_row,))
-        case Form.EASIER:
-            return Question((say.ThisOneFirst(),), (whole,))
-        case Form.BACK_TO_SUMS:
-            return Question((say.BackToSums(),), (whole,))
         case Form.CALLED:
             return _called_help(ask, asked)
+        case Form.OTHER_WAY:
+            fine = (say.ThatsFine(has_steps=False),) if ask.because is Reason.DONT_KNOW else ()
+            return Question((*fine, say.AnotherWay()), (asked.question_for(ask.part),))
         case Form.STEP_DONE:
             return _step_done(ask, asked)
         case Form.WORKED:
             return Question(along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return Question((), (whole,))
+
+
+_OPENINGS: Mapping[Form, say.Message] = {
+    Form.BACK: say.BackToOneLeft(),
+    Form.EASIER: say.ThisOneFirst(),
+    Form.BACK_TO_SUMS: say.BackToSums(),
+}
 
 
 def _introduction(activity: Activity) -> say.Message:
@@ -95,6 +106,8 @@ def _introduction(activity: Activity) -> say.Message:
             return say.FindOutIntro(MOST)
         case Aim.FACTS:
             return say.FactsIntro(activity.grid.exercise_at(activity.cells[0]).name, _most(activity))
+        case Aim.TALK:
+            raise AssertionError("a talk asks no sums that need an introduction")
 
 
 def _most(activity: Activity) -> int:
@@ -131,6 +144,8 @@ def _asked_after(plan: Plan, answer: Answer, ask: Ask, asked: Exercise) -> Quest
             remarks = asked.before_telling(ask.part, answer.given)
             lead = replace(lead, remarks=remarks)
             return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
+        case Form.OTHER_WAY:
+            return Question((*verdict, say.AnotherWay()), (asked.question_for(ask.part),))
         case Form.WORKED:
             return Question(verdict + along_the_line(plan, asked), (say.Worked(asked),))
         case _:

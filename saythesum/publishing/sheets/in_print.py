@@ -25,13 +25,13 @@ HELPER_POINTS = 14
 
 def layout_of(sheet: Sheet, look: Sheets) -> PrintLayout:
     """Raises CallerError where the print is too large for the page."""
-    answers = [sheet.asked(cell).total for cell in sheet.cells]
-    starts, amounts = sheet.grid.starts, sheet.grid.amounts
+    asked = [sheet.asked(cell) for cell in sheet.cells]
+    has_table = not sheet.grid.is_one_by_one
     contents = Contents(
-        rows=len(starts),
-        columns=len(amounts),
-        start_digits=len(str(max(starts))),
-        answer_digits=len(str(max(answers))),
+        rows=sheet.grid.rows if has_table else 0,
+        columns=sheet.grid.columns if has_table else 0,
+        start_digits=max(len(str(one.start)) for one in asked),
+        answer_digits=max(len(str(one.total)) for one in asked),
         title_letters=len(sheet.filled.title),
     )
     return laid_out(contents, look.print_size, look.paper)

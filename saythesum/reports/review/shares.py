@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import TypeVar
 
 from saythesum.core.exercises.exercise import Exercise
@@ -44,12 +45,14 @@ class SkillShare:
         return self.days >= SECURE_DAYS
 
 
+@lru_cache(maxsize=4096)
 def skill_said(asked: Exercise) -> str:
     name = asked.key.name
     if name in _FACTS:
         return _FACTS[name]
     what = f"{asked.operator.doing[:1].upper()}{asked.operator.doing[1:]}"
-    kind = f" {_KINDS[asked.kind]}" if isinstance(asked, Bridge) else ""
+    way = asked.total_asked
+    kind = f" {_KINDS[way.kind]}" if isinstance(way, Bridge) else ""
     return f"{what}{kind}{_HIDDEN[asked.key.hidden]}"
 
 
@@ -65,7 +68,7 @@ def by_skill(facts: Iterable[Fact]) -> tuple[SkillShare, ...]:
 
 def by_ones_fact(facts: Iterable[Fact]) -> dict[tuple[str, int, int], Share]:
     """By operation, the start's ones, and the amount: what a sum rests on, whatever its tens."""
-    sums = (one for one in facts if isinstance(one.asked, Bridge))
+    sums = (one for one in facts if isinstance(one.asked, Bridge) and one.answer.hidden is Hidden.TOTAL)
     groups = _grouped(sums, lambda one: (one.answer.operation, one.answer.start % 10, one.answer.amount))
     return {key: right_unaided(groups[key]) for key in sorted(groups)}
 

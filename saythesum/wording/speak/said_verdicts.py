@@ -38,6 +38,8 @@ def help_line(message: say.Help, length: Length) -> str:
             return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
         case say.StepByStep():
             return by_length(length, "", "We'll take it in steps.", "We'll take it in steps.")
+        case say.AnotherWay():
+            return by_length(length, "Another way.", "Here's another way.", "Let's try another way.")
         case say.LookAgain():
             return by_length(length, "", "", "Let's look again.")
         case say.Worked(asked=asked):

@@ -57,7 +57,7 @@ def test_what_is_fine(text: str, grid: Grid) -> None:
     assert grid_from(text) == grid
 
 
-AMOUNT = "an amount is a whole number from 1 to 9."
+AMOUNT = "an amount is a whole number from 1 to 99."
 START = "a start is a whole number from 0 to 999."
 FINE = "\nadd = [7]\nstart = [36]"
 
@@ -74,8 +74,8 @@ FINE = "\nadd = [7]\nstart = [36]"
             [f"Line 4: start has 1200; {START}"],
         ),
         (
-            "add = [0, 10, -3]\nstart = [true, 5.5, '36']",
-            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "10", "-3")]
+            "add = [0, 100, -3]\nstart = [true, 5.5, '36']",
+            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "100", "-3")]
             + [f"Line 2: start has {wrong}; {START}" for wrong in ("true", "5.5", '"36"')],
         ),
         (
@@ -209,7 +209,7 @@ RIGHT_SUM = 'a sum is typed as "38+5" or "52-7", or with a hole as "47+?=52".'
         ('"38+5=43"', f"nothing is asked in it; {RIGHT_SUM}"),
         ('"?+?=52"', f"it has a hole in two places; {RIGHT_SUM}"),
         ('"?+5"', f"it has a hole in two places; {RIGHT_SUM}"),
-        ('"38+0"', "The amount 0 is not a whole number from 1 to 9."),
+        ('"38+0"', "The amount 0 is not a whole number from 1 to 99."),
         ('"0-3"', "0 take away 3 is below nought; nothing can be taken from 0."),
         ('"5-7"', "5 take away 7 is below nought; from 5 take at most 5."),
         (

@@ -6,7 +6,8 @@ from pathlib import Path
 
 _FIRSTS = """
     CREATE TABLE first AS
-    SELECT * FROM (
+    SELECT *, "right" = '1' AND part = 'whole' AND tries = '1' AND support IN ('independent', 'repeated') AS alone
+    FROM (
         SELECT *, row_number() OVER (
             PARTITION BY practice, activity, "row", "column", operation, exercise, hidden, start, amount
             ORDER BY CAST(serial AS INTEGER)
@@ -16,7 +17,6 @@ _FIRSTS = """
     WHERE place = 1 AND fate <> 'not-counted'
     AND NOT (sure = '0' AND settled = 'followed') AND NOT (close_to <> '' AND "right" = '0')
 """
-RIGHT = "sum(\"right\" = '1' AND part = 'whole' AND tries = '1' AND support IN ('independent', 'repeated'))"
 
 
 class BySql:
@@ -26,7 +26,7 @@ class BySql:
             heads, *rows = csv.reader(lines)
         columns = ", ".join(f'"{head}"' for head in heads)
         self._sql.execute(f"CREATE TABLE answer ({columns})")
-        self._sql.executemany(f"INSERT INTO answer VALUES ({', '.join('?' * len(heads))})", rows)
+        self._sql.executemany(f"INSERT INTO answer VALUES ({', '.join('?' * len(heads))})", rows)  # noqa: S608
         self._sql.execute(_FIRSTS)
 
     def ask(self, query: str) -> list[tuple[object, ...]]:
@@ -34,5 +34,5 @@ class BySql:
 
     def shares(self, by: str, purpose: str = "practice") -> dict[object, tuple[object, object]]:
         """By an expression: how many right unaided, of how many."""
-        query = f"SELECT {by}, {RIGHT}, count(*) FROM first WHERE purpose = '{purpose}' GROUP BY 1 ORDER BY 1"
+        query = f"SELECT {by}, sum(alone), count(*) FROM first WHERE purpose = '{purpose}' GROUP BY 1 ORDER BY 1"  # noqa: S608
         return {key: (right, of) for key, right, of in self.ask(query)}

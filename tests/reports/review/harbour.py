@@ -1,5 +1,5 @@
-"""A scenario of our own: a pupil of a harbour school over three months, two probes, 24 practices offered of which two were
-not done, by keys and by voice, five answers taken back, and a target that was met on two of three days."""
+"""A scenario of our own: a pupil of a harbour school over three months, two probes, 24 practices offered of which two
+were not done, by keys and by voice, five answers taken back, and a target that was met on two of three days."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace

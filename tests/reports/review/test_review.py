@@ -1,4 +1,4 @@
-"""The review of the harbour school's pupil, recounted by SQL, in every form; and what it makes of little or odd input."""
+"""The review of the harbour school's pupil, recounted by SQL, in every form; and what it makes of odd input."""
 
 import json
 import re
@@ -18,8 +18,8 @@ from saythesum.core.records.rows import By, NoteKind, Purpose, Support, Void, Vo
 from saythesum.errors import CallerError
 from saythesum.office.erasing import erase
 from saythesum.office.giving import give
+from saythesum.office.papers.reporting import class_lines, period, source_of
 from saythesum.office.places import Places
-from saythesum.office.reporting import class_lines, period, source_of
 from saythesum.office.taking_in import take_in
 from saythesum.publishing.pdf import pdf_of
 from saythesum.publishing.reports.forms import facts_csv, page_html, page_json, page_text
@@ -31,7 +31,7 @@ from saythesum.reports.review.other_pages import today_line
 from saythesum.reports.review.review import Counted, counted, review
 from saythesum.reports.review.source import Period, PracticeRead, Source
 from tests.office.places import home_in
-from tests.reports.review.by_sql import RIGHT, BySql
+from tests.reports.review.by_sql import BySql
 from tests.reports.review.harbour import FERRY, FIRST, LAST, ON, PUPIL, Rows, days, keep_all
 
 PERIOD = Period(FIRST, LAST, ON)
@@ -72,30 +72,37 @@ def test_every_share_is_what_sql_makes_of_the_csv(harbour: Counted, sql: BySql) 
         for value, (right, of) in sql.shares(by).items():
             assert f"{condition.format(value)}" in text and f"Right unaided {right} of {of}" in text
     for operation, sign in (("add", "+"), ("take", "−")):
-        query = f"SELECT start % 10, amount, {RIGHT}, count(*) FROM first WHERE purpose = 'practice' AND operation = "
-        for one, amount, right, of in sql.ask(f"{query}'{operation}' GROUP BY 1, 2"):
+        counted_by_sql = sql.ask(
+            "SELECT operation, start % 10, amount, sum(alone), count(*) FROM first WHERE purpose = 'practice' "
+            "GROUP BY 1, 2, 3"
+        )
+        for of_operation, one, amount, right, of in counted_by_sql:
+            if of_operation != operation:
+                continue
             (line,) = re.findall(rf"Start's ones {one}: [^.]*{re.escape(sign)}{amount} (\d+ of \d+)", text)
             assert line == f"{right} of {of}"
 
 
 def test_support_probes_target_and_what_is_apart_are_what_sql_counts(harbour: Counted, sql: BySql) -> None:
     text = said(review(harbour))
-    ended = "\"right\" = '1' AND part IN ('whole', 'total') AND purpose = 'practice' AND taken_back = ''"
     levels = {"independent": "alone", "asked": "asked a question", "first-step": "first step given"}
     weeks = sql.ask(
-        f"SELECT date(day, '-6 days', 'weekday 1'), support, count(*) FROM answer WHERE {ended} GROUP BY 1, 2"
+        "SELECT date(day, '-6 days', 'weekday 1'), support, count(*) FROM answer WHERE \"right\" = '1' "
+        "AND part IN ('whole', 'total') AND purpose = 'practice' AND taken_back = '' GROUP BY 1, 2"
     )
     assert len(weeks) > 20
     for week, support, count in weeks:
         begins = date.fromisoformat(str(week))
         (line,) = re.findall(rf"Week from {begins.day} {begins:%B}: ([^.]*)\.", text)
         assert f"{levels[str(support)]} {count}" in line
-    probes = sql.ask(f"SELECT day, {RIGHT}, count(*) FROM first WHERE purpose = 'probe' GROUP BY practice ORDER BY day")
-    (first, last) = probes
+    probes = sql.ask(
+        "SELECT day, sum(alone), count(*) FROM first WHERE purpose = 'probe' GROUP BY practice ORDER BY day"
+    )
+    first, last = probes
     assert f"Baseline, 7 January 2031: {first[1]} of {first[2]} right." in text
     assert f"Now, 7 April 2031: {last[1]} of {last[2]} right." in text
     on_target = sql.ask(
-        f"SELECT day, {RIGHT}, count(*) FROM first WHERE purpose = 'practice' AND day >= '2031-03-20' "
+        "SELECT day, sum(alone), count(*) FROM first WHERE purpose = 'practice' AND day >= '2031-03-20' "
         "AND title = 'Seats on the ferry' GROUP BY day HAVING count(*) >= 10 ORDER BY day"
     )
     met = [day for day, right, of in on_target if int(str(right)) * 10 >= 8 * int(str(of))]

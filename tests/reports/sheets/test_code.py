@@ -26,7 +26,7 @@ def test_every_single_wrong_letter_and_every_two_exchanged_neighbours_are_caught
 
 def test_no_two_letters_are_mirrored_in_braille() -> None:
     """Dots 1, 2, 3 stand to the left of 4, 5, 6. Source of the cells: ICEB, The Rules of Unified English Braille."""
-    from saythesum.publishing.braille.own_encoder import encoded
+    from saythesum.wording.braille.own_encoder import encoded
 
     for one, other in combinations(LETTERS, 2):
         cell = ord(encoded(one)) - 0x2800

@@ -9,9 +9,9 @@ from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.grids.grid import Cell
 from saythesum.errors import CallerError
-from saythesum.office.paper import Written, keep_paper
+from saythesum.office.papers.paper_answers import Written, keep_paper
+from saythesum.office.papers.sheets import KeptSheet, sheet_of
 from saythesum.office.pupils import known_code
-from saythesum.office.sheets import KeptSheet, sheet_of
 from saythesum.settings.toml_text import shown
 
 LEFT_EMPTY = "-"
@@ -59,7 +59,9 @@ def _asked_for(sheet: KeptSheet, lines: Iterator[str]) -> tuple[int | None, ...]
     answers: list[int | None] = [None] * len(sheet.cells)
     place = 0
     while place < len(answers):
-        show(f"Row {sheet.grid.starts[sheet.cells[place].row]}: {sheet.grid.exercise_at(sheet.cells[place]).shown}")
+        cell = sheet.cells[place]
+        row = "" if sheet.grid.is_one_by_one else f"Row {sheet.grid.starts[cell.row]}: "
+        show(f"{row}{sheet.grid.exercise_at(cell).shown}")
         line = next(lines, STOP)
         if line == STOP:
             break

@@ -7,7 +7,7 @@ Material, sections 2, 3.1 and 3.6; the tests hold it equal to liblouis.
 from collections.abc import Iterator
 from unicodedata import combining, normalize
 
-from saythesum.publishing.braille.cells import BLANK, cell
+from saythesum.wording.braille.cells import BLANK, cell
 
 _LETTERS = {
     "a": "1", "b": "12", "c": "14", "d": "145", "e": "15", "f": "124", "g": "1245", "h": "125", "i": "24", "j": "245",
