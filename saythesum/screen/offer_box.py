@@ -54,7 +54,7 @@ class OfferBox:
 
 
 def offer_box(offered: ScanShown, width: int, digits_px: tuple[int, int], ruler: Ruler) -> OfferBox:
-    """`digits_px`: of all that is read beside the sum, and the least size; as large as the longest name has room for."""
+    """`digits_px`: of all that is read beside the sum, and the least size; the longest name has room in it."""
     wished, least = round(digits_px[0] * _OFFER_OF_TEXT), digits_px[1]
     for digit_px in range(wished, least, -1):
         box = OfferBox(offered, digit_px, width, ruler.line_px(digit_px))
