@@ -20,6 +20,7 @@ from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typin
 from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
+    ChangeSpeaker,
     CutSpeech,
     DigitTyped,
     Focus,
@@ -47,6 +48,8 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
         return typing, ()
     if press.key in LOOKS:
         return _look_changed(typing, LOOKS[press.key], situation)
+    if press.key is Key.SCREEN_READER:
+        return typing, (*_cut(situation), ChangeSpeaker())
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     typing = replace(typing, verdict_passed=situation.verdict_on)
