@@ -37,8 +37,6 @@ _HELP_LINES = 3
 _VERDICT = "38 + 5: 45. Not yet."
 """Where one as long as this has no room beside the name of a part, each has a line of its own."""
 _BUTTON_OF_TEXT = 0.85
-_OFFER_OF_TEXT = 1.8
-"""How large what is offered to a switch is, against all that is read beside the sum."""
 _BESIDE_PICTURE = 0.55
 """How large the sum is beside a picture, against the sum alone."""
 _LEAST_SUM_OF_TEXT = 2
@@ -108,16 +106,11 @@ class _WithSum:
 
     def layout(self) -> Layout:
         if self._is_one_cell and self._scene.now in (Now.ADULTS_TURN, Now.PAUSED):
-            return self._page_of_a_pause()
+            return self._page.pause()
         for plan in self._one_cell_plans() if self._is_one_cell else self._plans():
             if layout := self._tried(plan):
                 return layout
         return self._sum_alone()
-
-    def _page_of_a_pause(self) -> Layout:
-        offered = self._scene.offered.text if self._scene.offered else ""
-        now_words = self._scene.now_words
-        return self._page.framed(now_words, offered) if offered else self._page.only_words(now_words)
 
     # ---- the plans, from everything to the sum alone
 
@@ -231,8 +224,7 @@ class _WithSum:
         """Or what is offered to a switch, unless an adult has gone to a button by Tab."""
         page = self._page
         if self._scene.offered and not any(button.is_focused for button in buttons):
-            sizes = (round(text_px * _OFFER_OF_TEXT), page.least_px)
-            return offer_box(self._scene.offered, page.room[0], sizes, self._ruler)
+            return offer_box(self._scene.offered, page.room[0], (text_px, page.least_px), self._ruler)
         wished = max(page.large_px, round(text_px * _BUTTON_OF_TEXT))
         sizes = (wished, page.least_px)
         return button_bar(buttons, page.room[0], sizes, self._ruler, least_px=page.least_target_px)

@@ -76,6 +76,11 @@ class Page:
         shapes = (*words_asked, Frame(framed, frame_px, is_mark=True), *words_answered, *key_shapes)
         return Layout(self.width, self.height, shapes, buttons, 0, asked.digit_px, is_caption_whole=True)
 
+    def pause(self) -> Layout:
+        """Whose turn it is, and what can be chosen meanwhile by switch."""
+        offered = self.scene.offered.text if self.scene.offered else ""
+        return self.framed(self.scene.now_words, offered) if offered else self.only_words(self.scene.now_words)
+
     def only_words(self, text: str) -> Layout:
         largest = max(self.least_px, self.height // 8)
         lines = paragraph(text, self.room, (largest, self.least_px), self.ruler)
