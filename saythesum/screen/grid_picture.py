@@ -132,26 +132,23 @@ class _Table:
 
     def _header(self, text: str, box: Box, is_current: bool) -> list[Shape]:
         """The headers of the current cell are turned: ground on ink."""
-        header = self._middle(text, box, is_bold=True, is_turned=is_current)
+        longest = max(len(row.text) for row in self._grid.rows)
+        room = self._ruler.width_px("0" * longest, self._digit_px, is_bold=True) if text.isdigit() else 0
+        header = self._middle(text, box, room, is_bold=True, is_turned=is_current)
         return [Bar(box.inside(self._digit_px // 8)), header] if is_current else [header]
 
     def _cell(self, text: str, box: Box, is_current: bool) -> list[Shape]:
         thin = max(1, self._digit_px // 24)
         thick = max(4, self._digit_px // 6)
         frame = Frame(box.inside(self._digit_px // 8), thick if is_current else thin, is_mark=is_current)
-        return [frame, self._by_places(text, box) if text.isdigit() else self._middle(text, box)] if text else [frame]
+        room = self._ruler.width_px("0" * self._grid.most_digits, self._digit_px) if text.isdigit() else 0
+        return [frame, self._middle(text, box, room)] if text else [frame]
 
-    def _by_places(self, text: str, box: Box) -> Shape:
-        """Ones under ones, tens under tens: as if each number had as many digits as the longest."""
-        digit = max(self._ruler.width_px(sign, self._digit_px) for sign in "0123456789")
-        room = self._grid.most_digits * digit
-        left = box.x + (box.width - room) // 2
-        x = max(box.x, left + room - self._ruler.width_px(text, self._digit_px))
-        return digits(self._ruler, text, self._digit_px, at=(x, box.y + (box.height - self._digit_px) // 2))
-
-    def _middle(self, text: str, box: Box, *, is_bold: bool = False, is_turned: bool = False) -> Shape:
+    def _middle(self, text: str, box: Box, room: int = 0, *, is_bold: bool = False, is_turned: bool = False) -> Shape:
+        """With `room`, at the right end of so much room in the middle: ones under ones, tens under tens."""
         width = self._ruler.width_px(text, self._digit_px, is_bold=is_bold)
-        at = (box.x + (box.width - width) // 2, box.y + (box.height - self._digit_px) // 2)
+        right = box.x + (box.width + max(room, width)) // 2
+        at = (right - width, box.y + (box.height - self._digit_px) // 2)
         return replace(digits(self._ruler, text, self._digit_px, at=at, is_bold=is_bold), is_turned=is_turned)
 
 

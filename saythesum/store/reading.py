@@ -138,6 +138,10 @@ class StoredRecords:
 
     def practice(self, id: UUID) -> StoredPractice:
         """Includes only the rows that can be read; `left_aside` describes the others."""
+        return self.practice_in_time(id)[0]
+
+    def practice_in_time(self, id: UUID) -> tuple[StoredPractice, tuple[datetime, ...]]:
+        """The same, with when each of its rows was kept, UTC."""
         *columns, checksum = self._practice_columns(id)
         _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         rows = self._rows(id)
@@ -147,7 +151,7 @@ class StoredRecords:
             first, *then = plan_from_text(plan, aim)
             with store_errors(self._path):
                 moves = moves_in(self._connection)
-            return StoredPractice(
+            stored = StoredPractice(
                 id=id,
                 pupil=moves.pupil(id, pupil),
                 began_at=began_at,
@@ -162,6 +166,7 @@ class StoredRecords:
                 left_aside=tuple(rows.left_aside),
                 owners=tuple(moves.owner(id, serial, pupil) for serial in rows.serials) if moves.is_divided(id) else (),
             )
+            return stored, tuple(rows.times)
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
 
@@ -180,6 +185,13 @@ class StoredRecords:
                 else:
                     codes.add(first)
         return tuple(sorted(codes))
+
+    def last_practices(self) -> dict[str, UUID]:
+        """The newest practice of each pupil, as a whole."""
+        with store_errors(self._path):
+            moves = moves_in(self._connection)
+            found = self._connection.execute("SELECT id, pupil FROM practices NOT INDEXED ORDER BY number").fetchall()
+        return {moves.pupil(UUID(id), first): UUID(id) for id, first in found if _is_uuid(id)}
 
     def began(self, pupil: str) -> tuple[str, ...]:
         """When each practice of the pupil began, in their order: UTC, ISO 8601."""

@@ -30,10 +30,8 @@ class Counted:
     """Of the period."""
     before: tuple[Fact, ...]
     """Of all days to its end, for what needs a longer look."""
-
-    @property
-    def firsts(self) -> tuple[Fact, ...]:
-        return firsts(self.facts)
+    firsts: tuple[Fact, ...]
+    """First answers of the period, in practice."""
 
     @property
     def practices(self) -> tuple[PracticeRead, ...]:
@@ -66,7 +64,8 @@ class Counted:
 
 def counted(source: Source, period: Period) -> Counted:
     facts = tuple(fact for practice in source.practices for fact in facts_of(practice) if fact.day <= period.last)
-    return Counted(source, period, tuple(one for one in facts if one.day in period), facts)
+    inside = tuple(one for one in facts if one.day in period)
+    return Counted(source, period, inside, facts, firsts(inside))
 
 
 def review(of: Counted) -> Page:
