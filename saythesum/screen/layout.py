@@ -26,8 +26,7 @@ from saythesum.screen.blocks.line_picture import line_height, line_picture
 from saythesum.screen.blocks.offer_box import OfferBox, offer_box
 from saythesum.screen.blocks.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
-from saythesum.screen.page import Layout, Page
-from saythesum.screen.pattern_page import page_of_thinking
+from saythesum.screen.page import Layout, Page, page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
 
 _CAPTION_LINES = 2
