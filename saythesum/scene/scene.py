@@ -24,6 +24,7 @@ from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
 from saythesum.scene.spoken import Spoken, spoken
+from saythesum.wording.for_adults.said_marks import marks_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
@@ -125,6 +126,9 @@ class Scene:
     """The pupil opened the grid in place of the sum."""
     spoken: Spoken
     """For a screen reader."""
+    for_adult: tuple[str, ...] = ()
+    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader is not
+    told of it, for the pupil hears that."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
 
@@ -154,7 +158,14 @@ def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
         spoken=spoken(state, aside),
+        for_adult=for_adult(state),
     )
+
+
+def for_adult(state: State) -> tuple[str, ...]:
+    """Empty outside the adult's turn."""
+    top = _top(state)
+    return marks_said(state.progress, top) if isinstance(top, AdultsTurn) else ()
 
 
 # ---- what is asked, and what was answered last -----------------------------------------------------------

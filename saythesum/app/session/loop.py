@@ -36,7 +36,7 @@ from saythesum.keyboard.keys import (
 )
 from saythesum.ports import Over, Touched
 from saythesum.scene.caption import Aside, News, aside_said
-from saythesum.scene.scene import scene
+from saythesum.scene.scene import for_adult, scene
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
 from saythesum.wording.speak.said_start import PRESS_TO_CLOSE
@@ -53,6 +53,9 @@ class Hands(Protocol):
 
     def type(self, digits: tuple[int, ...]) -> None: ...
 
+    def show(self, text: str) -> None:
+        """A line that is read and never spoken."""
+
 
 class Live:
     """The loop. One thread; everything else posts into its inbox."""
@@ -62,6 +65,7 @@ class Live:
         self._speaks_keys = speaks_keys
         self._typing = Typing()
         self._aside: Aside | None = None
+        self._listed: tuple[str, ...] = ()
         queue.to_dialogue = runner.post
 
     def run(self, missing: Sequence[str] = ()) -> None:
@@ -132,6 +136,15 @@ class Live:
         self._typing, actions = keep_with_question(self._typing, situation(self._runner.state))
         self._carry_out(actions)
         self._hands.type(self._typing.digits)
+        self._list_marks()
+
+    def _list_marks(self) -> None:
+        """In the adult's turn the terminal has the list as well, for an adult who does not see the window."""
+        marks = for_adult(self._runner.state)
+        if marks != self._listed:
+            for text in marks:
+                self._hands.show(text)
+        self._listed = marks
 
     def _carry_out(self, actions: Sequence[KeyAction]) -> None:
         for action in actions:

@@ -122,6 +122,14 @@ class TurnGivenBack:
 
 
 @dataclass(frozen=True, slots=True)
+class AdultMarked:
+    """A digit in the adult's turn."""
+
+    digit: int
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class InputEnded:
     at_ms: int
 
@@ -139,5 +147,6 @@ Event: TypeAlias = (
     | Woke
     | TurnTaken
     | TurnGivenBack
+    | AdultMarked
     | InputEnded
 )
