@@ -111,9 +111,7 @@ def today_of(places: Places, given: str, day: date) -> Today:
     code = known_code(places, given)
     try:
         with _records(places) as reader:
-            practices = [
-                (stored, rows_that_count(rows_now(stored.rows_of(code)))) for stored in _of_day(reader, code, day)
-            ]
+            practices = [(stored, rows_now(stored.rows_of(code))) for stored in _of_day(reader, code, day)]
     except StoreError:
         if places.records_file.exists():
             raise

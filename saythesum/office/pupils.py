@@ -20,7 +20,7 @@ from saythesum.settings.changing import changed, replace_file
 from saythesum.settings.reading import limits_of, settings_from
 from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown, shown_name
-from saythesum.store.beside.entries import Entry, add_entries, entries_in
+from saythesum.store.beside.entries import Entry, add_entries, entries_in, read_entries
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
@@ -82,7 +82,10 @@ class PupilCard:
 
 def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, ...]:
     """By code. `put_away`: those who were put away, too."""
-    cards = [_card(places, code) for code in codes(places)]
+    known = codes(places)
+    everybody = _settings(places.settings_file, None)
+    kept = _kept(places)
+    cards = [_card_of(places, code, everybody, kept) for code in known]
     return tuple(card for card in cards if put_away or not card.is_put_away)
 
 
@@ -250,18 +253,42 @@ def _kind(table: str) -> type[Any]:
 
 
 def _card(places: Places, code: str) -> PupilCard:
-    everybody, wrong = _settings(places.settings_file, None)
-    settings, wrong_here = _settings(places.pupil_file(code), everybody)
-    kept = changes(places, code)
-    away = [change.after for change in kept if change.setting == _PUT_AWAY]
-    aims = targets(places, code)
-    practices, last = _practised(places, code)
+    return _card_of(places, code, _settings(places.settings_file, None), _kept(places, code))
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """What the records hold of pupils besides answers, read once for all of them."""
+
+    is_put_away: Mapping[str, bool]
+    targets: Mapping[str, Target]
+    practised: Mapping[str, tuple[int, str]]
+
+
+def _kept(places: Places, code: str | None = None) -> _Kept:
+    """Of one pupil, or of all."""
+    reader = _reader(places)
+    if reader is None:
+        return _Kept({}, {}, {})
+    with closing(reader):
+        changed = read_entries(reader.connection, Table.CHANGES, code)
+        return _Kept(
+            {one.pupil: bool(one.fields["after"]) for one in changed if one.fields["setting"] == _PUT_AWAY},
+            {one.pupil: _target(one) for one in read_entries(reader.connection, Table.TARGETS, code)},
+            reader.practised(),
+        )
+
+
+def _card_of(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]], kept: _Kept) -> PupilCard:
+    base, wrong = everybody
+    settings, wrong_here = _settings(places.pupil_file(code), base)
+    practices, last = kept.practised.get(code, (0, None))
     return PupilCard(
         code=code,
         settings=settings,
         problems=wrong + wrong_here,
-        is_put_away=bool(away and away[-1]),
-        target=aims[-1][1] if aims else None,
+        is_put_away=kept.is_put_away.get(code, False),
+        target=kept.targets.get(code),
         practices=practices,
         last_practised=last,
     )
@@ -352,15 +379,6 @@ def _unnumbered(problem: str) -> str:
 
 def _target(entry: Entry) -> Target:
     return Target(**{**entry.fields, "by": date.fromisoformat(entry.fields["by"])})
-
-
-def _practised(places: Places, code: str) -> tuple[int, str | None]:
-    reader = _reader(places)
-    if reader is None:
-        return 0, None
-    with closing(reader):
-        began = reader.began(code)
-        return len(began), began[-1] if began else None
 
 
 def _reader(places: Places) -> StoredRecords | None:

@@ -1,7 +1,7 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -49,6 +49,9 @@ _EARLIER = """
     WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
 """
 _PUPIL = "SELECT pupil FROM practices WHERE id = ?"
+_PRACTISED = "SELECT pupil, count(*), began_at, max(number) FROM practices NOT INDEXED GROUP BY pupil"
+"""SQLite takes `began_at` from the row that has the highest number. Source: its documentation of SELECT, "Bare columns
+in an aggregate query"."""
 _WITH_ROWS = """
     SELECT id, pupil, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id)
     FROM practices NOT INDEXED WHERE ?1 IS NULL OR aim = ?1 ORDER BY number
@@ -181,12 +184,27 @@ class StoredRecords:
                     codes.add(first)
         return tuple(sorted(codes))
 
-    def began(self, pupil: str) -> tuple[str, ...]:
-        """When each practice of the pupil began, in their order: UTC, ISO 8601."""
-        own = {str(id) for id in self.practices(pupil)}
+    def practised(self) -> Mapping[str, tuple[int, str]]:
+        """Each pupil who has practised: how many practices are theirs, or partly theirs, and when the last began."""
         with store_errors(self._path):
-            found = self._connection.execute("SELECT id, began_at FROM practices NOT INDEXED ORDER BY number")
-            return tuple(at for id, at in found if id in own)
+            moves = moves_in(self._connection)
+            if not moves:
+                found = self._connection.execute(_PRACTISED)
+                return {pupil: (count, began_at) for pupil, count, began_at, _ in found}
+            moved = {str(id) for id in moves}
+            known: dict[str, tuple[int, str]] = {}
+            began = self._connection.execute("SELECT id, pupil, began_at FROM practices NOT INDEXED ORDER BY number")
+            for id, first, began_at in began.fetchall():
+                for pupil in self._holders(moves, id, first) if id in moved else (first,):
+                    known[pupil] = (known.get(pupil, (0, ""))[0] + 1, began_at)
+        return known
+
+    def _holders(self, moves: Moves, id: str, first: str) -> set[str]:
+        """Who has rows of a practice that was moved, or the whole of one without rows."""
+        query = "SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = ?"
+        (rows,) = self._connection.execute(query, (id,)).fetchone()
+        owners = {moves.owner(UUID(id), serial, first) for serial in range(rows)}
+        return owners or {moves.pupil(UUID(id), first)}
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""

@@ -31,6 +31,9 @@ KIND_WORDS: Mapping[str, str] = {
 """Where a value's own word is not what a person would say."""
 
 
+GIVES_BACK = "The same digit again takes a mark back. F9 or Escape gives the turn back."
+
+
 def kind_said(value: str) -> str:
     return KIND_WORDS.get(value, value.replace("-", " "))
 
@@ -38,7 +41,7 @@ def kind_said(value: str) -> str:
 def marks_said(progress: Progress, topic: AdultsTurn) -> tuple[str, ...]:
     """A line for each digit, what the marks are about first."""
     lines = _kinds(progress, topic.open) if topic.open else _marks(progress, topic)
-    return (_about(progress), *lines, "F9 or Escape gives the turn back.")
+    return (_about(progress), *lines, GIVES_BACK)
 
 
 def _about(progress: Progress) -> str:
@@ -63,4 +66,4 @@ def _kinds(progress: Progress, mark: Mark) -> Iterator[str]:
 
 
 def _state(is_marked: bool) -> str:
-    return ": noted. The same again takes it back" if is_marked else ""
+    return ": noted" if is_marked else ""
