@@ -12,8 +12,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parent.parent
-OWN_NETWORKS = (("unshare", "--net"), ("unshare", "--user", "--map-current-user", "--net"))
+OWN_NETWORKS = (("unshare", "--net"), ("unshare", "--user", "--map-current-user", "--keep-caps", "--net"))
 """Commands for a network namespace without any route; the first needs the rights of root."""
+TO_ITSELF = (sys.executable, "-m", "tests.loopback")
+"""What lets the machine reach itself there, as the desk needs it."""
 _TYPES_ON = ("-m", "mypy", "--package", "saythesum", "--platform")
 """Of the program only: the tests run where they run."""
 STATIC = (
@@ -45,12 +47,12 @@ def without_network() -> Sequence[str]:
     """What to put before a command so that there is no network for it. Empty where this machine permits none of it."""
     for command in OWN_NETWORKS:
         try:
-            done = subprocess.run([*command, "true"], capture_output=True, check=False)
+            done = subprocess.run([*command, *TO_ITSELF, "true"], cwd=TOP, capture_output=True, check=False)
         except OSError:
             continue
         if done.returncode == 0:
             print(f"== no network: everything runs under {' '.join(command)}")
-            return command
+            return (*command, *TO_ITSELF)
     print("== no network namespace is permitted here: everything runs with the network that there is")
     return ()
 

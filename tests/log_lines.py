@@ -95,7 +95,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "certainty": _or_null(_certainty),
         "verdict": _one_of("taken unsure refused"),
         "close_to": _numbers,
-        "by": _one_of("voice keys text"),
+        "by": _one_of("voice keys text switch"),
     },
     "finding": {
         "mistake": _words,
@@ -136,7 +136,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "heard": _or_null(_uuid),
         "took_ms": _or_null(_whole),
         "could_be": _names,
-        "by": _one_of("voice keys text"),
+        "by": _one_of("voice keys text switch"),
         "settled": _one_of("said-back said-again confirmed followed keys text adult"),
         "purpose": _one_of("practice probe paper"),
         "activity": _whole,
@@ -185,7 +185,7 @@ def _check(line: Line) -> None:
     if line["kind"] == "answer":
         assert line["right"] == (line["given"] == line["right_answer"]), line
         assert line["tries"] >= 1, line
-        assert (line["certainty"] is None) == (line["by"] in ("keys", "text")), line
+        assert (line["certainty"] is None) == (line["by"] in ("keys", "text", "switch")), line
         assert line["sure"] or line["by"] == "voice", line
     if line["kind"] == "heard":
         meant = [name for name in ("number", "choice", "command") if line[name] is not None]

@@ -30,7 +30,7 @@ from saythesum.dialogue.turns.events import (
 )
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import folded
-from saythesum.settings import Length, Settings, Wording
+from saythesum.settings import Length, Patterns, Settings, Wording
 from saythesum.wording.speak.said import said
 from saythesum.wording.understand.understood import understood
 from tests.judged import judged_at
@@ -41,9 +41,13 @@ SILENCE_MS = 200
 NO_EAR = ListenId(-1)
 
 
-def plan_of(starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short") -> Plan:
+def plan_of(
+    starts: Iterable[int], amounts: Iterable[int], *, length: Length = "short", offers_patterns: bool = False
+) -> Plan:
+    """`offers_patterns`: as the program does; most tests are about the sums of the grid alone."""
     grid = Grid("Rows of oars", tuple(starts), tuple(amounts), Order.ROWS)
-    return planned(PRACTICE, [activity(grid, 0)], Settings(wording=Wording(length=length)))
+    settings = Settings(wording=Wording(length=length), patterns=Patterns(offer=offers_patterns))
+    return planned(PRACTICE, [activity(grid, 0)], settings)
 
 
 @dataclass

@@ -15,9 +15,12 @@ class Aim(StrEnum):
     FACTS = "facts"
     """A minute of one kind of fact that the sums stand on, with help."""
 
+    TALK = "talk"
+    """About a pattern of a grid that was practised before it; no sums."""
+
     @property
     def has_grid(self) -> bool:
-        """The pupil knows the grid and moves about in it; elsewhere one sum comes after the other."""
+        """The pupil knows the grid, if it is one, and moves about in it; elsewhere one sum comes after the other."""
         return self is Aim.PRACTISE
 
     @property

@@ -50,6 +50,9 @@ class Command(StrEnum):
     ROW_START = "row-start"
     ROW_END = "row-end"
     KEYS_ALOUD = "keys-aloud"
+    PATTERNS = "patterns"
+    """Look for a pattern in the grid, as far as it is done."""
+    NO_MORE_PATTERNS = "no-more-patterns"
     NEEDS_ADULT = "needs-adult"
     """Toilet, ill, upset, something broken: the practice waits, and an adult may help."""
 

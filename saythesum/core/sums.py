@@ -8,11 +8,14 @@ teaching points 1 to 4, and topic 1.11, teaching point 6 (subtracting through te
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
 from saythesum.errors import CallerError
 
 LARGEST_START = 999
 LARGEST_AMOUNT = 9
+"""That bridges one ten."""
+LARGEST_FARTHER_AMOUNT = 99
 LARGEST_TALKED = LARGEST_START + 2 * 10
 """No number in a talk about patterns is larger: ten and ten on from the largest start."""
 
@@ -32,6 +35,12 @@ class ExerciseName(StrEnum):
     SUM = "sum"
     FROM_TEN = "from-ten"
     """Taking away from the ten, where a pupil goes that way: the same question, by other steps."""
+    COMPENSATED = "compensated"
+    """This one and the three that follow are other ways to a sum than through the ten: the same question, by other
+    steps."""
+    DOUBLED = "doubled"
+    TENS_AND_ONES = "tens-and-ones"
+    COUNTED = "counted"
     BOND = "bond"
     """This one and those that follow are the facts that the way across a ten stands on: seven and how many make
     ten?"""
@@ -73,8 +82,18 @@ class Part(StrEnum):
     """The number after the start."""
     TENS_OF_ONES = "tens-of-ones"
     """How many tens are in what the ones come to."""
+    AFTER_TENS = "after-tens"
+    """The number after the tens of the amount, before its ones."""
+    TENS_TOGETHER = "tens-together"
+    """What the tens come to, without the ones of the start."""
     TEN_BEFORE = "ten-before"
     """The first ten on the way back."""
+    TEN_ON = "ten-on"
+    """Ten more than the start, where ten is added in place of the amount."""
+    TOO_MANY = "too-many"
+    """How many too many that is."""
+    DOUBLE = "double"
+    """Of the smaller of the two ones."""
     FROM_TEN = "from-ten"
     """What stays when the whole amount is taken from that ten; the ones of the start come back after it."""
     LISTEN = "listen"
@@ -102,10 +121,12 @@ class Calculation(ABC):
     start: int
     amount: int
 
+    largest_start: ClassVar[int] = LARGEST_START
+
     def __post_init__(self) -> None:
         """Raises CallerError for numbers that it is not made for."""
-        if not 0 <= self.start <= LARGEST_START:
-            raise CallerError(f"The start {self.start} is not a whole number from 0 to {LARGEST_START}.")
+        if not 0 <= self.start <= self.largest_start:
+            raise CallerError(f"The start {self.start} is not a whole number from 0 to {self.largest_start}.")
 
     @property
     @abstractmethod
@@ -239,3 +260,34 @@ class HiddenStart(Calculation):
     @property
     def result(self) -> int:
         return self.inverse.start
+
+
+class FartherAmount(Calculation):
+    """An amount of ten to ninety-nine, tens first."""
+
+    __slots__ = ()
+
+    goes_up: ClassVar[bool]
+
+    @property
+    def tens(self) -> int:
+        """Of the amount: 20 of 25."""
+        return self.amount - self.amount % 10
+
+    @property
+    def after_tens(self) -> int:
+        """Where its tens alone lead to."""
+        return self.start + self.tens if self.goes_up else self.start - self.tens
+
+    @property
+    def tens_together(self) -> int:
+        """What its tens make of those of the start."""
+        return self.after_tens - self.start % 10
+
+    @property
+    def total(self) -> int:
+        return self.start + self.amount if self.goes_up else self.start - self.amount
+
+    def is_wrong_way(self, given: int) -> bool:
+        """At the start, or on its other side."""
+        return given <= self.start if self.goes_up else given >= self.start

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Protocol
 
@@ -43,3 +43,8 @@ def the_desk() -> Desk:
     """Of the request that is being answered."""
     desk: Desk = current_app.extensions["desk"]
     return desk
+
+
+def today() -> date:
+    """By the clock of this machine."""
+    return the_desk().now().astimezone().date()

@@ -23,6 +23,8 @@ class Field:
     problem: str = ""
     """A sentence, where what was given cannot be."""
     is_required: bool = False
+    is_first: bool = False
+    """Has the focus when the page is opened, unless something on it is wrong."""
     suggestions: Sequence[str] = ()
     """Of what can be typed."""
 

@@ -52,9 +52,9 @@ def _check() -> None:
     known = desk.visitors.known(request.cookies.get(COOKIE, ""))
     if known is None:
         abort(403, "This browser has not been let in: open the desk from its icon, or type saythesum desk.")
+    g.visitor = known
     if request.method not in ("GET", "HEAD"):
         _check_form(known)
-    g.visitor = known
     desk.used_at = desk.now()
 
 

@@ -10,13 +10,15 @@ from time import sleep
 from typing import Any
 
 from waitress import wasyncore
+from waitress.channel import HTTPChannel
 from waitress.server import create_server
+from waitress.task import ErrorTask
 
 from saythesum.core.records.times import utc_text
 from saythesum.desk.desk import Desk, DeskPlaces
 from saythesum.desk.door import invite, withdraw
 from saythesum.desk.practising import Begins
-from saythesum.desk.web import made_app
+from saythesum.desk.web import TOO_LARGE, made_app
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.pupils import note_all_changes
 from saythesum.ports import Clock
@@ -28,6 +30,8 @@ LOOKS_EVERY_S = 0.5
 LAST_PAGE_S = 1.0
 """So long after somebody left, the goodbye still goes out."""
 MOST_BYTES = 2_000_000_000
+"""Of any request: what is announced as larger is not waited for. Up to there the pages refuse by themselves, which a
+browser shows in full."""
 ADDRESS_NAME = "address"
 VISIT_NAME = "last-visit"
 _WAIT_S = 3.0
@@ -73,10 +77,11 @@ def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: C
             max_request_body_size=MOST_BYTES,
         )
     except OSError as error:
-        which = f"The port {wish.port} is" if wish.port else "No port of this machine is"
+        which = f"The port {wish.port} is not" if wish.port else "No port of this machine is"
         raise CallerError(
             f"{which} free for the desk ({error.strerror}): leave --port out, or name another."
         ) from error
+    server.channel_class = _Channel
     desk.address = f"http://{HOST}:{server.effective_port}"
     withdraw(doors)
     _note(places, ADDRESS_NAME, desk.address)
@@ -90,6 +95,19 @@ def _serve(places: DeskPlaces, clock: Clock, begins: Begins, wish: Wish, show: C
         withdraw(doors)
         (places.desk / ADDRESS_NAME).unlink(missing_ok=True)
         _note(places, VISIT_NAME, utc_text(clock.now()))
+
+
+class _Refusal(ErrorTask):  # type: ignore[misc]
+    """What is refused before a page can do it: with a sentence of ours."""
+
+    def execute(self) -> None:
+        if self.request.error.code == 413:
+            self.request.error.body = TOO_LARGE
+        super().execute()
+
+
+class _Channel(HTTPChannel):  # type: ignore[misc]
+    error_task_class = _Refusal
 
 
 def _until_over(desk: Desk, unused: timedelta, connections: Mapping[int, Any]) -> None:

@@ -75,7 +75,7 @@ def in_words(change: Change) -> str:
                 else "No day to keep until."
             )
     one = _named(change.setting)
-    before, after = (_shown(one, value) or "left open" for value in (change.before, change.after))
+    before, after = ("left open" if value is None else _shown(one, value) for value in (change.before, change.after))
     by = "" if change.by == "desk" else " Changed in the settings file or while practising."
     return f"{one.label}: was {before}, is {after}.{by}"
 
@@ -139,7 +139,7 @@ def _typed(one: Worded, value: Any) -> str:
 
 def _shown(one: Worded, value: Any) -> str:
     if value is None and isinstance(limits := _limits_or_none(one), Whole) and limits.for_ever:
-        return FOR_EVER if one.setting != "waits.take_your_time_ms" else "never"
+        return one.without_end
     typed = _typed(one, value)
     return one.choices.get(typed, typed)
 

@@ -16,6 +16,8 @@ class Worded:
     """Kept in milliseconds."""
     suggestions: tuple[str, ...] = ()
     """Of what can be typed."""
+    without_end: str = "for ever"
+    """What a wait without an end is called where it is shown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ ANSWERING = Group(
             "start.by",
             "Way of answering",
             "By voice, or with keys alone: choose keys for a pupil whose speech is hard to understand.",
-            {"voice": "By voice", "keys": "With the keys"},
+            {"voice": "By voice", "keys": "With the keys", "switch": "With one or two switches"},
         ),
         Worded(
             "listening.ear",
@@ -92,12 +94,6 @@ VOICE = Group(
             "Loudness, in per cent",
             "Of the loudest that this computer is set to; mind the volume of headphones.",
         ),
-        Worded(
-            "sound.cues",
-            "Short sounds",
-            "When it begins to listen, when a ten is reached, when the practice is over.",
-            _YES_NO,
-        ),
     ),
     "speech",
     "Hear this voice",
@@ -132,6 +128,7 @@ WAITS = Group(
             "“Take your time”",
             "Said once, so long after a question without a word. Left open it is never said.",
             in_seconds=True,
+            without_end="never",
         ),
         Worded(
             "waits.between_sentences_ms",
@@ -168,6 +165,25 @@ HELP = Group(
             "Steps of taking away",
             "63 take away 8: 60, then five more; or 60 take away 8, and three.",
             {"through the ten": "Through the ten", "from the ten": "From the ten"},
+        ),
+        Worded(
+            "helping.adding",
+            "Steps of adding",
+            "47 add 9: 50, then six more; 57, then one back; 37 add 8 by seven and seven. Where a sum does not go that "
+            "way, it goes through the ten.",
+            {
+                "through the ten": "Through the ten",
+                "ten and back": "Add ten, take back",
+                "near doubles": "Near doubles",
+                "tens and ones": "Tens and ones",
+                "counting on": "Counting on by two or three",
+            },
+        ),
+        Worded(
+            "helping.number_line",
+            "Number line by ear",
+            "After the steps of a sum: “Three to fifty, two past it”, or before it tones that rise with the numbers.",
+            {"off": "Off", "spoken": "In words", "sounded": "In tones and words"},
         ),
     ),
 )
@@ -215,6 +231,78 @@ LOOK = Group(
     ),
     "window",
     "See these colours and this size",
+)
+CUES = Group(
+    "cues",
+    "Short sounds",
+    "Each can be left out by itself; the first of these leaves out all of them.",
+    (
+        Worded("sound.cues", "Short sounds at all", "", _YES_NO),
+        Worded("cues.ear_open", "When it begins to listen", "", _YES_NO),
+        Worded("cues.ear_shut", "When it has stopped listening", "", _YES_NO),
+        Worded("cues.heard_you", "When a press of a switch counted", "", _YES_NO),
+        Worded("cues.scan_step", "When a switch is offered the next thing", "", _YES_NO),
+        Worded("cues.next_sum", "Before the next sum", "", _YES_NO),
+        Worded("cues.row_finished", "When a row is finished", "", _YES_NO),
+        Worded("cues.ten_reached", "When a ten is reached", "", _YES_NO),
+        Worded("cues.practice_over", "When the practice is over", "", _YES_NO),
+    ),
+)
+SWITCH = Group(
+    "switch",
+    "Switches",
+    "For a pupil who answers with one or two of them: keys, or buttons of a mouse or a joystick.",
+    (
+        Worded("switch.first", "First switch", "A key's name. Left open, it is found by being pressed when asked for."),
+        Worded("switch.second", "Second switch", "With two, the first one moves on and the second one chooses."),
+        Worded(
+            "switch.scanning",
+            "With one switch",
+            "Either things come by themselves and a press chooses, or each press moves on and a rest chooses.",
+            {"by itself": "Things come by themselves", "by pressing": "A press moves on"},
+        ),
+        Worded("switch.pace_ms", "Pace, in seconds", "How long each thing is offered.", in_seconds=True),
+        Worded(
+            "switch.debounce_ms",
+            "No second press within, in seconds",
+            "For a hand that presses twice by itself.",
+            in_seconds=True,
+        ),
+        Worded("switch.silent_rounds", "Rounds without a press", "After so many it is silent until the next press."),
+    ),
+)
+SITTING = Group(
+    "sitting",
+    "How long a practice is",
+    "It ends between two sums, and the next one goes on from there. No sum is timed, and no probe is cut short.",
+    (
+        Worded(
+            "sitting.most_sums", "End after so many sums", "Left open: at the end of the grid.", without_end="never"
+        ),
+        Worded("sitting.most_minutes", "End after so many minutes", "Likewise.", without_end="never"),
+    ),
+)
+SHEETS = Group(
+    "sheets",
+    "Sheets on paper, in braille and as sound",
+    "How a grid is given out for the pupil's table.",
+    (
+        Worded("sheets.print_size", "Print size, 18 to 48", "In points: 24 is N24, what modified large print has."),
+        Worded("sheets.paper", "Paper", ""),
+        Worded("sheets.colours", "Colours of a sheet", "What is read, on what ground."),
+        Worded(
+            "sheets.braille",
+            "Braille",
+            "Of the words; sums are the same in both.",
+            {"uncontracted": "Uncontracted (grade 1)", "contracted": "Contracted (grade 2)"},
+        ),
+        Worded("sheets.braille_cells", "Cells in a line of braille", "Of the embosser's paper."),
+        Worded("sheets.braille_lines", "Lines on a page of braille", "Likewise."),
+        Worded(
+            "sheets.braille_spaces", "Spaces around plus and minus", "For those who begin to read braille.", _YES_NO
+        ),
+        Worded("sheets.pause_ms", "Pause on a sound sheet, in seconds", "After each sum.", in_seconds=True),
+    ),
 )
 _KEY_NAMES = {
     "enter": "That is my answer",
@@ -279,7 +367,7 @@ MACHINE = Group(
         ),
     ),
 )
-GROUPS = (ANSWERING, VOICE, WAITS, HELP, CHOOSING, LOOK, KEYS, MACHINE)
+GROUPS = (ANSWERING, SWITCH, VOICE, CUES, WAITS, HELP, CHOOSING, SITTING, LOOK, SHEETS, KEYS, MACHINE)
 NOT_ASKED = frozenset({"start.asked", "listening.vocal_tract_answers", "desk.unused_minutes"})
 """Kept by the program itself, or for the computer as a whole."""
 

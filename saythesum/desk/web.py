@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from flask import Blueprint, Flask, Response, make_response, render_template, request
+from flask import Blueprint, Flask, Response, g, make_response, render_template
 from jinja2 import StrictUndefined
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 
@@ -15,6 +15,7 @@ from saythesum.desk.pages import (
     first,
     grids,
     help,
+    plans,
     pupils,
     records,
     settings,
@@ -34,6 +35,7 @@ GROUPS: Sequence[Blueprint] = (
     targets.pages,
     wishes.pages,
     grids.pages,
+    plans.pages,
     records.pages,
     corrections.pages,
     starting.pages,
@@ -41,6 +43,7 @@ GROUPS: Sequence[Blueprint] = (
 )
 MOST_BYTES = 1_000_000
 """Of a form. A page that takes larger files says so itself."""
+TOO_LARGE = "That file is larger than anything that saythesum gives out, and nothing of it was taken in."
 
 
 def made_app(desk: Desk) -> Flask:
@@ -78,11 +81,10 @@ def _own_error(error: SayTheSumError) -> Response:
 def _refused(error: HTTPException) -> Response:
     code = error.code or 500
     if isinstance(error, RequestEntityTooLarge):
-        sentence = "That file is larger than anything that saythesum gives out, and nothing of it was taken in."
-        return _problem("That file is too large", sentence, code)
+        return _problem("That file is too large", TOO_LARGE, code)
     match code:
         case 403:
-            return _problem("This page was refused", error.description or "", code, is_inside=False)
+            return _problem("This page was refused", error.description or "", code)
         case 404:
             return _problem("There is no such page", "Go to the first page, and choose from there.", code)
         case _:
@@ -96,10 +98,8 @@ def _fault(fault: Exception) -> Response:
     )
 
 
-def _problem(heading: str, sentence: str, code: int, *, is_inside: bool = True) -> Response:
-    """`is_inside`: for somebody who was let in, with the ways to other pages."""
+def _problem(heading: str, sentence: str, code: int) -> Response:
+    """For somebody who was let in, with the ways to other pages."""
+    is_inside = "visitor" in g and code != 403
     page = render_template("problem.html", heading=heading, sentences=sentence.split("\n"), is_inside=is_inside)
-    response = make_response(page, code)
-    if request.method == "POST":
-        response.headers["Connection"] = "close"
-    return response
+    return make_response(page, code)

@@ -1,10 +1,11 @@
 """Everything the tool can mean to say, as values without words. The words are in wording/.
 
-No message but `Worked`, `Right`, `TwoJumps` and the readings of answered cells may hold a right answer
+No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of answered cells may hold a right answer
 before the pupil has said it.
 """
 
 from dataclasses import dataclass
+from enum import Enum, auto
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Remark
@@ -105,6 +106,13 @@ class Right:
 
 
 @dataclass(frozen=True, slots=True)
+class AlongTheLine:
+    """The jumps of a sum that was talked through, or is told, along the number line."""
+
+    asked: Exercise
+
+
+@dataclass(frozen=True, slots=True)
 class NotYet:
     pass
 
@@ -128,6 +136,11 @@ class ThatsFine:
 @dataclass(frozen=True, slots=True)
 class StepByStep:
     """After "help me", where there are steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnotherWay:
+    """Help goes by another way than through the ten."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +235,8 @@ class TakeYourTime:
 class Waiting:
     is_again: bool = False
     """Something was said in the wait that was no command."""
+    by_switch: bool = False
+    """The pupil can press a switch, and perhaps nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,6 +247,8 @@ class AdultMayHelp:
 @dataclass(frozen=True, slots=True)
 class RestOffered:
     """After several sums that did not go well; the practice waits for the pupil."""
+
+    by_switch: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,6 +322,59 @@ class BackToSums:
     pass
 
 
+# ---- a talk about a pattern; what it says of numbers are remarks (`core/patterns/remarks.py`) ----------------
+
+
+class WhyNoPattern(Enum):
+    ONE_SUM = auto()
+    NO_GRID = auto()
+    """The sums come one by one, and stand in no rows and columns."""
+    NOT_YET = auto()
+    """Too little of the grid is done."""
+    NO_OTHER = auto()
+    """The grid has no other than the one that was talked about last."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternOffered:
+    """After a finished grid: does the pupil want to look for a pattern?"""
+
+    is_again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NoPattern:
+    why: WhyNoPattern
+
+
+@dataclass(frozen=True, slots=True)
+class PatternOver:
+    """All that was to be found was found."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternLeft:
+    """The pupil wanted no more of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternThanks:
+    """The pupil knew nothing to say, and is let go."""
+
+
+@dataclass(frozen=True, slots=True)
+class WhereInTalk:
+    """Between two lines of the grid, not in a cell."""
+
+    moves_left: int
+    """The one that stands included."""
+
+
+@dataclass(frozen=True, slots=True)
+class Farewell:
+    """The practice is over; that its sums are done was said before."""
+
+
 # ---- sums that come one by one, without a grid ---------------------------------------------------------
 
 
@@ -317,6 +387,15 @@ class ProbeIntro:
 class FindOutIntro:
     most: int
     """The largest number of sums that may be asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListIntro:
+    """A list of sums to practise, without headers that they share."""
+
+    sums: int
+    is_number_missing: bool
+    """In each of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -361,8 +440,8 @@ Place: TypeAlias = (
     | HowManyMore
     | NoFurther
 )
-Verdict: TypeAlias = Right | NotYet | LeftForAnotherDay
-Help: TypeAlias = ThatsFine | StepByStep | LookAgain | Worked
+Verdict: TypeAlias = Right | AlongTheLine | NotYet | LeftForAnotherDay
+Help: TypeAlias = ThatsFine | StepByStep | AnotherWay | LookAgain | Worked
 Hearing: TypeAlias = (
     SaidBack
     | CommandSaidBack
@@ -391,6 +470,7 @@ Pausing: TypeAlias = (
     | NextTime
 )
 Facts: TypeAlias = FactsIntro | FactsOffered | BackToSums
-OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+OneByOneSums: TypeAlias = ProbeIntro | FindOutIntro | ListIntro | Noted | PassedOver | HowFar | OneByOne | ProbeOver
+Patterns: TypeAlias = PatternOffered | NoPattern | PatternOver | PatternLeft | PatternThanks | WhereInTalk | Farewell
 
-Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Remark
+Message: TypeAlias = AskWhole | Place | Verdict | Help | Hearing | Pausing | Facts | OneByOneSums | Patterns | Remark

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
-from saythesum.core.meanings import Command, Given, Heard, Number, WaitEnded
+from saythesum.core.meanings import Command, Given, Heard, Number, Unclear, WaitEnded, WhyUnclear
 from saythesum.core.records.marks import is_counting
 from saythesum.core.records.rows import Answer, Ask, EndReason, Row
 from saythesum.dialogue import messages as say
@@ -15,8 +15,9 @@ from saythesum.dialogue.topics.guiding import hear_guiding
 from saythesum.dialogue.topics.marking import marked, not_counted, waits_of
 from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
+from saythesum.dialogue.topics.talking import hear_offering_pattern, hear_thinking
 from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
-from saythesum.dialogue.turns.effects import Ear, Effect, Keep, OpenWhen
+from saythesum.dialogue.turns.effects import TYPED, Ear, Effect, Keep, OpenWhen, Settle
 from saythesum.dialogue.turns.events import (
     AdultMarked,
     Began,
@@ -27,6 +28,7 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     NobodySpoke,
+    SpeakerChanged,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
@@ -42,10 +44,12 @@ from saythesum.dialogue.turns.stack import (
     Ending,
     Guiding,
     OfferingFacts,
+    OfferingPattern,
     OfferingTwoJumps,
     Paused,
     SayingBack,
     SayingBackCommand,
+    Thinking,
     Topic,
 )
 from saythesum.dialogue.turns.turn import Afresh, OpenPause, PassDown, Pop, Push, Stay, Swap, Turn
@@ -60,14 +64,16 @@ from saythesum.dialogue.turns.turn_taking import (
     heard_so_far,
     nobody_spoke,
     said,
+    speaker_changed,
     speech_began,
     typing_changed,
+    with_screen_reader,
     woke,
 )
 from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, folded_on, is_help, with_row
+from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk, with_row
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,12 +95,17 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, waits_of(plan, progress), open_when))
+    channel = Channel(ear, waits_of(plan, progress), open_when)
+    if plan.settings.window.screen_reader:
+        channel = with_screen_reader(channel)
+    return State(plan, with_forms(plan, progress), Talk(), channel)
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
     """The whole dialogue, one event at a time."""
     channel, effects, pupil_turn = _through_channel(state, event)
+    if state.talk.topics and isinstance(state.talk.topics[-1], Thinking):
+        effects = [_unheard(effect) for effect in effects]
     state = replace(state, channel=channel)
     turn = _control(state, event) if pupil_turn is None else None
     if pupil_turn is None and turn is None:
@@ -126,12 +137,22 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return woke(channel, event.id, begins)
         case Entered():
             return entered(channel, event)
-        case EarAsked() if isinstance(state.talk.topics[-1], Paused) or channel.ear in (Ear.KEYS, Ear.TEXT):
+        case EarAsked() if isinstance(state.talk.topics[-1], Paused | Thinking) or channel.ear in TYPED:
             return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
+        case SpeakerChanged():
+            return (*speaker_changed(channel, event, state.plan.settings.waits), None)
         case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | AdultMarked() | InputEnded():
             return channel, [], None
+
+
+def _unheard(effect: Effect) -> Effect:
+    """What the pupil thinks aloud of a pattern is nobody's to keep: only what it led to goes further."""
+    if not isinstance(effect, Settle):
+        return effect
+    is_thought = isinstance(effect.heard, Number | Unclear)
+    return replace(effect, text="", heard=Unclear(WhyUnclear.OTHER) if is_thought else effect.heard)
 
 
 def _is_deaf(state: State) -> bool:
@@ -140,8 +161,8 @@ def _is_deaf(state: State) -> bool:
 
 
 def _count_begins(state: State) -> frozenset[int]:
-    ask = state.progress.ask
-    return state.plan.exercise_at(cell_of(ask)).count_begins if ask else frozenset()
+    ask = None if state.progress.is_talking else state.progress.ask
+    return state.plan.exercise_of(ask).count_begins if ask else frozenset()
 
 
 # ---- the adult and the program ---------------------------------------------------------------------
@@ -203,16 +224,30 @@ def _answered(topic: Topic, heard: Heard, context: TurnContext) -> Turn:
             return hear_confirming(topic, heard, context)
         case AskingWhichSum():
             return hear_which_sum(heard, context)
-        case OfferingTwoJumps() | OfferingFacts():
-            return hear_offering(topic, heard, context)
+        case OfferingTwoJumps() | OfferingFacts() | OfferingPattern() | Thinking():
+            return _beside_a_sum(topic, heard, context)
         case Paused():
             return hear_paused(heard, context)
         case AdultsTurn() | Ending():
             raise AssertionError("in the adult's turn and at the end nobody is heard")
 
 
+def _beside_a_sum(
+    topic: OfferingTwoJumps | OfferingFacts | OfferingPattern | Thinking, heard: Heard, context: TurnContext
+) -> Turn:
+    match topic:
+        case OfferingTwoJumps() | OfferingFacts():
+            return hear_offering(topic, heard, context)
+        case OfferingPattern():
+            return hear_offering_pattern(heard, context)
+        case Thinking():
+            return hear_thinking(heard, context)
+
+
 def _obeyed(given: Given, context: TurnContext) -> Turn:
     """What stood alone is said back first where it was spoken; a bare "no" may be about another sum."""
+    if given.alone and context.is_in_talk and given.command is Command.NOT_WHAT_I_SAID:
+        given = replace(given, command=Command.NO_MORE_PATTERNS)  # a bare "no" to a question about the pattern
     if given.alone and given.command is Command.NOT_WHAT_I_SAID and (turn := hear_bare_no(context)):
         return turn
     if given.alone and context.is_spoken:
@@ -246,6 +281,8 @@ def _is_suspended(topic: Topic, given: Given) -> bool:
         return True
     if isinstance(topic, OfferingTwoJumps | OfferingFacts):
         return given.command not in _STAYS_AT_AN_OFFER
+    if isinstance(topic, OfferingPattern):
+        return given.command not in _STAYS_AT_AN_OFFER or given.command is Command.STOP
     return given.command in _OWN.get(type(topic), ())
 
 
@@ -298,7 +335,7 @@ def _with_notes(state: State, rows: tuple[Row, ...]) -> tuple[Row, ...]:
 def _verdict(before: LastVerdict | None, progress: Progress, top: Topic, turn: Turn) -> LastVerdict | None:
     """A practice that goes on with a missed sum says its verdict once more."""
     messages = tuple(message for message in turn.say if isinstance(message, _VERDICTS))
-    if messages:
+    if messages and not any(is_of_talk(row) for row in turn.keep):
         return LastVerdict(answers_in(progress.live)[-1].id, messages)
     if before is None or progress.answer(before.answer) is None or isinstance(top, SayingBack | Confirming | Ending):
         return None
@@ -326,4 +363,4 @@ def _moved(topics: tuple[Topic, ...], turn: Turn) -> tuple[Topic, ...]:
 
 def _is_helping(progress: Progress) -> bool:
     ask = progress.ask
-    return ask is not None and is_help(ask)
+    return ask is not None and is_help(ask) and not progress.is_talking

@@ -5,16 +5,17 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
-from saythesum.core.meanings import HowHeard, Number
+from saythesum.core.meanings import Awaiting, HowHeard, Number
 from saythesum.core.records.rows import Answer, Ask, RowId, Settled
 from saythesum.core.sums import Part
 from saythesum.dialogue.step import State
-from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
-from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, OfferingPattern, Paused, SayingBack, Topic
+from saythesum.dialogue.turns.turn_taking import Channel
+from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
 from saythesum.keyboard.keys import Focus, KeyAction, SpeakKey, StillTyped
 
-Question: TypeAlias = tuple[Cell, Part]
-"""The cell and part that digits are typed for."""
+Question: TypeAlias = tuple[Cell | None, Part]
+"""The cell and part that digits are typed for; no cell in a talk about patterns."""
 Digits: TypeAlias = tuple[int, ...]
 
 
@@ -27,7 +28,7 @@ class TakenBack:
     """Without the time it took, which belonged to another press or utterance."""
     settled: Settled
     part: Part | None
-    cell: Cell
+    cell: Cell | None
     answers_left: int
 
 
@@ -61,6 +62,8 @@ class Situation:
     is_running: bool
     is_speaking: bool
     is_paused: bool
+    is_about_patterns: bool
+    """A talk about one goes on, or is offered."""
     is_adults_turn: bool
     question: Question | None
     takes_back: TakenBack | None
@@ -69,6 +72,12 @@ class Situation:
     """How many answers count."""
     verdict_on: RowId | None
     """The answer whose verdict was said last."""
+    awaits: Awaiting | None
+    """What the pupil may enter just now; None while the tool speaks, or waits for nobody."""
+    turns_said: int
+    """How many turns the tool has said."""
+    is_talk: bool
+    """A pattern is talked about."""
 
 
 Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
@@ -76,25 +85,35 @@ Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
 
 def situation(state: State) -> Situation:
     top = state.talk.topics[-1] if state.talk.topics else None
-    ask = state.progress.ask
-    answers = [row for row in state.progress.live if isinstance(row, Answer)]
+    ask = state.progress.standing
+    rows = state.progress.talk if state.progress.is_talking else state.progress.live
+    answers = [row for row in rows if isinstance(row, Answer)]
     return Situation(
         is_running=top is not None and not isinstance(top, Ending),
         is_speaking=state.channel.speaking is not None,
         is_paused=isinstance(top, Paused),
+        is_about_patterns=state.progress.is_talking or isinstance(top, OfferingPattern),
         is_adults_turn=isinstance(top, AdultsTurn),
-        question=(cell_of(ask), ask.part) if ask else None,
+        question=(_cell(ask), ask.part) if ask else None,
         takes_back=_to_take_back(top, ask, answers),
         answers=len(answers),
         verdict_on=state.talk.verdict.answer if state.talk.verdict else None,
+        awaits=_awaited(state.channel),
+        turns_said=state.channel.turns_said,
+        is_talk=state.progress.is_talking,
     )
+
+
+def _awaited(channel: Channel) -> Awaiting | None:
+    is_open = channel.speaking is None and channel.open_ear is not None and not channel.open_ear.is_between
+    return channel.open_ear.awaiting if is_open and channel.open_ear else None
 
 
 def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer]) -> TakenBack | None:
     if ask and isinstance(top, SayingBack | Confirming):
         settled = top.settled if isinstance(top, SayingBack) else Settled.CONFIRMED
         how = replace(top.how, took_ms=None)
-        return TakenBack(top.number, how, settled, part=None, cell=cell_of(ask), answers_left=len(answers))
+        return TakenBack(top.number, how, settled, part=None, cell=_cell(ask), answers_left=len(answers))
     if not answers:
         return None
     last = answers[-1]
@@ -103,9 +122,13 @@ def _to_take_back(top: Topic | None, ask: Ask | None, answers: Sequence[Answer])
         HowHeard(last.by, last.heard, took_ms=None),
         last.settled,
         part=last.part,
-        cell=cell_of(last),
+        cell=_cell(last),
         answers_left=len(answers) - 1,
     )
+
+
+def _cell(row: Ask | Answer) -> Cell | None:
+    return None if is_of_talk(row) else cell_of(row)
 
 
 def keep_with_question(typing: Typing, situation: Situation) -> Outcome:

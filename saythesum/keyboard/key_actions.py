@@ -3,7 +3,17 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from saythesum.core.meanings import LARGEST_NUMBER, MOST_DIGITS, Command, Given, Meaning, Number, Unclear, WhyUnclear
+from saythesum.core.meanings import (
+    LARGEST_NUMBER,
+    MOST_DIGITS,
+    Choice,
+    Command,
+    Given,
+    Meaning,
+    Number,
+    Unclear,
+    WhyUnclear,
+)
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.events import (
     AdultMarked,
@@ -18,6 +28,7 @@ from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typin
 from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
+    ChangeSpeaker,
     CutSpeech,
     DigitTyped,
     Focus,
@@ -45,6 +56,8 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
         return typing, ()
     if press.key in LOOKS:
         return _look_changed(typing, LOOKS[press.key], situation)
+    if press.key is Key.SCREEN_READER:
+        return typing, (*_cut(situation), ChangeSpeaker())
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     typing = replace(typing, verdict_passed=situation.verdict_on)
@@ -81,7 +94,12 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
         case Key.ESCAPE:
             return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:
-            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
+            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn(press.by is By.SWITCH)))
+        case Key.YES | Key.NO:
+            choice = Choice(press.key is Key.YES)
+            return typing, (Post(Entered(choice, press.key.value, press.by, press.at_ms, press.at_ms, heard_id)),)
+        case Key.SWITCH | Key.SECOND_SWITCH:
+            return typing, ()  # by itself a switch means nothing: see `scanning`
         case key:
             return typing, (_given(_COMMANDS[key], press, heard_id),)
 
@@ -100,6 +118,9 @@ _COMMANDS: Mapping[Key, Command] = {
     Key.KEYS_ALOUD: Command.KEYS_ALOUD,
     Key.SKIP: Command.SKIP,
     Key.STOP: Command.STOP,
+    Key.PATTERNS: Command.PATTERNS,
+    Key.PAUSE: Command.WAIT,
+    Key.GO_ON: Command.GO_ON,
 }
 
 # ---- typing an answer ----------------------------------------------------------------------------------
@@ -123,7 +144,7 @@ def _enter(typing: Typing, press: Pressed, heard_id: HeardId) -> Outcome:
     text = "".join(map(str, typing.digits))
     began_ms = press.at_ms if typing.began_ms is None else typing.began_ms
     heard: Meaning = Number(int(text)) if int(text) <= LARGEST_NUMBER else Unclear(WhyUnclear.OTHER)
-    sent = Post(Entered(heard, text, By.KEYS, press.at_ms, began_ms, heard_id))
+    sent = Post(Entered(heard, text, press.by, press.at_ms, began_ms, heard_id))
     actions: tuple[KeyAction, ...] = (sent,)
     if typing.has_letters and isinstance(heard, Number):
         actions = (SpeakKey(ReadBack(heard.value)), sent)
@@ -195,19 +216,23 @@ _BUTTONS: Mapping[Focus, Command] = {
     Focus.QUESTION: Command.SAY_AGAIN,
     Focus.HELP: Command.HELP,
     Focus.SKIP: Command.SKIP,
+    Focus.PATTERNS: Command.PATTERNS,
     Focus.STOP: Command.STOP,
 }
 
 
 def _step_back(typing: Typing, press: Pressed, situation: Situation, heard_id: HeardId) -> Outcome:
-    """Silence, or else one step back: from a button, from the grid, from a pause. Nothing typed is lost."""
+    """Silence, or else one step back: from a button, from the grid, from a pause, from a talk about a pattern. Nothing
+    typed is lost."""
     if situation.is_speaking:
         return typing, (CutSpeech(),)
     if typing.focus is not Focus.ANSWER:
         return _focused(typing, Focus.ANSWER, situation)
     if typing.shows_grid:
         return replace(typing, shows_grid=False), ()
-    return typing, (_given(Command.GO_ON, press, heard_id),) if situation.is_paused else ()
+    if situation.is_paused:
+        return typing, (_given(Command.GO_ON, press, heard_id),)
+    return typing, (_given(Command.NO_MORE_PATTERNS, press, heard_id),) if situation.is_about_patterns else ()
 
 
 LOOKS: Mapping[Key, LookChange] = {
@@ -238,4 +263,4 @@ def _cut(situation: Situation) -> tuple[KeyAction, ...]:
 
 
 def _given(command: Command, press: Pressed, heard_id: HeardId) -> Post:
-    return Post(Entered(Given(command), command.value, By.KEYS, press.at_ms, press.at_ms, heard_id))
+    return Post(Entered(Given(command), command.value, press.by, press.at_ms, press.at_ms, heard_id))

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from saythesum.core.meanings import MOST_DIGITS
-from saythesum.keyboard.keys import Key
+from saythesum.keyboard.keys import SWITCHES, Key
 from saythesum.settings import Settings
 from saythesum.settings.key_names import OWN
+from saythesum.settings.switch_names import switch_name
 
 _LETTERS = "jabcdefghi"
 """The letters for 0 to 9. Source: The Rules of Unified English Braille, 6.1: a digit is written as a number sign and a
@@ -21,6 +22,15 @@ class Keymap:
     """By the names that settings use. A pad digit is here only if it was given another meaning."""
     has_braille_letters: bool = False
     """The letters a to j count as digits."""
+    finds_switch: bool = False
+    """Whatever can be a switch is one, and says what it is called."""
+
+    def switch_of(self, name: str) -> tuple[Key, str] | None:
+        """The switch that has this name, with the name where a switch is looked for."""
+        if self.finds_switch:
+            return (Key.SWITCH, name) if switch_name(name) else None
+        key = self.keys.get(name)
+        return (key, "") if key in SWITCHES else None
 
     def digit_of(self, letter: str) -> int | None:
         """None unless it is a letter from a to j and letters count as digits."""
@@ -39,9 +49,17 @@ def _key(setting: str) -> Key:
     return Key(setting.replace("_", "-"))
 
 
-EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE})
+EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE, "F4": Key.PATTERNS})
+"""F4 is nobody's own in the settings: where they give it to something else, as older ones may, it is that."""
 
 
-def keymap_of(settings: Settings) -> Keymap:
-    more = {name: _key(setting) for setting, name in settings.keys.given}
-    return Keymap({**EVERYBODYS.keys, **more}, settings.braille.letters_as_digits)
+FINDING_A_SWITCH = Keymap(EVERYBODYS.keys, finds_switch=True)
+
+
+def keymap_of(settings: Settings, *, is_by_switch: bool = False) -> Keymap:
+    """A switch takes its key from whatever else that meant; somebody at the keys has another one for it."""
+    keys = dict(EVERYBODYS.keys) | {name: _key(setting) for setting, name in settings.keys.given}
+    if is_by_switch:
+        own = settings.switch
+        keys |= {name: key for name, key in ((own.second, Key.SECOND_SWITCH), (own.first, Key.SWITCH)) if name}
+    return Keymap(keys, settings.braille.letters_as_digits)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
+from saythesum.core.records.rows import By
 from saythesum.dialogue.turns.events import Event
 from saythesum.settings import Colours, View
 
@@ -46,13 +47,28 @@ class Key(StrEnum):
     """F2."""
     COLOURS = "colours"
     """F3."""
+    SCREEN_READER = "screen-reader"
+    """F12: a screen reader speaks in place of the tool, or the tool again."""
+    PATTERNS = "patterns"
+    """F4, unless the settings give that key to something else."""
     NOT_WHAT_I_SAID = "not-what-i-said"
     """Has a key only if the settings give it one; so does the next."""
     SKIP = "skip"
     STOP = "stop"
     """Ctrl and C in a terminal."""
+    PAUSE = "pause"
+    """No key of its own, nor have the next three: a switch comes to them (`scanning`)."""
+    GO_ON = "go-on"
+    YES = "yes"
+    NO = "no"
+    SWITCH = "switch"
+    """Whatever the pupil's only or first switch is; it means nothing by itself."""
+    SECOND_SWITCH = "second-switch"
     CLOSE = "close"
     """The input has ended, or the window is being closed."""
+
+
+SWITCHES = frozenset({Key.SWITCH, Key.SECOND_SWITCH})
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +81,12 @@ class Pressed:
     """0 to 9; only for `Key.DIGIT`."""
     is_letter: bool = False
     """The digit was typed as a braille letter."""
+    is_let_go: bool = False
+    """Of a switch only: this is the end of its press."""
+    by: By = By.KEYS
+    """By switch: it was chosen from what was offered, and no key was pressed for it."""
+    name: str = ""
+    """What was pressed, where a switch is looked for and the key is `Key.SWITCH`."""
 
 
 class Focus(StrEnum):
@@ -76,6 +98,7 @@ class Focus(StrEnum):
     HELP = "help"
     NOT_WHAT_I_SAID = "not-what-i-said"
     SKIP = "skip"
+    PATTERNS = "patterns"
     STOP = "stop"
 
 
@@ -131,7 +154,8 @@ class FocusMoved:
 
 @dataclass(frozen=True, slots=True)
 class AdultHasTurn:
-    pass
+    by_switch: bool = False
+    """The pupil called for it by switch, and can give it back so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,9 +179,15 @@ class NoWindow:
     """There is no window whose look could be changed."""
 
 
+@dataclass(frozen=True, slots=True)
+class SpeakerShown:
+    is_screen_reader: bool
+    """It speaks now; else the tool does."""
+
+
 LookMessage: TypeAlias = ViewShown | ColoursShown | SizeShown
 TypingMessage: TypeAlias = DigitTyped | RubbedOut | NoRoom | StillTyped | ReadBack | PutBack
-KeyMessage: TypeAlias = TypingMessage | FocusMoved | AdultHasTurn | LookMessage | NoWindow
+KeyMessage: TypeAlias = TypingMessage | FocusMoved | AdultHasTurn | LookMessage | NoWindow | SpeakerShown
 
 # ---- what an edge has to do --------------------------------------------------------------------------
 
@@ -192,10 +222,15 @@ class LookChange(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeSpeaker:
+    """From the tool to a screen reader or back, then say the result as a `SpeakKey`."""
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeLook:
     """Change it, then say the result as a `SpeakKey`."""
 
     change: LookChange
 
 
-KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | ChangeLook
+KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | ChangeLook | ChangeSpeaker

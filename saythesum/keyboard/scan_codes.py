@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Key, Pressed
+from saythesum.settings.switch_names import LETTERS
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,8 @@ def press_of(stroke: Stroke, keymap: Keymap = EVERYBODYS) -> Pressed | None:
         key = _CHORDS.get(stroke.scan) or _CHORDS_BY_TEXT.get(stroke.text)
         return _pressed(stroke, key) if key else None
     name = _NAMES.get(stroke.scan, "")
+    if switch := keymap.switch_of(name):
+        return Pressed(switch[0], stroke.at_ms, stroke.is_repeat, name=switch[1])
     key = keymap.keys.get(name)
     digit = _digit(stroke)
     if digit is not None and not (key and name in _PAD):
@@ -76,6 +79,7 @@ _DIGITS: Mapping[int, int] = {
 }
 _PAD = frozenset(f"pad {digit}" for digit in range(10))
 _NAMES: Mapping[int, str] = {
+    **{4 + place: letter for place, letter in enumerate(LETTERS)},
     **{40: "Enter", 41: "Escape", 42: "Backspace", 43: "Tab", 44: "Space"},
     **{58 + place: f"F{place + 1}" for place in range(12)},
     **{104 + place: f"F{place + 13}" for place in range(12)},

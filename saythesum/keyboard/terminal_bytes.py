@@ -9,10 +9,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
-from saythesum.keyboard.keys import Key, Pressed
+from saythesum.keyboard.keys import SWITCHES, Key, Pressed
+from saythesum.settings.switch_names import LETTERS
 
 HELD_MS = 120
 """Common practice: keyboards repeat a held key every 30 to 100 ms."""
+SWITCH_HELD_MS = 1_000
+"""The first repeat comes later, and a switch that is held must not choose twice. Source: IBM PS/2 technical reference,
+keyboard: the delay can be set from 250 to 1,000 ms (from memory).
+"""
 
 _PIECE = re.compile(
     rb"""
@@ -67,7 +72,9 @@ def decoded(
 
 
 def _press(piece: bytes, at_ms: int, keymap: Keymap) -> Pressed | None:
-    name = _NAMES.get(piece, "")
+    name = _NAMES.get(piece) or _letter(piece)
+    if switch := keymap.switch_of(name):
+        return Pressed(switch[0], at_ms, name=switch[1])
     key = _KEYS.get(piece) or keymap.keys.get(name)
     if key:
         return Pressed(key, at_ms)
@@ -76,6 +83,11 @@ def _press(piece: bytes, at_ms: int, keymap: Keymap) -> Pressed | None:
         return Pressed(Key.DIGIT, at_ms, digit=int(sign))
     letter = keymap.digit_of(sign)
     return None if letter is None else Pressed(Key.DIGIT, at_ms, digit=letter, is_letter=True)
+
+
+def _letter(piece: bytes) -> str:
+    sign = piece.decode("ascii", "replace").upper()
+    return sign if sign in LETTERS else ""
 
 
 _PAD = tuple(f"pad {digit}" for digit in range(10))
@@ -105,12 +117,18 @@ _KEYS: Mapping[bytes, Key] = {
 
 
 def held_keys_marked(presses: Iterable[Pressed]) -> Iterator[Pressed]:
-    """Marks a key as held when it comes again as fast as keyboards repeat. Keys used for typing are never marked."""
+    """Marks a key as held when it comes again as fast as keyboards repeat. Keys used for typing are never marked.
+
+    No terminal says when a key is let go: a switch is taken to be let go at once.
+    """
     before: Pressed | None = None
     for press in presses:
-        comes_quickly = before is not None and before.key is press.key and press.at_ms - before.at_ms < HELD_MS
+        held_ms = SWITCH_HELD_MS if press.key in SWITCHES else HELD_MS
+        comes_quickly = before is not None and before.key is press.key and press.at_ms - before.at_ms < held_ms
         before = press
         yield replace(press, is_repeat=comes_quickly and press.key not in _TYPED)
+        if press.key in SWITCHES:
+            yield replace(press, is_let_go=True)
 
 
 _TYPED = frozenset({Key.DIGIT, Key.BACKSPACE, Key.ENTER, Key.TAB, Key.SHIFT_TAB})

@@ -11,7 +11,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.mistakes.pattern import Occasion, PartMistake
 from saythesum.core.records.rows import RowId
 from saythesum.core.sums import CLOSING_PARTS, Part
-from saythesum.learner.diagnosis import FORETELLS, NAMES, Diagnosis, diagnosed, numbers_shown
+from saythesum.learner.diagnosis import ALL_NAMES, FORETELLS, Diagnosis, diagnosed, numbers_shown
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.pupil import Pupil
 
@@ -43,7 +43,7 @@ def findings(evidence: Sequence[Evidence], diagnosis: Diagnosis | None = None) -
 def _found(evidence: Sequence[Evidence], name: str, share: float) -> Finding | None:
     if share < LEAST_SHARE:
         return None
-    place = NAMES.index(name)
+    place = ALL_NAMES.index(name)
     shown = [(one, numbers_shown(one.asked)[place]) for one in evidence if one.part is Part.WHOLE]
     able = [(one, one.given in numbers) for one, numbers in shown if numbers][-LOOKED_BACK:]
     agreeing = tuple(one for one, is_for in able if is_for)
@@ -55,10 +55,10 @@ def _found(evidence: Sequence[Evidence], name: str, share: float) -> Finding | N
 
 def fitting_names(pupil: Pupil, occasion: Occasion[Exercise], part: Part, given: int) -> tuple[str, ...]:
     """At the total both kinds count: it is a step and a whole answer. Of equals, the catalogue's order."""
-    shares = pupil.leaning()
+    shares = pupil.leaning(occasion.asked)
 
     def foretold(mistake: PartMistake[Any]) -> float:
-        return max((shares[name] for name in FORETELLS.get(mistake.name, ())), default=0.0)
+        return max((shares.get(name, 0.0) for name in FORETELLS.get(mistake.name, ())), default=0.0)
 
     guided = sorted(occasion.asked.part_mistakes_giving(part, given), key=foretold, reverse=True)
     wholes = pupil.could_be(occasion, given) if part in CLOSING_PARTS else {}

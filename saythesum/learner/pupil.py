@@ -106,11 +106,11 @@ class Pupil:
 
     def could_be(self, occasion: Occasion[Exercise], given: int) -> dict[str, float]:
         """What a wrong answer could come from: names and weights, what fits the other answers best first."""
-        return weighed(occasion, given, self.leaning())
+        return weighed(occasion, given, self.leaning(occasion.asked))
 
-    def leaning(self) -> Mapping[str, float]:
-        """Which mistakes the last answers lean to."""
-        return leaning(self.evidence[-RECENT:])
+    def leaning(self, asked: Exercise | None = None) -> Mapping[str, float]:
+        """Which mistakes the last answers lean to. `asked`: what is asked now, whose own count too."""
+        return leaning(self.evidence[-RECENT:], asked)
 
     def occasion_of(self, asked: Exercise, cell: Cell, grid: Grid | None, by: By) -> Occasion[Exercise]:
         """The sum with what stands beside it, where its grid is known, and what was answered before it."""

@@ -33,6 +33,7 @@ _TRACING = {
     Skill.BOND: Tracing(0.4, 0.15, slip=0.08, guess=0.1),
     Skill.PARTITION: Tracing(0.4, 0.15, slip=0.08, guess=0.1),
     Skill.JOIN: Tracing(0.6, 0.15, slip=0.05, guess=0.05),
+    Skill.TENS: Tracing(0.5, 0.15, slip=0.05, guess=0.05),
     Skill.COUNT_ON: Tracing(0.6, 0.1, slip=0.1, guess=0.05),
     Skill.IN_DECADE: Tracing(0.3, 0.1, slip=0.08, guess=0.03),
     Skill.BRIDGES: Tracing(0.2, 0.1, slip=0.1, guess=0.05),

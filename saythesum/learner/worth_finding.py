@@ -5,7 +5,7 @@ most cells that were missed or helped with. That order is our own choice; that p
 starts, ones and diagonals is common practice.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
@@ -13,6 +13,7 @@ from enum import StrEnum
 from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.patterns.finding import patterns_of
 from saythesum.core.patterns.grid_pattern import ColumnsApart, GridPattern, RowsApart, Stage
+from saythesum.core.patterns.moves import cells_heard
 from saythesum.core.records.rows import UNAIDED, Answer, Ask, Row
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.learner.evidence import Tells, tells
@@ -62,12 +63,21 @@ def talks_in(rows: Iterable[tuple[Row, datetime]]) -> tuple[Talked, ...]:
 
 
 def worth_finding(
-    grid: Grid, rows: Iterable[Row], before: tuple[Talked, ...], on: date, *, activity: int = 0
+    grid: Grid,
+    rows: Iterable[Row],
+    before: tuple[Talked, ...],
+    on: date,
+    *,
+    activity: int = 0,
+    readable: Set[Cell] | None = None,
 ) -> WorthFinding | None:
     """`rows`: the live ones of the practice; `activity`: the grid's place in it; `before`: all talks so far, the newest
-    last. None where the grid has no pattern but the one that was just talked about."""
+    last; `readable`: the cells whose numbers may be read out, None where all may. Gives None where the grid has no
+    pattern but the one that was just talked about."""
     last = before[-1] if before else None
     found = [one for one in patterns_of(grid) if last is None or (one.name, one.lines) != (last.name, last.lines)]
+    if readable is not None:
+        found = [one for one in found if cells_heard(grid, one) <= readable]
     if not found:
         return None
     missed = missed_cells(rows, activity)

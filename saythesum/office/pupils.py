@@ -102,6 +102,16 @@ def codes(places: Places) -> tuple[str, ...]:
     return tuple(sorted(with_file | with_entry | practised))
 
 
+def codes_in_use(places: Places) -> tuple[str, ...]:
+    """Without those who were put away."""
+    away = {
+        entry.pupil: bool(entry.fields["after"])
+        for entry in entries_in(places.records_file, Table.CHANGES)
+        if entry.fields["setting"] == _PUT_AWAY
+    }
+    return tuple(code for code in codes(places) if not away.get(code))
+
+
 def show_pupil(places: Places, given: str) -> PupilCard:
     """Raises CallerError where there is no such pupil."""
     return _card(places, known_code(places, given))

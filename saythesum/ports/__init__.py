@@ -5,7 +5,7 @@ from saythesum.ports.listener import Listener
 from saythesum.ports.loudspeaker import BETWEEN_SOUNDS_MS, Loudspeaker, Over, OwnSound, SoundId
 from saythesum.ports.microphone import Captured, Microphone
 from saythesum.ports.recogniser import Frames, Hearing, Hypothesis, Recogniser, SecondOpinion
-from saythesum.ports.screen import Screen, Touched
+from saythesum.ports.screen import Screen, ScreenNews, SwitchFound, SwitchLost, Touched
 from saythesum.ports.sound import LISTENING_RATE_HZ, Samples, Sound
 from saythesum.ports.store import EarlierPractice, Keeper, Store, StoredActivity, StoredPractice
 from saythesum.ports.voice import PacedVoice, Voice
@@ -29,12 +29,15 @@ __all__ = [
     "Recogniser",
     "Samples",
     "Screen",
+    "ScreenNews",
     "SecondOpinion",
     "Sound",
     "SoundId",
     "Store",
     "StoredActivity",
     "StoredPractice",
+    "SwitchFound",
+    "SwitchLost",
     "Touched",
     "Voice",
 ]

@@ -1,6 +1,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from saythesum.keyboard.keys import Focus, LookChange, LookMessage, Pressed
 from saythesum.scene.scene import Scene
@@ -14,6 +14,23 @@ class Touched:
     at_ms: int
 
 
+@dataclass(frozen=True, slots=True)
+class SwitchLost:
+    """The device that the switch is a button of has gone."""
+
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class SwitchFound:
+    """It has come back."""
+
+    at_ms: int
+
+
+ScreenNews: TypeAlias = Pressed | Touched | SwitchLost | SwitchFound
+
+
 class Screen(Protocol):
     """A window and its keyboard. One thread uses it, `wake` excepted.
 
@@ -22,7 +39,7 @@ class Screen(Protocol):
 
     def show(self, scene: Scene) -> None: ...
 
-    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
+    def presses(self, timeout_ms: int) -> Sequence[ScreenNews]:
         """What was pressed, as soon as there is anything; nothing when the time is over or `wake` was called.
 
         A window that is being closed gives `Key.CLOSE`.

@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
 
+from saythesum.core.grids.grid import Cell
 from saythesum.keyboard.keys import Focus
+from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
-from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
+from saythesum.scene.number_pad import NUMBER_PAD, CellChosen, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
-Pressable: TypeAlias = Focus | PadKeyShown
 ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"
 
 
@@ -44,6 +44,8 @@ class Accessible:
     row: int | None = None
     """Of the table, headers counted; so is the column."""
     column: int | None = None
+    caret: int | None = None
+    """Of a field: before which character of its value it stands."""
     children: tuple["Accessible", ...] = ()
 
     def all(self) -> Iterator["Accessible"]:
@@ -65,11 +67,15 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     children = [_field(scene, scene.answer)] if scene.answer else []
     children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
     children.append(Accessible("now", Role.TEXT, scene.now_words))
+    if scene.pattern:
+        lines = [Accessible(f"pattern {at}", Role.TEXT, line) for at, line in enumerate(scene.pattern.braille)]
+        children.append(Accessible("pattern", Role.GROUP, scene.pattern.name, children=tuple(lines)))
     if scene.grid.rows:
         children.append(_table(scene.grid))
     if scene.line:
         children.append(Accessible("line", Role.TEXT, scene.line.name))
     children += map(_button, scene.buttons)
+    children += map(_pad_key, scene.keys)
     if scene.answer and not is_over:
         children.append(Accessible("pad", Role.GROUP, "Number pad", children=tuple(map(_pad_key, NUMBER_PAD))))
     return AccessibleTree(Accessible(ROOT, Role.WINDOW, title, children=tuple(children)), _focus(scene))
@@ -89,13 +95,8 @@ def _field(scene: Scene, answer: AnswerShown) -> Accessible:
     """Its value is the whole sum as it is typed, which is what a braille line shows of the field. Its name never
     changes: screen readers would say the new one, beside the question.
     """
-    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=braille_line(scene, answer))
-
-
-def braille_line(scene: Scene, answer: AnswerShown) -> str:
-    """ "57+8=6": the part of a step in place of the sum, short enough for the twenty cells of a small display."""
-    asked = scene.sum.text.replace(" ", "") if scene.sum else ""
-    return f"{asked}={answer.text}" if answer.is_of_sum else f"{asked} {answer.part}: {answer.text}".strip()
+    line = typed_line(answer, scene.sum) if scene.sum else BrailleLine(answer.text)
+    return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=line.text, caret=line.cursor)
 
 
 def _table(grid: GridShown) -> Accessible:
@@ -112,9 +113,23 @@ def _table(grid: GridShown) -> Accessible:
 
 def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
     return [
-        Accessible(_cell_id(row, at), Role.CELL, f"{cell.name}, {cell.value}", row=row + 1, column=at + 1)
-        for at, cell in enumerate(grid.cells[row])
+        Accessible(
+            _cell_id(row, at),
+            Role.CELL,
+            _cell_name(grid, row, at),
+            presses=CellChosen(row, at),
+            row=row + 1,
+            column=at + 1,
+        )
+        for at in range(len(grid.cells[row]))
     ]
+
+
+def _cell_name(grid: GridShown, row: int, column: int) -> str:
+    """What stands out to the eye is said, too."""
+    cell = grid.cells[row][column]
+    stands_out = ", in the pattern" if Cell(row, column) in grid.marks.cells else ""
+    return f"{cell.name}, {cell.value}{stands_out}"
 
 
 def _cell_id(row: int, column: int) -> str:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from saythesum.core.exercises import exercise
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.sums import Part
+from saythesum.core.sums import Hidden, Part
 from saythesum.wording.speak.said_shown import line_in_words
 
 _TEN = 10
@@ -41,6 +41,10 @@ def line_shown(asked: Exercise, part: Part, known: Set[Part]) -> LineShown | Non
 
     None where no line helps.
     """
+    is_hidden = asked.hidden is not Hidden.TOTAL
+    if is_hidden and part is Part.WHOLE and Part.TOTAL not in known:
+        return None  # both ends of a missing amount are said, so that its jump could be counted on the ticks
+    asked = asked.on_line
     if not asked.jumps:
         return None
     if part is Part.WHOLE and Part.TOTAL not in known:
@@ -52,9 +56,16 @@ def line_shown(asked: Exercise, part: Part, known: Set[Part]) -> LineShown | Non
     return LineShown(first, last, asked.start, asked.operator.sign, jumps, name)
 
 
+def whole_line(asked: Exercise) -> LineShown:
+    """With every jump, for an exercise that has jumps."""
+    line = line_shown(asked, Part.TOTAL, {*Part})
+    assert line is not None
+    return line
+
+
 def _jump(jump: exercise.Jump, known: Set[Part]) -> Jump:
     by = jump.by if jump.by_part is None or jump.by_part in known else None
-    to = jump.to if jump.to_part in known else None
+    to = jump.to if jump.to_part is None or jump.to_part in known else None
     return Jump(by, to, None if by is None and to is None else jump.to)
 
 

@@ -5,30 +5,35 @@ that say it aloud have it, too. Each thing has its name in words, for a screen r
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import HOLE, Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, EndReason
 from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
 from saythesum.dialogue.turns.context import LastVerdict
-from saythesum.dialogue.turns.effects import Ear
+from saythesum.dialogue.turns.effects import TYPED, Ear
 from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Paused, SayingBack, Topic
+from saythesum.dialogue.tutor.pattern_talk import standing_move
 from saythesum.dialogue.tutor.progress import cell_of, ended
 from saythesum.keyboard.answer_entry import Digits, Typing
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Aside, Caption, caption, said_and_shown
 from saythesum.scene.grid import GridShown, answered_cells, grid_shown
 from saythesum.scene.number_line import LineShown, line_shown
+from saythesum.scene.number_pad import CLOSING, PadKeyShown
+from saythesum.scene.pattern import NOTHING_MARKED, PatternShown, pattern_shown, question_shown
+from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
 from saythesum.wording.for_adults.said_marks import marks_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
     answer_name,
+    asked_in_braille,
     keys_of,
     part_name,
     sum_in_words,
@@ -45,6 +50,11 @@ class Now(StrEnum):
     NOT_LISTENING = "not-listening"
     ENTER_LISTENS = "enter-listens"
     TYPE = "type"
+    CHOOSE = "choose"
+    PRESS = "press"
+    """Nothing is offered until the switch is pressed."""
+    SWITCH_WAITS = "switch-waits"
+    """Nothing can be chosen yet, or not any more."""
     ADULTS_TURN = "adults-turn"
     PAUSED = "paused"
     OVER = "over"
@@ -58,6 +68,9 @@ NOW_WORDS: Mapping[Now, str] = {
     Now.NOT_LISTENING: "Not listening",
     Now.ENTER_LISTENS: "Press Enter, then speak",
     Now.TYPE: "Type the answer",
+    Now.CHOOSE: "Choose with your switch",
+    Now.PRESS: "Press your switch",
+    Now.SWITCH_WAITS: "Listen first",
     Now.ADULTS_TURN: "The adult's turn",
     Now.PAUSED: "Waiting for you",
     Now.OVER: "Practice over",
@@ -86,6 +99,10 @@ class AnswerShown:
     is_of_sum: bool
     """The sum's own answer is asked, so that an equals sign stands before it."""
     is_focused: bool
+    in_braille: str
+    """What stands before the answer on a braille line: "57+8=", "57 to 60? "."""
+    fills_hole: bool = False
+    """It belongs where the sum has its question mark."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,8 +146,14 @@ class Scene:
     for_adult: tuple[str, ...] = ()
     """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader is not
     told of it, for the pupil hears that."""
+    pattern: PatternShown | None = None
+    """What a talk is about; then the grid is shown with it, whatever the view."""
     choice: str = ""
     """Where no sum is asked: the answer that Enter would give."""
+    keys: tuple[PadKeyShown, ...] = ()
+    """As buttons, where there are no others to go on with."""
+    offered: ScanShown | None = None
+    """What a switch can choose just now; None where nobody practises by switch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,24 +165,49 @@ class _Place:
     """As it was heard, or kept."""
 
 
-def scene(state: State, typing: Typing, aside: Aside | None = None) -> Scene:
+def scene(state: State, typing: Typing, aside: Aside | None = None, scan: ScanShown = NOTHING_OFFERED) -> Scene:
     last = _last_verdict(state, typing)
-    place = _place(state, typing, last[0] if last else None)
-    now = _now(state)
-    return Scene(
+    is_talk = state.progress.is_talking and not _is_over(state)
+    place = None if is_talk else _place(state, typing, last[0] if last else None)
+    pattern = pattern_shown(state) if is_talk else None
+    now = _now(state, scan)
+    shown = Scene(
         now=now,
         now_words=NOW_WORDS[now],
         caption=caption(state, aside),
-        verdict=_verdict(state, *last) if last else None,
+        verdict=_verdict(state, *last) if last and not is_talk else None,
         sum=_sum(state, place) if place else None,
         answer=_answer(state, typing, place) if place else None,
-        grid=grid_shown(state, place.cell if place else None),
+        grid=grid_shown(state, place.cell if place else None, pattern.marks if pattern else NOTHING_MARKED),
         line=_line(state, place) if place else None,
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
-        spoken=spoken(state, aside),
         for_adult=for_adult(state),
+        spoken=_spoken(state, aside, scan),
+        offered=scan if state.channel.ear is Ear.SWITCH and not _is_over(state) else None,
+        keys=CLOSING if now is Now.CLOSES else (),
+        pattern=pattern,
     )
+    return _with_question(shown, state, typing) if is_talk else shown
+
+
+def _with_question(shown: Scene, state: State, typing: Typing) -> Scene:
+    """What a talk asks, in place of a sum; nothing where the pupil only thinks."""
+    _, _, question = standing_move(state.plan, state.progress)
+    if question is None:
+        return shown
+    asked, top = question_shown(question), _top(state)
+    given = top.number.value if isinstance(top, SayingBack | Confirming) and not typing.digits else None
+    answer = AnswerShown(
+        text="".join(map(str, typing.digits)) if given is None else str(given),
+        name=asked.name,
+        value=typed_in_words(typing.digits) if given is None else words(given),
+        part=asked.part,
+        is_of_sum=not asked.part,
+        is_focused=typing.focus is Focus.ANSWER,
+        in_braille=asked.in_braille,
+    )
+    return replace(shown, sum=SumShown(asked.text, asked.name), answer=answer)
 
 
 def for_adult(state: State) -> tuple[str, ...]:
@@ -211,15 +259,17 @@ def _sum(state: State, place: _Place) -> SumShown:
 
 
 def _answer(state: State, typing: Typing, place: _Place) -> AnswerShown:
-    asked = state.plan.exercise_at(place.cell)
+    asked, is_whole = state.plan.exercise_at(place.cell), place.part in CLOSING_PARTS
     is_given = not place.typed and place.given is not None
     return AnswerShown(
         text=str(place.given) if is_given else "".join(map(str, place.typed)),
         name=answer_name(asked, place.part),
         value=words(place.given) if place.given is not None and is_given else typed_in_words(place.typed),
         part=part_name(asked, place.part),
-        is_of_sum=place.part in CLOSING_PARTS and not asked.is_equation,
+        is_of_sum=is_whole and not asked.is_equation,
+        fills_hole=is_whole and HOLE in asked.shown,
         is_focused=typing.focus is Focus.ANSWER and not _is_over(state),
+        in_braille=asked_in_braille(state.plan.exercise_at(place.cell), place.part),
     )
 
 
@@ -227,7 +277,9 @@ def _line(state: State, place: _Place) -> LineShown | None:
     """Where nobody is helped a line would help, and show what was right."""
     if not state.plan.activity_on(state.progress.ask).aim.is_helped:
         return None
-    asked = state.plan.exercise_at(place.cell)
+    ask = state.progress.ask
+    is_current = ask is not None and cell_of(ask) == place.cell
+    asked = state.plan.exercise_of(ask) if ask and is_current else state.plan.exercise_at(place.cell)
     return line_shown(asked, place.part, _known_parts(state, asked, place))
 
 
@@ -253,7 +305,15 @@ def _button(focus: Focus, state: State, typing: Typing) -> ButtonShown:
     return ButtonShown(focus, BUTTON_NAMES[focus], keys_of(focus, state.plan.settings.keys), focus is typing.focus)
 
 
-def _now(state: State) -> Now:
+def _spoken(state: State, aside: Aside | None, scan: ScanShown) -> Spoken:
+    """Where a screen reader speaks for the tool it says what is offered as well."""
+    said = spoken(state, aside)
+    if not (scan.name and state.plan.settings.window.screen_reader):
+        return replace(said, turn=said.turn + scan.count)
+    return Spoken(scan.name, said.turn + scan.count)
+
+
+def _now(state: State, scan: ScanShown) -> Now:
     top = _top(state)
     if _is_over(state):
         return Now.CLOSES if ended(state.progress) is EndReason.FINISHED else Now.OVER
@@ -261,7 +321,9 @@ def _now(state: State) -> Now:
         return Now.ADULTS_TURN
     if isinstance(top, Paused):
         return Now.PAUSED
-    if state.channel.ear in (Ear.KEYS, Ear.TEXT):
+    if state.channel.ear is Ear.SWITCH:
+        return Now.CHOOSE if scan.text else Now.PRESS if scan.is_open else Now.SWITCH_WAITS
+    if state.channel.ear in TYPED:
         return Now.TYPE
     if state.channel.open_ear is not None and not state.channel.open_ear.is_between:
         return Now.LISTENING

@@ -4,10 +4,11 @@ from saythesum.core.exercises.adding import Sum
 from saythesum.core.sums import Part
 from saythesum.scene.caption import Caption
 from saythesum.scene.grid import GridShown
+from saythesum.scene.number_pad import BEGINNING, CHOOSING
 from saythesum.scene.scene import NOW_WORDS, AnswerShown, ButtonShown, Now, Scene, SumShown
 from saythesum.scene.spoken import Spoken
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.said_shown import answer_name, sum_in_words
+from saythesum.wording.speak.said_shown import answer_name, asked_in_braille, sum_in_words
 
 _NO_GRID = GridShown("", (), (), (), None, most_digits=2)
 _NO_BUTTONS: tuple[ButtonShown, ...] = ()
@@ -19,6 +20,7 @@ _ANSWER_TRIED = AnswerShown(
     value=words(_TRIED.total),
     part="",
     is_of_sum=True,
+    in_braille=asked_in_braille(_TRIED, Part.WHOLE),
     is_focused=False,
 )
 
@@ -38,4 +40,5 @@ def start_scene(caption: str, choice: str = "", *, is_print_tried: bool = False)
         shows_grid=False,
         spoken=Spoken(f"{caption} {choice}".strip(), turn=0),
         choice=choice,
+        keys=CHOOSING if choice else BEGINNING,
     )

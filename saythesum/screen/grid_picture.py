@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from saythesum.core.grids.grid import Cell
 from saythesum.scene.grid import GridShown
 from saythesum.screen.captions import pitch_px
 from saythesum.screen.shapes import Bar, Box, Frame, Ruler, Shape, digits, moved, sizes_down, words
@@ -81,12 +82,17 @@ class _Table:
     def height_px(self) -> int:
         return grid_height(self._grid, self._digit_px)
 
+    @property
+    def _middle_cell(self) -> Cell:
+        """Around which the grid is shown where not all of it has room."""
+        return self._grid.current or min(self._grid.marks.cells, default=Cell(0, 0))
+
     def columns_around(self, width: int) -> range:
-        at = self._grid.current.column if self._grid.current else 0
+        at = self._middle_cell.column
         return _around(at, len(self._grid.columns), (width - self.header_px) // self.column_px)
 
     def rows_around(self, height: int) -> range:
-        at = self._grid.current.row if self._grid.current else 0
+        at = self._middle_cell.row
         return _around(at, len(self._grid.rows), height // self.row_px - 1)
 
     def is_whole(self, rows: range, columns: range) -> bool:
@@ -106,36 +112,43 @@ class _Table:
         return Picture(tuple(shapes), bottom + self.label_height(label_px), self._digit_px, is_whole=False)
 
     def _shapes(self, rows: range, columns: range) -> list[Shape]:
-        current = self._grid.current
+        current, marks = self._grid.current, self._grid.marks
         shapes: list[Shape] = []
         for place, column in enumerate(columns):
             box = Box(self.header_px + place * self.column_px, 0, self.column_px, self.row_px)
-            is_current = current is not None and current.column == column
+            is_current = (current is not None and current.column == column) or column in marks.columns
             shapes += self._header(self._grid.columns[column].text, box, is_current)
         for line, row in enumerate(rows):
             y = (line + 1) * self.row_px
             box = Box(0, y, self.header_px, self.row_px)
-            shapes += self._header(self._grid.rows[row].text, box, current is not None and current.row == row)
+            is_current = (current is not None and current.row == row) or row in marks.rows
+            shapes += self._header(self._grid.rows[row].text, box, is_current)
             for place, column in enumerate(columns):
                 box = Box(self.header_px + place * self.column_px, y, self.column_px, self.row_px)
-                is_current = current is not None and (current.row, current.column) == (row, column)
+                is_marked = Cell(row, column) in marks.cells
+                is_current = is_marked or (current is not None and (current.row, current.column) == (row, column))
                 shapes += self._cell(self._grid.cells[row][column].text, box, is_current)
         return shapes
 
     def _header(self, text: str, box: Box, is_current: bool) -> list[Shape]:
         """The headers of the current cell are turned: ground on ink."""
-        header = self._middle(text, box, is_bold=True, is_turned=is_current)
+        longest = max(len(row.text) for row in self._grid.rows)
+        room = self._ruler.width_px("0" * longest, self._digit_px, is_bold=True) if text.isdigit() else 0
+        header = self._middle(text, box, room, is_bold=True, is_turned=is_current)
         return [Bar(box.inside(self._digit_px // 8)), header] if is_current else [header]
 
     def _cell(self, text: str, box: Box, is_current: bool) -> list[Shape]:
         thin = max(1, self._digit_px // 24)
         thick = max(4, self._digit_px // 6)
         frame = Frame(box.inside(self._digit_px // 8), thick if is_current else thin, is_mark=is_current)
-        return [frame, self._middle(text, box)] if text else [frame]
+        room = self._ruler.width_px("0" * self._grid.most_digits, self._digit_px) if text.isdigit() else 0
+        return [frame, self._middle(text, box, room)] if text else [frame]
 
-    def _middle(self, text: str, box: Box, *, is_bold: bool = False, is_turned: bool = False) -> Shape:
+    def _middle(self, text: str, box: Box, room: int = 0, *, is_bold: bool = False, is_turned: bool = False) -> Shape:
+        """With `room`, at the right end of so much room in the middle: ones under ones, tens under tens."""
         width = self._ruler.width_px(text, self._digit_px, is_bold=is_bold)
-        at = (box.x + (box.width - width) // 2, box.y + (box.height - self._digit_px) // 2)
+        right = box.x + (box.width + max(room, width)) // 2
+        at = (right - width, box.y + (box.height - self._digit_px) // 2)
         return replace(digits(self._ruler, text, self._digit_px, at=at, is_bold=is_bold), is_turned=is_turned)
 
 

@@ -6,7 +6,7 @@ sum. Where room is short, these give way in this order: lines of buttons (the on
 Tab turns their pages), the turn's line, the size of the sum down to that of the first step, the size of the caption
 down to large print, the grid or number line, the size of the sum down to large print. Verdict, caption, answer and the
 place of Tab are there in every window of 800 by 600 and more; in smaller ones the caption gets smaller and ends in "…",
-and the sum stays longest.
+and the sum stays longest. A number pad stands at the right where all that is said still has its room beside it.
 """
 
 from collections.abc import Iterator, Sequence
@@ -14,14 +14,18 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from saythesum.keyboard.keys import Focus
+from saythesum.scene.number_pad import PAD_ROWS, PadRows
 from saythesum.scene.scene import ButtonShown, Now, Scene
-from saythesum.screen.buttons import LEAST_TARGET_PX, ButtonBar, button_bar
+from saythesum.screen.buttons import ButtonBar, button_bar
 from saythesum.screen.captions import NOTHING, Paragraph, paragraph, pitch_px
 from saythesum.screen.grid_picture import Picture, grid_height, grid_picture
+from saythesum.screen.key_block import KeyBlock, key_block
 from saythesum.screen.line_above import LineAbove
 from saythesum.screen.line_picture import line_height, line_picture
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
-from saythesum.screen.page import LARGE_PRINT_PX, Layout, Page
+from saythesum.screen.offer_box import OfferBox, offer_box
+from saythesum.screen.page import Layout, Page
+from saythesum.screen.pattern_page import page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
 from saythesum.screen.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 
@@ -32,6 +36,8 @@ _HELP_LINES = 3
 _VERDICT = "38 + 5: 45. Not yet."
 """Where one as long as this has no room beside the name of a part, each has a line of its own."""
 _BUTTON_OF_TEXT = 0.85
+_OFFER_OF_TEXT = 1.8
+"""How large what is offered to a switch is, against all that is read beside the sum."""
 _BESIDE_PICTURE = 0.55
 """How large the sum is beside a picture, against the sum alone."""
 _LEAST_SUM_OF_TEXT = 2
@@ -49,9 +55,32 @@ def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> 
     if scene.for_adult:
         return page.lines(scene.for_adult)
     asked = asked_in(scene)
+    if asked is None and scene.pattern:
+        return page_of_thinking(page)
     if asked is None:
         return page.question() if scene.choice else page.only_words(scene.caption.text)
-    return _WithSum(page, asked).layout()
+    without = _WithSum(page, asked).layout()
+    pad_rows = _pad_rows(scene, look)
+    if not pad_rows:
+        return without
+    beside_pad = _WithSum(page, asked, pad_rows).layout()
+    return beside_pad if _says_as_much(beside_pad, without, page.large_px) else without
+
+
+def _pad_rows(scene: Scene, look: Look) -> PadRows:
+    """One cell has no room for anything else."""
+    if look.view == "one cell" or look.step == LAST_STEP:
+        return ()
+    if len(scene.keys) > 1:
+        return [(key,) for key in scene.keys]
+    return PAD_ROWS if look.has_pad and scene.buttons and not scene.offered else ()
+
+
+def _says_as_much(beside_pad: Layout, without: Layout, large_px: int) -> bool:
+    """The pad takes room of the sum's size and of pictures; never of what is said, of its large print, of a button."""
+    has_buttons = {button.presses for button in without.buttons} <= {button.presses for button in beside_pad.buttons}
+    is_readable = beside_pad.caption_px >= min(without.caption_px, large_px) and beside_pad.sum_px >= large_px
+    return has_buttons and is_readable and beside_pad.is_caption_whole
 
 
 class _Extent(IntEnum):
@@ -80,23 +109,32 @@ class _Plan:
 class _WithSum:
     """A window in which a sum is asked, or was answered last."""
 
-    def __init__(self, page: Page, asked: Asked) -> None:
+    def __init__(self, page: Page, asked: Asked, pad_rows: PadRows = ()) -> None:
         self._page, self._asked, self._ruler, self._scene = page, asked, page.ruler, page.scene
         self._is_one_cell = page.look.view == "one cell" or page.look.step == LAST_STEP
-        self._view = "grid" if self._scene.shows_grid and not self._is_one_cell else page.look.view
+        is_grid_open = self._scene.shows_grid or self._scene.pattern is not None
+        self._view = "grid" if is_grid_open and not self._is_one_cell else page.look.view
         buttons = tuple(button for button in self._scene.buttons if button.is_focused or not self._is_one_cell)
         self._bar = self._button_bar(page.text_px, buttons)
         self._x, self._width = page.margin, page.room[0]
+        self._pad = self._key_block(pad_rows) if pad_rows else None
         self._at_left = self._grid_at_left() if self._view == "grid" else None
+        if self._pad:
+            self._width = max(1, self._width - self._pad.width_px - 2 * page.gap)
         self._first_px = self._sum_px_at(Look(step=FIRST_STEP))
 
     def layout(self) -> Layout:
         if self._is_one_cell and self._scene.now in (Now.ADULTS_TURN, Now.PAUSED):
-            return self._page.only_words(self._scene.now_words)
+            return self._page_of_a_pause()
         for plan in self._one_cell_plans() if self._is_one_cell else self._plans():
             if layout := self._tried(plan):
                 return layout
         return self._sum_alone()
+
+    def _page_of_a_pause(self) -> Layout:
+        offered = self._scene.offered.text if self._scene.offered else ""
+        now_words = self._scene.now_words
+        return self._page.framed(now_words, offered) if offered else self._page.only_words(now_words)
 
     # ---- the plans, from everything to the sum alone
 
@@ -141,7 +179,12 @@ class _WithSum:
     def _with_fewer_buttons(self, picture: _Extent, sum_px: int) -> Iterator[_Plan]:
         page = self._page
         as_wished = (page.text_px, page.text_px)
-        for lines in range(len(self._bar.lines), self._fewest_button_lines - 1, -1):
+        all_lines = len(self._bar.lines)
+        # Whoever points or touches may have no Tab: all buttons come before the size of the sum.
+        for caption_px in (as_wished, (page.text_px, page.large_px)) if page.look.has_pad else ():
+            for smaller_px in sizes_down(sum_px, min(sum_px, _LEAST_SUM_OF_TEXT * page.large_px)):
+                yield _Plan(all_lines, picture, True, smaller_px, caption_px)
+        for lines in range(all_lines, self._fewest_button_lines - 1, -1):
             yield _Plan(lines, picture, True, sum_px, as_wished)
         smallest_px = min(sum_px, self._first_px)
         for smaller_px in sizes_down(sum_px, smallest_px):
@@ -201,12 +244,25 @@ class _WithSum:
 
     # ---- parts
 
-    def _button_bar(self, text_px: int, buttons: Sequence[ButtonShown]) -> ButtonBar:
+    def _button_bar(self, text_px: int, buttons: Sequence[ButtonShown]) -> ButtonBar | OfferBox:
+        """Or what is offered to a switch, unless an adult has gone to a button by Tab."""
         page = self._page
+        if self._scene.offered and not any(button.is_focused for button in buttons):
+            sizes = (round(text_px * _OFFER_OF_TEXT), page.least_px)
+            return offer_box(self._scene.offered, page.room[0], sizes, self._ruler)
         wished = max(page.large_px, round(text_px * _BUTTON_OF_TEXT))
-        least_target = round(LEAST_TARGET_PX * page.large_px / LARGE_PRINT_PX)
         sizes = (wished, page.least_px)
-        return button_bar(buttons, page.room[0], sizes, self._ruler, least_px=least_target)
+        return button_bar(buttons, page.room[0], sizes, self._ruler, least_px=page.least_target_px)
+
+    def _key_block(self, rows: PadRows) -> KeyBlock:
+        """As large as the buttons, smaller where it would not fit above them."""
+        page = self._page
+        room_px = page.room[1] - self._now_height(page.text_px) - self._bar.height_px - page.gap
+        for digit_px in sizes_down(max(page.large_px, round(page.text_px * _BUTTON_OF_TEXT)), page.large_px):
+            block = key_block(rows, digit_px, self._ruler, least_px=page.least_target_px)
+            if block.height_px <= room_px:
+                break
+        return block
 
     def _line_above(self, text_px: int, lines: int) -> int:
         """The room above the sum for the verdict and the part's name, kept also where there is neither."""
@@ -232,7 +288,7 @@ class _WithSum:
     def _picture(self, plan: _Plan, height: int) -> Picture | None:
         """As large as there is room for, up to the size of the sum beside it."""
         page = self._page
-        size = (page.room[0], height)
+        size = (self._width, height)
         digits_px = (max(plan.sum_px, page.large_px), page.large_px)
         if self._view == "number line":
             return line_picture(self._scene.line, size, digits_px, self._ruler) if self._scene.line else None
@@ -252,6 +308,8 @@ class _WithSum:
         foot = bar.height_px + (page.gap if bar.lines else 0)
         foot += self._now_height(page.text_px) if plan.has_now else 0
         left = height - above.height_px - block.height_px - foot
+        if self._pad and self._pad.height_px > height - foot:
+            return None
         if left < 0 or block.width_px > width or not above.is_whole or (plan.button_lines and not bar.lines):
             return None
         caption = self._caption(plan, left - page.gap - self._least_picture_px(plan))
@@ -292,7 +350,7 @@ class _WithSum:
     def _composed(
         self,
         plan: _Plan,
-        parts: tuple[Picture | None, LineAbove, SumBlock, Paragraph, ButtonBar],
+        parts: tuple[Picture | None, LineAbove, SumBlock, Paragraph, ButtonBar | OfferBox],
         *,
         spare: int,
     ) -> Layout:
@@ -318,6 +376,11 @@ class _WithSum:
             now_y = bar_y - (page.gap if bar.lines else 0) - ruler.line_px(self._now_px(page.text_px))
             shapes += self._now(page.margin, now_y)
         bar_shapes, targets = bar.at(page.margin, bar_y, ruler)
+        if self._pad:
+            pad_x = page.width - page.margin - self._pad.width_px
+            foot_y = bar_y - (page.gap if bar.lines else 0) - (self._now_height(page.text_px) if plan.has_now else 0)
+            pad_shapes, pad_targets = self._pad.at(pad_x, foot_y - self._pad.height_px)
+            bar_shapes, targets = (*bar_shapes, *pad_shapes), (*targets, *pad_targets)
         answer = () if self._scene.now in (Now.OVER, Now.CLOSES, Now.STARTING) else (Button(Focus.ANSWER, field),)
         return Layout(
             page.width,

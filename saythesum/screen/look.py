@@ -28,6 +28,8 @@ class Look:
     step: int = FIRST_STEP
     """0 (large print, N24) to LAST_STEP."""
     colours: Colours = "black on white"
+    has_pad: bool = False
+    """A number pad of buttons, where it fits."""
 
     def changed(self, change: LookChange) -> tuple["Look", LookMessage]:
         """And what it has come to. Sizes end; views and colours begin again."""

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from saythesum.scene.scene import Scene
+from saythesum.screen.buttons import LEAST_TARGET_PX
 from saythesum.screen.captions import paragraph
+from saythesum.screen.key_block import key_block
 from saythesum.screen.look import Look
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape
 
@@ -43,25 +45,36 @@ class Page:
         self.room = (max(1, width - 2 * self.margin), max(1, height - 2 * self.margin))
         self.gap = max(4, self.large_px // 2)
         self.text_px = look.text_px(self.large_px)
+        self.least_target_px = round(LEAST_TARGET_PX * self.large_px / LARGE_PRINT_PX)
 
     def question(self) -> Layout:
-        """What is asked, and framed beneath it the answer so far, where there is room for both."""
-        width, height = self.room
+        """What is asked, and framed beneath it the answer so far."""
+        return self.framed(self.scene.caption.text, self.scene.choice)
+
+    def framed(self, text: str, choice: str) -> Layout:
+        """A text, and framed beneath it what can be chosen, where there is room for both; at the foot its keys."""
+        width, whole_height = self.room
+        keys = key_block([self.scene.keys], self.large_px, self.ruler, least_px=self.least_target_px)
+        height = whole_height - keys.height_px - self.gap
+        has_keys = bool(self.scene.keys) and keys.width_px <= width and height > whole_height // 2
+        height = height if has_keys else whole_height
         frame_px = max(3, self.large_px // 6)
         edge = self.gap + frame_px
         digits_px = (max(self.least_px, self.height // 9), self.least_px)
-        asked = paragraph(self.scene.caption.text, (width, round(0.6 * height)), digits_px, self.ruler)
+        asked = paragraph(text, (width, round(0.6 * height)), digits_px, self.ruler)
         left = height - asked.height_px - self.gap - 2 * edge
-        answer = paragraph(self.scene.choice, (width - 2 * edge, left), digits_px, self.ruler)
+        answer = paragraph(choice, (width - 2 * edge, left), digits_px, self.ruler)
         if not (asked.is_whole and answer.is_whole):
-            return self.only_words(self.scene.caption.text)
+            return self.only_words(text)
         y = self.margin + (left - answer.height_px) // 2
         frame_y = y + asked.height_px + self.gap
         framed = Box(self.margin, frame_y, answer.width_px(self.ruler) + 2 * edge, answer.height_px + 2 * edge)
         words_asked = asked.set_at(self.margin, y, self.ruler)
         words_answered = answer.set_at(self.margin + edge, frame_y + edge, self.ruler)
-        shapes: tuple[Shape, ...] = (*words_asked, Frame(framed, frame_px, is_mark=True), *words_answered)
-        return Layout(self.width, self.height, shapes, (), 0, asked.digit_px, is_caption_whole=True)
+        at = (self.margin, self.height - self.margin - keys.height_px)
+        key_shapes, buttons = keys.at(*at) if has_keys else ((), ())
+        shapes = (*words_asked, Frame(framed, frame_px, is_mark=True), *words_answered, *key_shapes)
+        return Layout(self.width, self.height, shapes, buttons, 0, asked.digit_px, is_caption_whole=True)
 
     def lines(self, texts: tuple[str, ...]) -> Layout:
         """Each on a line of its own, or more where it is long; in the largest print in which all of them have room."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias, TypeVar
 
-from saythesum.keyboard.keys import Focus
+from saythesum.scene.number_pad import Pressable
 
 _SMALLER = 0.9
 
@@ -80,7 +80,7 @@ Shape: TypeAlias = Words | Frame | Bar | Arch
 class Button:
     """Where mouse or finger presses it."""
 
-    focus: Focus
+    presses: Pressable
     box: Box
 
 

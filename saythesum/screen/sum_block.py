@@ -45,7 +45,7 @@ def asked_in(scene: Scene) -> Asked | None:
     """None where no sum is asked."""
     if scene.sum is None or scene.answer is None:
         return None
-    longest_start = max((len(row.text) for row in scene.grid.rows), default=2)
+    longest_start = 0 if scene.grid.is_list else max((len(row.text) for row in scene.grid.rows), default=2)
     return Asked(scene.sum, scene.answer, longest_start, scene.grid.most_digits)
 
 

@@ -12,19 +12,24 @@ from pygame._sdl2.video import Window as SdlWindow
 
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
-from saythesum.keyboard.keys import Key, LookChange, LookMessage, Pressed
+from saythesum.keyboard.keys import SWITCHES, Key, LookChange, LookMessage, Pressed
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
-from saythesum.ports import Touched
+from saythesum.ports import ScreenNews, Touched
+from saythesum.scene.braille_line import braille_line
+from saythesum.scene.number_pad import CellChosen
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
 from saythesum.screen.accessibility.publisher import Publisher, publisher
+from saythesum.screen.braille_display import BrailleDisplay
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
 from saythesum.screen.lettering import Lettering
 from saythesum.screen.look import Look
 from saythesum.screen.page import Layout
-from saythesum.screen.shapes import Button
+from saythesum.screen.pressing import pressed_by
+from saythesum.screen.shapes import Box, Button
+from saythesum.screen.switch_buttons import SwitchButtons
 
 TITLE = "Say the sum"
 Result = TypeVar("Result")
@@ -43,15 +48,20 @@ class Window:
         size: tuple[int, int] | None = None,
         *,
         keymap: Keymap = EVERYBODYS,
+        has_pad_once_touched: bool = False,
+        braille: BrailleDisplay | None = None,
+        is_braille_always: bool = False,
         published_by: Callable[[str, Callable[[], int], Callable[[], None]], Publisher | None] = publisher,
     ) -> None:
         self.look = look
         """Changed by key. The settings are kept elsewhere."""
         self._now_ms = now_ms
+        self._has_pad_once_touched = has_pad_once_touched
         self._strokes = Strokes(keymap)
         self._scene: Scene | None = None
         self._layout: Layout | None = None
         self._touched: Button | None = None
+        self._has_keyboard = False
         self._woken = Event()
         self._is_stale = True
         """The window has another size, or something that covered it has gone."""
@@ -64,6 +74,8 @@ class Window:
             raise ScreenError(
                 f"No window can be opened ({error}): practise by voice, or with practise --by keys in a terminal."
             ) from error
+        self._switch_buttons = SwitchButtons(keymap)
+        self._braille, self._is_braille_always = braille, is_braille_always
         self._publisher = published_by(TITLE, now_ms, self.wake)
         self._is_publishing = self._publisher is not None
 
@@ -81,7 +93,6 @@ class Window:
         if scene != self._scene:
             self._scene = scene
             self._draw()
-            self._publish(lambda publisher: publisher.show(scene))
 
     def change(self, change: LookChange) -> LookMessage:
         look, message = self.look.changed(change)
@@ -91,11 +102,12 @@ class Window:
     def resize_to(self, step: int) -> None:
         self._look_like(replace(self.look, step=step))
 
-    def presses(self, timeout_ms: int) -> Sequence[Pressed | Touched]:
-        presses: list[Pressed | Touched] = []
+    def presses(self, timeout_ms: int) -> Sequence[ScreenNews]:
+        presses: list[ScreenNews] = list(self._switch_buttons.missing(self._now_ms()))
         for event in self._events(timeout_ms):
             presses += self._taken(event)
         presses += self._publish(lambda publisher: publisher.look()) or ()
+        presses += self._felt()
         if self._is_stale:
             self._draw()
         return presses
@@ -104,6 +116,8 @@ class Window:
         self._woken.set()
 
     def close(self) -> None:
+        if self._braille:
+            self._braille.want(is_wanted=False)
         if not self._link.is_cut():
             pygame.display.quit()
             pygame.font.quit()
@@ -120,12 +134,15 @@ class Window:
         self._woken.clear()
         return events
 
-    def _taken(self, event: pygame.event.Event) -> Sequence[Pressed | Touched]:
+    def _taken(self, event: pygame.event.Event) -> Sequence[ScreenNews]:
+        of_switch = self._switch_buttons.taken(event, self._now_ms())
+        if of_switch is not None:
+            return of_switch
         match event.type:
             case pygame.KEYDOWN:
                 return self._strokes.key_down(event, self._now_ms())
             case pygame.KEYUP:
-                self._strokes.key_up(event)
+                return self._strokes.key_up(event, self._now_ms())
             case pygame.TEXTINPUT:
                 return self._strokes.text(event, self._now_ms())
             case pygame.MOUSEBUTTONDOWN if event.button == _LEFT_BUTTON:
@@ -146,17 +163,28 @@ class Window:
         return []
 
     def _button_at(self, at: tuple[int, int]) -> Button | None:
-        return next((button for button in self.buttons if button.box.holds(*at)), None)
+        found = next((button for button in self.buttons if button.box.holds(*at)), None)
+        keys = self._scene.keys if self._scene else ()
+        if found is None and len(keys) == 1:
+            return Button(keys[0], Box(0, 0, *self._surface.get_size()))  # any key is pressed anywhere
+        return found
 
-    def _let_go(self, at: tuple[int, int]) -> list[Touched]:
+    def _let_go(self, at: tuple[int, int]) -> list[Pressed | Touched]:
         """A button acts when it is let go; somebody who slides off it has changed their mind."""
         touched, self._touched = self._touched, None
         let_go = self._button_at(at)
-        if touched is None or let_go is None or touched.focus is not let_go.focus:
+        self._show_pad_once_touched()
+        if touched is None or let_go is None or touched.presses != let_go.presses:
             return []
-        return [Touched(let_go.focus, self._now_ms())]
+        return pressed_by(let_go.presses, self._scene, self._now_ms())
+
+    def _show_pad_once_touched(self) -> None:
+        """After the press, so that no button moves away under a finger."""
+        if self._has_pad_once_touched and not self.look.has_pad:
+            self._look_like(replace(self.look, has_pad=True))
 
     def _focus_changed(self, *, has_focus: bool) -> None:
+        self._has_keyboard = has_focus
         self._publish(lambda publisher: publisher.focus_changed(has_focus=has_focus))
 
     def _publish(self, call: Callable[[Publisher], Result]) -> Result | None:
@@ -188,6 +216,25 @@ class Window:
             draw(self._surface, self._layout, colours, self._lettering)
         self._link.check()
         pygame.display.flip()
+        self._publish_scene()
+
+    def _felt(self) -> Sequence[Pressed | Touched]:
+        """What was pressed on a braille display, which is ours while the window has the keyboard."""
+        if self._braille is None:
+            return ()
+        is_read = self._publisher is not None and self._is_publishing and self._publisher.is_read
+        self._braille.want(is_wanted=self._has_keyboard and (self._is_braille_always or not is_read))
+        presses, columns = self._braille.look()
+        current = self._scene.grid.current if self._scene else None
+        routed = [CellChosen(current.row, column) for column in columns] if current else []
+        return [*presses, *(press for cell in routed for press in pressed_by(cell, self._scene, self._now_ms()))]
+
+    def _publish_scene(self) -> None:
+        shown, buttons = self._scene, self.buttons
+        if shown and self._braille:
+            self._braille.show(braille_line(shown))
+        if shown:
+            self._publish(lambda publisher: publisher.show(shown, buttons))
 
 
 def _opened(size: tuple[int, int] | None, ground: Colour) -> tuple[pygame.Surface, object, x11.Link]:
@@ -244,8 +291,11 @@ class Strokes:
         press = press_of(stroke, self._keymap)
         return [press] if press else []
 
-    def key_up(self, event: pygame.event.Event) -> None:
+    def key_up(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
+        """Of a switch it is worth knowing, as what bounces after it is no press."""
         self._held.discard(event.scancode)
+        press = press_of(Stroke(event.scancode, "", at_ms), self._keymap)
+        return [replace(press, is_let_go=True)] if press and press.key in SWITCHES else []
 
     def text(self, event: pygame.event.Event, at_ms: int) -> list[Pressed]:
         is_of_a_key = bool(self._held) or (self._awaited != "" and event.text == self._awaited)

@@ -5,11 +5,12 @@ from typing import Literal
 
 from saythesum.settings.key_names import OWN, KeyName
 from saythesum.settings.limits import decimal, one_of, shares, wait, whole, words, yes_or_no
+from saythesum.settings.switch_names import SwitchName
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]
 Length = Literal["brief", "short", "full"]
-Way = Literal["voice", "keys"]
+Way = Literal["voice", "keys", "switch"]
 Confidence = Literal["usual", "low"]
 Colours = Literal[
     "black on white",
@@ -21,13 +22,20 @@ Colours = Literal[
     "white on navy",
 ]
 """What is read, on what ground."""
+Scanning = Literal["by itself", "by pressing"]
+"""How one switch comes from one thing to the next."""
 TakingAway = Literal["through the ten", "from the ten"]
 """The steps of 63 take away 8: 60, then five more; or 60 take away 8, and three back."""
 Paper = Literal["A4", "A3"]
 BrailleCode = Literal["uncontracted", "contracted"]
 """Of Unified English Braille: grade 1 or grade 2."""
+Adding = Literal["through the ten", "ten and back", "near doubles", "tens and ones", "counting on"]
+"""The steps of 47 add 9: 50, then six more; 57, then one back; or seven and nine first."""
+NumberLine = Literal["off", "spoken", "sounded"]
+"""The way along the number line, by ear: in words, or before them in tones that rise with the numbers."""
 View = Literal["sum", "grid", "number line", "one cell"]
 """In the order in which their key goes through them."""
+NumberPad = Literal["always", "once touched", "never"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +96,10 @@ class Helping:
     most_help_speech_ms: int = field(default=75_000, metadata=whole(5_000, 600_000))
     taking_away: TakingAway = field(default="through the ten", metadata=one_of(TakingAway))
     """By which steps taking away is talked through. Source of the two: NCETM topic 1.11, teaching point 6."""
+    adding: Adding = field(default="through the ten", metadata=one_of(Adding))
+    """By which steps adding across a ten is talked through, where a sum goes by them."""
+    number_line: NumberLine = field(default="off", metadata=one_of(NumberLine))
+    """Whether the jumps of a sum that was talked through, or told, are heard once more along the number line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +120,7 @@ class SoundDevices:
     headset: bool | None = field(default=None, metadata=yes_or_no(optional=True))
     """Whether the pupil wears one; None: guessed by the devices' names."""
     cues: bool = field(default=True, metadata=yes_or_no())
-    """Short sounds: the ear opens or shuts, a ten is reached, the practice is over."""
+    """Short sounds, where `[cues]` does not switch them off one by one."""
     echo_ms: int = field(default=100, metadata=whole(0, 2_000))
     """On a loudspeaker no speech is looked for so soon after the tool's own. Measured on 19 of its sentences, at the
     microphone as loud as a pupil: in a small room the ear took up the rest of 7 at once, of none after 100 ms; in rooms
@@ -118,12 +130,62 @@ class SoundDevices:
 
 
 @dataclass(frozen=True, slots=True)
+class Patterns:
+    """Talks about what stays the same in a finished grid."""
+
+    offer: bool = field(default=True, metadata=yes_or_no())
+    """Whether one is offered once the grid is done. It can be asked for at any time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cues:
+    """Which of the short sounds are heard."""
+
+    ear_open: bool = field(default=True, metadata=yes_or_no())
+    ear_shut: bool = field(default=True, metadata=yes_or_no())
+    heard_you: bool = field(default=True, metadata=yes_or_no())
+    """A switch was pressed, and that counted."""
+    scan_step: bool = field(default=True, metadata=yes_or_no())
+    """The next thing is offered to a switch."""
+    next_sum: bool = field(default=True, metadata=yes_or_no())
+    row_finished: bool = field(default=True, metadata=yes_or_no())
+    ten_reached: bool = field(default=True, metadata=yes_or_no())
+    practice_over: bool = field(default=True, metadata=yes_or_no())
+
+
+@dataclass(frozen=True, slots=True)
+class Switch:
+    """One or two switches: each is a key, a button of a mouse or of a joystick."""
+
+    first: str | None = field(default=None, metadata={"limits": SwitchName()})
+    """None: it is found by being pressed when it is asked for."""
+    second: str | None = field(default=None, metadata={"limits": SwitchName()})
+    """With two, the first one moves on and the second one chooses."""
+    scanning: Scanning = field(default="by itself", metadata=one_of(Scanning))
+    """With one: things come by themselves and a press chooses; or each press moves on and a rest chooses."""
+    pace_ms: int = field(default=2_000, metadata=whole(1_000, 10_000))
+    """How long each thing is offered, or how long a rest is that chooses."""
+    debounce_ms: int = field(default=500, metadata=whole(0, 5_000))
+    """No press counts so soon after the one before. Source: Game Accessibility Guidelines, a cool-down of half a second
+    between inputs.
+    """
+    silent_rounds: int = field(default=3, metadata=whole(1, 20))
+    """After so many rounds without a press nothing more is offered until the next press, for ever."""
+
+    @property
+    def has_two(self) -> bool:
+        return self.second is not None and self.second != self.first
+
+
+@dataclass(frozen=True, slots=True)
 class Window:
     colours: Colours = field(default="black on white", metadata=one_of(Colours))
     size: int = field(default=5, metadata=whole(0, 8))
     """Steps of print size, from large print (N24) to one cell that fills the screen; Ctrl with plus or minus."""
     view: View = field(default="sum", metadata=one_of(View))
     """Besides the sum, or in place of it."""
+    number_pad: NumberPad = field(default="once touched", metadata=one_of(NumberPad))
+    """Digits, Enter and rubbing out as buttons, where they fit: once a mouse or a finger has pressed in the window."""
     sums_in_digits: bool = field(default=False, metadata=yes_or_no())
     """Sums that are said in words are shown in digits, too: "Forty and five is forty-five. 40 + 5 = 45." """
     screen_reader: bool = field(default=False, metadata=yes_or_no())
@@ -164,6 +226,8 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    screen_reader: str | None = _one_more()
+    patterns: str | None = _one_more()
 
     @property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -171,10 +235,17 @@ class Keys:
         return tuple((setting, name) for setting, name in asdict(self).items() if name and OWN.get(name) != setting)
 
 
+OwnLine = Literal["without a screen reader", "always", "never"]
+
+
 @dataclass(frozen=True, slots=True)
 class Braille:
     letters_as_digits: bool = field(default=False, metadata=yes_or_no())
     """Letters a to j are the digits 1 to 9 and 0, in answers: a braille display may type them without a number sign."""
+    own_line: OwnLine = field(default="without a screen reader", metadata=one_of(OwnLine))
+    """When this program itself writes to a braille display, by BrlAPI, while its window has the keyboard. A line of
+    its own hides the screen reader's.
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +301,10 @@ class Settings:
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)
+    patterns: Patterns = field(default_factory=Patterns)
     sound: SoundDevices = field(default_factory=SoundDevices)
+    cues: Cues = field(default_factory=Cues)
+    switch: Switch = field(default_factory=Switch)
     window: Window = field(default_factory=Window)
     keys: Keys = field(default_factory=Keys)
     braille: Braille = field(default_factory=Braille)

@@ -177,6 +177,10 @@ _PATTERNS: Change = ()
 """A practice may hold a talk about patterns, whose questions stand in no cell: an older program would take them for
 sums. A talk follows its grid, so it is never a practice's first activity, whose aim has a column of its own."""
 
+_OTHER_SUMS: Change = ()
+"""A sum may ask for its amount or its start, its amount may have tens, and a plan may be a list of sums: an older
+program would refuse them as damaged."""
+
 _MARKS: Change = ()
 """An adult's notes are of more kinds, and the newest of a kind holds; an older program would leave such rows aside, and
 count what was taken back."""
@@ -185,6 +189,7 @@ MIGRATIONS: tuple[Change, ...] = (
     *(_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK),
     _FACTS,
     _PATTERNS,
+    _OTHER_SUMS,
     _MARKS,
 )
 

@@ -13,7 +13,7 @@ from uuid import UUID
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import grid_from
-from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.grid import Cell, Grid
 from saythesum.core.records.rows import Answer, Ask, Row
 from saythesum.core.sums import LARGEST_START
 from saythesum.errors import CallerError, GridError, StoreError
@@ -141,6 +141,10 @@ class StoredRecords:
 
     def practice(self, id: UUID) -> StoredPractice:
         """Includes only the rows that can be read; `left_aside` describes the others."""
+        return self.practice_in_time(id)[0]
+
+    def practice_in_time(self, id: UUID) -> tuple[StoredPractice, tuple[datetime, ...]]:
+        """The same, with when each of its rows was kept, UTC."""
         *columns, checksum = self._practice_columns(id)
         _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         rows = self._rows(id)
@@ -150,7 +154,7 @@ class StoredRecords:
             first, *then = plan_from_text(plan, aim)
             with store_errors(self._path):
                 moves = moves_in(self._connection)
-            return StoredPractice(
+            stored = StoredPractice(
                 id=id,
                 pupil=moves.pupil(id, pupil),
                 began_at=began_at,
@@ -165,6 +169,7 @@ class StoredRecords:
                 left_aside=tuple(rows.left_aside),
                 owners=tuple(moves.owner(id, serial, pupil) for serial in rows.serials) if moves.is_divided(id) else (),
             )
+            return stored, tuple(rows.times)
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
 
@@ -183,6 +188,13 @@ class StoredRecords:
                 else:
                     codes.add(first)
         return tuple(sorted(codes))
+
+    def last_practices(self) -> dict[str, UUID]:
+        """The newest practice of each pupil, as a whole."""
+        with store_errors(self._path):
+            moves = moves_in(self._connection)
+            found = self._connection.execute("SELECT id, pupil FROM practices NOT INDEXED ORDER BY number").fetchall()
+        return {moves.pupil(UUID(id), first): UUID(id) for id, first in found if _is_uuid(id)}
 
     def practised(self) -> Mapping[str, tuple[int, str]]:
         """Each pupil who has practised: how many practices are theirs, or partly theirs, and when the last began."""
@@ -308,7 +320,7 @@ def _has_place(row: Ask | Answer, grids: Sequence[Grid]) -> bool:
     if row.activity >= len(grids):
         return False
     grid = grids[row.activity]
-    return (row.row or 0) < len(grid.starts) and (row.column or 0) < len(grid.amounts)
+    return Cell(row.row or 0, row.column or 0) in grid
 
 
 def _check_unchanged(columns: Sequence[str | int], checksum: object) -> None:

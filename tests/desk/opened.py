@@ -7,6 +7,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from playwright.sync_api import Page
+
 from tests.app.command import COMMAND, Person
 
 OPEN = re.compile(r"The desk is open(?: already)? at (http://127\.0\.0\.1:\d+); this file leads in, once: (.+)")
@@ -43,3 +45,9 @@ def opened(home: Path, *words: str, more: Mapping[str, str] | None = None) -> It
     finally:
         process.terminate()
         process.communicate(timeout=10)
+
+
+def entered(page: Page, desk: OpenDesk) -> None:
+    """By the file that leads in."""
+    page.goto(desk.way_in.as_uri())
+    page.wait_for_url(desk.path("/"))

@@ -10,7 +10,7 @@ from saythesum.core.records.rows import Answer, End, EndReason
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.tutor.plan import Activity, activity, planned
 from saythesum.dialogue.tutor.progress import folded
-from saythesum.settings import Settings, Sitting
+from saythesum.settings import Patterns, Settings, Sitting
 from tests.talk import PRACTICE, Talk
 
 FERRY = activity(Grid("Seats on the ferry", (47, 36), (5, 8)), 0)
@@ -18,7 +18,7 @@ PROBE = activity(Grid("Rolls in the bakery", (28, 65), (6,)), 0, Aim.PROBE, (Cel
 
 
 def talk_of(*activities: Activity, sums: int | None = None, minutes: int | None = None) -> Talk:
-    settings = replace(Settings(), sitting=Sitting(sums, minutes))
+    settings = replace(Settings(), sitting=Sitting(sums, minutes), patterns=Patterns(offer=False))
     return Talk(planned(PRACTICE, activities, settings), Ear.TEXT)
 
 

@@ -346,13 +346,13 @@ def test_commands(key: str, command: Command) -> None:
 
 
 def test_tab_goes_round_and_says_where_it_is() -> None:
-    pupil = AtTheKeys().keys("4 " + "tab " * 7)
+    pupil = AtTheKeys().keys("4 " + "tab " * 8)
     went = [message.focus for message in pupil.told if isinstance(message, FocusMoved)]
     ring = list(Focus)
     assert went == ring[2:] + ring[:2]
     assert pupil.told[-1] == FocusMoved(Focus.ANSWER, (4,))
-    pupil.keys("shift-tab " * 7)
-    back = [message.focus for message in pupil.told if isinstance(message, FocusMoved)][7:]
+    pupil.keys("shift-tab " * 8)
+    back = [message.focus for message in pupil.told if isinstance(message, FocusMoved)][8:]
     assert back == [*ring[:1], *reversed(ring[1:])]
     assert pupil.posted == []
 
@@ -360,12 +360,13 @@ def test_tab_goes_round_and_says_where_it_is() -> None:
 @pytest.mark.parametrize(
     ("tabs", "command"),
     [
-        (6, Command.SAY_AGAIN),
+        (7, Command.SAY_AGAIN),
         (1, Command.READ_ROW),
         (2, Command.HELP),
         (3, Command.NOT_WHAT_I_SAID),
         (4, Command.SKIP),
-        (5, Command.STOP),
+        (5, Command.PATTERNS),
+        (6, Command.STOP),
     ],
 )
 def test_a_button_is_pressed_once_and_leaves_what_is_typed(tabs: int, command: Command) -> None:

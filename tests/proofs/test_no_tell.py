@@ -18,7 +18,7 @@ from tests.proofs.said_numbers import numbers_said
 from tests.proofs.wild_pupil import WildPupil
 from tests.talk import Talk, plan_of
 
-MAY_TELL = say.Worked | say.TwoJumps
+MAY_TELL = say.Worked | say.TwoJumps | say.AlongTheLine
 PRACTICES = 150
 
 

@@ -4,9 +4,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from saythesum.core.meanings import Command, Given
-from saythesum.keyboard.answer_entry import Typing
-from saythesum.keyboard.keys import AdultHasTurn, Focus, KeyMessage
+from saythesum.dialogue.turns.effects import Ear
+from saythesum.keyboard.answer_entry import Digits, Typing
+from saythesum.keyboard.keys import AdultHasTurn, Focus, Key, KeyMessage
+from saythesum.keyboard.offers import Offer
+from saythesum.keyboard.scanning import Scan
 from saythesum.scene.caption import Aside
+from saythesum.scene.scan import scan_shown
 from saythesum.scene.scene import Scene, scene
 from saythesum.scene.start_scene import start_scene
 from saythesum.wording.speak.said_start import PRESS_A_KEY, PRINT, WAY
@@ -114,6 +118,17 @@ def _large_numbers() -> Scene:
     return shown.scene
 
 
+def _by_switch(offer: Offer | None, *lines: str | Given, typed: Digits = ()) -> Scene:
+    plan = plan_of(STARTS, AMOUNTS)
+    settings = replace(plan.settings, start=replace(plan.settings.start, by="switch"))
+    shown = Shown(Talk(replace(plan, settings=settings), ear=Ear.SWITCH))
+    for line in lines:
+        shown.talk.type(line)
+    shown.typing = Typing(digits=typed)
+    scan = Scan((offer,), at=0, count=7) if offer else Scan((Offer(Key.HELP),))
+    return scene(shown.talk.state, shown.typing, None, scan_shown(scan, typed, is_adults_turn=False))
+
+
 def _starting() -> Scene:
     return start_scene(WAY.words, WAY.choices[1])
 
@@ -137,6 +152,13 @@ MAKERS: Mapping[str, Callable[[], Scene]] = {
     "all-done": _all_done,
     "large-numbers": _large_numbers,
     "press-a-key": lambda: start_scene(PRESS_A_KEY),
+    "switch-digit": lambda: _by_switch(Offer(Key.DIGIT, 7), typed=(4,)),
+    "switch-thats-it": lambda: _by_switch(Offer(Key.ENTER), typed=(4, 1)),
+    "switch-longest": lambda: _by_switch(Offer(Key.BACKSPACE), "31"),
+    "switch-step": lambda: _by_switch(Offer(Key.DIGIT, 2), "31", "I don't know"),
+    "switch-waits": lambda: _by_switch(None),
+    "switch-yes": lambda: _by_switch(Offer(Key.YES)),
+    "switch-paused": lambda: _by_switch(Offer(Key.GO_ON), Given(Command.WAIT)),
     "starting": _starting,
     "print-tried": _print_tried,
 }

@@ -99,7 +99,7 @@ def test_where_tab_is_changes_enough_pixels(lettering: Lettering) -> None:
         shown = _focused(SCENES["guided"], focus)
         layout = lay_out(shown, 1366, 768, Look(), lettering)
         surfaces.append(drawn(layout, lettering))
-    box = next(button.box for button in layout.buttons if button.focus is Focus.HELP)
+    box = next(button.box for button in layout.buttons if button.presses is Focus.HELP)
     pixels = itertools.product(range(box.x, box.right), range(box.y, box.bottom))
     changed = sum(contrast(*(colour_at(surface, at) for surface in surfaces)) >= LEAST_SHAPE_CONTRAST for at in pixels)
     assert changed >= 2 * 2 * (box.width + box.height)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Caption
+from saythesum.scene.number_pad import CHOOSING, NUMBER_PAD
 from saythesum.scene.scene import Now, Scene
 from saythesum.screen.buttons import LEAST_TARGET_PX
 from saythesum.screen.captions import words_of
@@ -25,7 +26,10 @@ WINDOWS = ((800, 600), (1366, 768), (3840, 2160))
 SIZES = ((200, 150), *WINDOWS)
 SCENES = scenes()
 RULER = PlainRuler()
-LOOKS = [Look(view, step) for view in VIEWS for step in range(LAST_STEP + 1)]
+LOOKS = [
+    Look(view, step, has_pad=has_pad) for has_pad in (False, True) for view in VIEWS for step in range(LAST_STEP + 1)
+]
+PAD = set(NUMBER_PAD)
 
 
 def faults(layout: Layout) -> Iterator[str]:
@@ -131,9 +135,9 @@ def missing_in(layout: Layout, shown: Scene, look: Look) -> Iterator[str]:
     focused = [button.focus for button in shown.buttons if button.is_focused]
     focused += [Focus.ANSWER] * shown.answer.is_focused
     marked = [shape.box for shape in layout.shapes if isinstance(shape, Frame) and shape.is_mark]
-    if any(button.box not in marked for button in layout.buttons if button.focus in focused):
+    if any(button.box not in marked for button in layout.buttons if button.presses in focused):
         yield "mark of the focus"
-    if set(focused) - {button.focus for button in layout.buttons}:
+    if set(focused) - {button.presses for button in layout.buttons}:
         yield "focus"
 
 
@@ -251,9 +255,42 @@ def test_what_goes_first_where_room_is_short() -> None:
 @pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
 def test_every_button_is_there_and_large_enough_to_touch(size: tuple[int, int]) -> None:
     layout = lay_out(SCENES["asked"], *size, Look(), RULER)
-    assert {button.focus for button in layout.buttons} == set(Focus)
+    assert {button.presses for button in layout.buttons} == set(Focus)
     assert all(button.box.width >= LEAST_TARGET_PX <= button.box.height for button in layout.buttons)
     assert LEAST_TARGET_PX == 44  # WCAG 2.2, success criterion 2.5.5
+
+
+@pytest.mark.parametrize("size", WINDOWS, ids=str)
+@pytest.mark.parametrize("name", SCENES)
+def test_a_number_pad_is_there_whole_or_not_at_all_and_takes_no_button_away(name: str, size: tuple[int, int]) -> None:
+    """What is said keeps its place, too: see above, where half of the looks have a pad."""
+    for look in LOOKS:
+        buttons = {button.presses for button in lay_out(SCENES[name], *size, look, RULER).buttons}
+        without = {
+            button.presses for button in lay_out(SCENES[name], *size, replace(look, has_pad=False), RULER).buttons
+        }
+        assert not SCENES[name].buttons or buttons & PAD in (set(), PAD), look
+        assert not without - buttons, look
+        assert look.has_pad or not SCENES[name].buttons or not buttons & PAD
+
+
+@pytest.mark.parametrize(("size", "step"), [((800, 600), 2), *((size, FIRST_STEP) for size in WINDOWS[1:])], ids=str)
+def test_a_number_pad_fits_beside_every_question(size: tuple[int, int], step: int) -> None:
+    """In the first size of print; in a small window one that is smaller."""
+    least_px = round(44 * max(LARGE_PRINT_PX, round(size[1] * LARGE_PRINT_OF_HEIGHT)) / LARGE_PRINT_PX)
+    for name in ("asked", "typed", "guided", "verdict", "not-yet", "total"):
+        layout = lay_out(SCENES[name], *size, Look(step=step, has_pad=True), RULER)
+        keys = [button.box for button in layout.buttons if button.presses in PAD]
+        assert len(keys) == len(PAD), name
+        assert all(box.width >= least_px <= box.height for box in keys)
+        assert not any(_meet(one, other) for one, other in itertools.combinations(keys, 2))
+
+
+def test_the_first_questions_have_buttons_to_answer_them() -> None:
+    for name in ("starting", "print-tried"):
+        for size in WINDOWS:
+            layout = lay_out(SCENES[name], *size, Look(), RULER)
+            assert {button.presses for button in layout.buttons} == set(CHOOSING), (name, size)
 
 
 def test_where_tab_is_shows_without_any_colour() -> None:
@@ -261,7 +298,7 @@ def test_where_tab_is_shows_without_any_colour() -> None:
     here, elsewhere = SCENES["guided"], SCENES["asked"]
     layouts = [lay_out(shown, 1366, 768, Look(), RULER) for shown in (here, elsewhere)]
     assert [button.box for button in layouts[0].buttons] == [button.box for button in layouts[1].buttons]
-    boxes = {button.focus: button.box for button in layouts[0].buttons}
+    boxes = {button.presses: button.box for button in layouts[0].buttons}
     thick = {shape.box: shape.thick_px for shape in layouts[0].shapes if isinstance(shape, Frame)}
     assert thick[boxes[Focus.HELP]] >= 2 * thick[boxes[Focus.SKIP]]
     bold = [shape.text for shape in layouts[0].shapes if isinstance(shape, Words) and shape.is_bold]

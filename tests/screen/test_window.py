@@ -8,11 +8,13 @@ import pytest
 from saythesum.errors import ScreenError
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Focus, Key, LookChange, Pressed, ViewShown
-from saythesum.ports import Screen, Touched
+from saythesum.ports import Screen, ScreenNews, Touched
+from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown
 from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.publisher import Publisher
 from saythesum.screen.colours import COLOUR_SETS
 from saythesum.screen.look import FIRST_STEP, Look
+from saythesum.screen.shapes import Button
 from saythesum.screen.window import Window
 from saythesum.settings import Colours
 from tests.screen.scenes import scenes
@@ -27,8 +29,16 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Iterator[Opened]:
     monkeypatch.setenv("SDL_VIDEODRIVER", "dummy")
     windows: list[Window] = []
 
-    def at(size: tuple[int, int] = (800, 600), look: Look | None = None, *, keymap: Keymap = EVERYBODYS) -> Window:
-        windows.append(Window(look or Look(), lambda: 1234, size, keymap=keymap))
+    def at(
+        size: tuple[int, int] = (800, 600),
+        look: Look | None = None,
+        *,
+        keymap: Keymap = EVERYBODYS,
+        has_pad_once_touched: bool = False,
+    ) -> Window:
+        windows.append(
+            Window(look or Look(), lambda: 1234, size, keymap=keymap, has_pad_once_touched=has_pad_once_touched)
+        )
         windows[-1].presses(1)
         return windows[-1]
 
@@ -49,7 +59,7 @@ def key_up(scan: int) -> None:
     happen(pygame.KEYUP, scancode=scan, mod=0, key=0)
 
 
-def digits_in(presses: Sequence[Pressed | Touched]) -> list[int | None]:
+def digits_in(presses: Sequence[ScreenNews]) -> list[int | None]:
     return [press.digit for press in presses if isinstance(press, Pressed) and not press.is_repeat]
 
 
@@ -69,7 +79,7 @@ class Failing(Publisher):
         self.calls += 1
         raise RuntimeError("the bus is gone")
 
-    def show(self, scene: Scene) -> None:
+    def show(self, scene: Scene, places: Sequence[Button]) -> None:
         self.calls += 1
         raise RuntimeError("the bus is gone")
 
@@ -178,8 +188,39 @@ def test_a_button_acts_when_it_is_let_go_and_not_when_slid_off(opened: Opened) -
     assert list(window.presses(1)) == []
 
 
+def test_the_number_pad_comes_once_somebody_has_touched_the_window_and_types(opened: Opened) -> None:
+    window = opened((1366, 768), has_pad_once_touched=True)
+    window.show(SCENES["asked"])
+    four, enter, rub_out = (key for key in NUMBER_PAD if key.digit == 4 or key.key in (Key.ENTER, Key.BACKSPACE))
+    assert four not in [button.presses for button in window.buttons]
+    assert _touched(window, (1360, 5)) == [], "nothing is there to press"
+    assert _touched(window, _centre(window, four)) == [Pressed(Key.DIGIT, 1234, digit=4)]
+    assert _touched(window, _centre(window, rub_out)) == [Pressed(Key.BACKSPACE, 1234)]
+    assert _touched(window, _centre(window, enter)) == [Touched(Focus.ANSWER, 1234)]
+
+
+def test_where_any_key_goes_on_a_touch_anywhere_does_too(opened: Opened) -> None:
+    window = opened()
+    for name in ("press-a-key", "all-done"):
+        window.show(SCENES[name])
+        assert _touched(window, (700, 20)) == [Touched(Focus.ANSWER, 1234)]
+
+
+def _touched(window: Window, at: tuple[int, int]) -> list[Pressed | Touched]:
+    """A finger, as SDL passes it on."""
+    happen(pygame.MOUSEBUTTONDOWN, button=1, pos=at, touch=True)
+    assert list(window.presses(1)) == []
+    happen(pygame.MOUSEBUTTONUP, button=1, pos=at, touch=True)
+    return list(window.presses(1))
+
+
+def _centre(window: Window, key: PadKeyShown) -> tuple[int, int]:
+    box = next(button.box for button in window.buttons if button.presses == key)
+    return box.x + box.width // 2, box.y + box.height // 2
+
+
 def _middle_of(name: str, window: Window) -> tuple[int, int]:
-    box = next(button.box for button in window.buttons if button.focus.value == name)
+    box = next(button.box for button in window.buttons if button.presses == name)
     return box.x + box.width // 2, box.y + box.height // 2
 
 

@@ -1,15 +1,20 @@
 """The sound cues as they lie in audio."""
 
-from itertools import combinations
+from itertools import combinations, groupby
+from random import Random
 
 import numpy as np
 import pytest
 
 from saythesum.ports import LISTENING_RATE_HZ, Sound
+from saythesum.settings import Speech
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
 from saythesum.speaking.loudness import HIGHEST_PEAK, SPEECH_RMS, active_rms
-from tests.tools.make_sound_cues import CUES, Note, cue
+from saythesum.speaking.notes import Note, sounded
+from saythesum.speaking.voice import ToolVoice
+from tests.tools.k_weighting import loudness_db
+from tests.tools.make_sound_cues import CUES
 
 MS = LISTENING_RATE_HZ // 1000
 
@@ -20,7 +25,7 @@ def kept(name: str) -> Sound:
 
 @pytest.mark.parametrize("name", CUES)
 def test_the_script_makes_what_is_kept(name: str) -> None:
-    assert np.abs(kept(name).samples - cue(CUES[name])).max() <= 1 / 32_768
+    assert np.abs(kept(name).samples - sounded(CUES[name]).samples).max() <= 1 / 32_768
 
 
 @pytest.mark.parametrize("name", CUES)
@@ -57,3 +62,56 @@ def _longer(one: Note, two: Note) -> bool:
 def test_the_ear_is_told_of_at_once_and_all_are_short() -> None:
     assert max(kept("ear-open").duration_ms, kept("ear-shut").duration_ms) <= 200
     assert all(kept(name).duration_ms <= 1_000 for name in CUES)
+
+
+# ---- known by rhythm alone
+
+
+def rhythm(sound: Sound) -> list[int]:
+    """How long each note and each silence between two of them lasts, in ms, whatever its pitch."""
+    frame = 4 * MS
+    loud = [np.abs(sound.samples[at : at + frame]).max() for at in range(0, len(sound.samples) - frame, frame)]
+    is_on = [level > 0.12 * max(loud) for level in loud]
+    return [4 * len(list(run)) for _, run in groupby(is_on)]
+
+
+def distance(one: list[int], other: list[int]) -> float:
+    if len(one) != len(other):
+        return 10.0 * abs(len(one) - len(other))
+    return float(sum(abs(np.log(ours / theirs)) for ours, theirs in zip(one, other, strict=True)))
+
+
+def known_as(sound: Sound) -> str:
+    """The cue whose rhythm is nearest."""
+    return min(CUES, key=lambda name: distance(rhythm(kept(name)), rhythm(sound)))
+
+
+@pytest.mark.parametrize("name", CUES)
+def test_a_classifier_that_hears_no_pitch_knows_each_at_any_pitch_and_a_little_slower_or_quicker(name: str) -> None:
+    dice = Random(name)
+    for _ in range(50):
+        tempo, pitch_hz = dice.uniform(0.85, 1.15), dice.uniform(400, 900)
+        notes = tuple(
+            Note(pitch_hz, max(48, round(note.long_ms * tempo)), round(note.then_ms * tempo)) for note in CUES[name]
+        )
+        assert known_as(sounded(notes)) == name
+
+
+def test_the_weighting_is_the_standards() -> None:
+    """Source: ITU-R BS.1770-4, annex 1: a sine of 997 Hz at full scale in one channel is -3.01 LKFS."""
+    sine = np.sin(2 * np.pi * 997 * np.arange(48_000) / 48_000).astype(np.float32)
+    assert loudness_db(Sound(sine, 48_000)) == pytest.approx(-3.01, abs=0.01)
+
+
+@pytest.fixture(scope="module")
+def speech_db(tmp_path_factory: pytest.TempPathFactory) -> float:
+    voice = ToolVoice(Speech(volume_percent=100), tmp_path_factory.mktemp("voice"))
+    said = [voice.render(text) for text in ("Thirty-eight add five.", "Four.", "How many of the five are left?")]
+    voice.close()
+    return float(np.mean([loudness_db(sound) for sound in said]))
+
+
+@pytest.mark.parametrize("name", CUES)
+def test_level_with_speech(name: str, speech_db: float) -> None:
+    """Source of the weighting: ITU-R BS.1770; 1 dB is about the least difference that is heard (common practice)."""
+    assert loudness_db(kept(name)) == pytest.approx(speech_db, abs=1.0)

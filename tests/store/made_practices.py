@@ -4,6 +4,8 @@ from dataclasses import replace
 from uuid import UUID, uuid5
 
 from saythesum.core.aims import Aim
+from saythesum.core.grids.facts import FACT_ACTIVITIES
+from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import (
     Answer,
@@ -25,12 +27,13 @@ from saythesum.core.records.rows import (
     Way,
     row_id,
 )
-from saythesum.core.sums import ExerciseName, Part
+from saythesum.core.sums import ExerciseName, Hidden, Part
 from saythesum.ports import StoredActivity, StoredPractice
 from saythesum.settings import Settings, Speech
 
 FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\nstart = [47, 59]\n'
 BAKERY = 'title = "Rolls in the bakery"\nadd = [6, 7]\nstart = [28, 65]\n'
+LISTED = 'title = "Passengers"\nsums = ["47+?=52", "?+5=52", "47+25"]\n'
 AT = "2031-05-12T09:30:00.250Z"
 _FAMILY = UUID("6f2a8c1e-94b7-4d0a-8a55-0f6f2b1c7d3e")
 
@@ -146,6 +149,34 @@ def talked(of: StoredPractice) -> tuple[Row, ...]:
     others = [Part.EVERY_ROW, Part.PREDICT, Part.WHY, Part.TURN_ROUND, Part.MAKE_ONE]
     asks = [replace(more, id=row_id(of.id, 3 + at), part=part) for at, part in enumerate(others)]
     return (listen, more, answer, *asks)
+
+
+def bonds() -> StoredPractice:
+    """A minute of bonds of ten."""
+    grid_text = text_of(FACT_ACTIVITIES[0].grid)
+    return replace(practice("bonds", grid_text=grid_text), aim=Aim.FACTS)
+
+
+def led_back(of: StoredPractice) -> tuple[Row, ...]:
+    """From the ferry's sums to a bond, as rows have it from format 8 on: in an activity beside the plan's own."""
+    whole = replace(asked(of, 0), form=Form.FIRST)
+    aside = replace(whole, id=row_id(of.id, 1), row=0, column=6, activity=1, exercise=ExerciseName.BOND)
+    answer = replace(answered(of, 2), row=0, column=6, start=10, amount=7, right_answer=3, given=3, right=True)
+    answer = replace(answer, could_be=(), close_to=(), activity=1, exercise=ExerciseName.BOND, operation="bond")
+    back = replace(whole, id=row_id(of.id, 3), column=1, form=Form.BACK_TO_SUMS)
+    return (whole, replace(aside, form=Form.FRESH), answer, back)
+
+
+def other_sums(of: StoredPractice) -> tuple[Row, ...]:
+    """Of a list: a missing amount, a missing start and an amount with tens, as rows have them from format 10 on."""
+    amount = replace(asked(of, 0), row=0, column=0, hidden=Hidden.AMOUNT)
+    start = replace(asked(of, 2), row=1, column=0, hidden=Hidden.START)
+    tens = replace(asked(of, 4), row=2, column=0, part=Part.AFTER_TENS)
+    whole = replace(answered(of, 1), row=0, column=0, start=47, amount=5, part=Part.WHOLE, could_be=())
+    whole = replace(whole, right_answer=5, given=5, right=True, hidden=Hidden.AMOUNT)
+    of_start = replace(whole, id=row_id(of.id, 3), row=1, right_answer=47, given=47, hidden=Hidden.START)
+    of_tens = replace(whole, id=row_id(of.id, 5), row=2, amount=25, part=Part.AFTER_TENS, hidden=Hidden.TOTAL)
+    return (amount, whole, start, of_start, tens, replace(of_tens, right_answer=67, given=67))
 
 
 def one_of_each(of: StoredPractice) -> tuple[Row, ...]:

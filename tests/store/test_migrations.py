@@ -15,12 +15,22 @@ from saythesum.store.checksum import checksum_of
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
-from tests.store.made_practices import asked, in_forms, one_of_each, practice, probe, talked, told_apart, two_activities
+from tests.store.made_practices import (
+    asked,
+    bonds,
+    in_forms,
+    led_back,
+    one_of_each,
+    other_sums,
+    practice,
+    probe,
+    talked,
+    told_apart,
+    two_activities,
+)
 from tests.talk import Talk
 
-OLD_VERSIONS = sorted(
-    Path(__file__).parent.glob("version-*.sql"), key=lambda path: int(path.stem.removeprefix("version-"))
-)
+OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"), key=lambda path: int(path.stem.split("-")[1]))
 """Records as each version wrote them, dumped when that version landed."""
 
 
@@ -102,6 +112,23 @@ def test_the_fields_of_format_4_come_back(tmp_path: Path) -> None:
     store.close()
 
 
+def test_the_facts_of_format_8_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-8")
+    store = SqliteStore(path)
+    assert store.practice(bonds().id) == bonds()
+    assert store.practice(practice("led back").id).rows == led_back(practice("led back"))
+    store.close()
+
+
+def test_the_other_sums_of_format_10_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-10")
+    store = SqliteStore(path)
+    assert store.practice(practice("other sums").id).rows == other_sums(practice("other sums"))
+    store.close()
+
+
 def test_the_talk_of_format_9_comes_back(tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
     write(path, "version-9")
@@ -110,9 +137,9 @@ def test_the_talk_of_format_9_comes_back(tmp_path: Path) -> None:
     store.close()
 
 
-def test_the_marks_of_format_10_come_back(tmp_path: Path) -> None:
+def test_the_marks_of_format_11_come_back(tmp_path: Path) -> None:
     path = tmp_path / "records.sqlite"
-    write(path, "version-10")
+    write(path, "version-11")
     store = SqliteStore(path)
     stored = store.practice(practice("marks").id)
     assert stored.left_aside == ()

@@ -1,10 +1,11 @@
 """Plays a story: the inputs of a practice flush left, all that came of each of them indented beneath it.
 
 Header lines, before the first input: `grid 38 57 by 3 5 8`, or in its place `probe 0` (its form) or `finding out 3`
-(its seed); `sums 2` (only the first of a probe's); `ear open`, `length full`, `speech 2000` (how long
-everything said in one turn takes; 0 where left out), `order columns`; `columns add take` (what each
-column does, where not all of them add); `taking away from the ten`; `between 700`: the ear opens between sentences,
-each of which takes `speech`.
+(its seed), or `facts bonds 3` (their name and seed), or `list 38+5 47+?=52`; `sums 2` (only the first of a probe's);
+`ear open`, `length full`, `speech 2000` (how long everything said in one turn takes; 0 where left out), `order
+columns`; `columns add take` (what each column does, where not all of them add); `hidden amount`; `taking away from the
+ten`; `line spoken`; `adding ten and back`; `between 700`: the ear opens between sentences, each of which takes
+`speech`.
 
 Inputs: `begin`; `hear 0.9 forty-eight`, with `close 35` or `maybe 43 46` after it; `wait` for whatever is due next, or
 `wait 2100`; `type 44`; `press`; `adult takes`; `adult gives`; `end of input`; `kill`: only the kept rows are left.
@@ -16,9 +17,13 @@ from dataclasses import dataclass, field, replace
 from uuid import UUID
 
 from saythesum.core.aims import Aim
+from saythesum.core.exercises.registry import offered
+from saythesum.core.grids.facts import facts_named
 from saythesum.core.grids.grid import Grid, Order
+from saythesum.core.grids.written_sums import exercise_from, text_of_sum
 from saythesum.core.meanings import Awaiting, Choice, Given, Meaning, Number, Unclear
 from saythesum.core.records.rows import Answer, Ask, End, Row, RowId, Void, row_id
+from saythesum.core.sums import Hidden
 from saythesum.dialogue.turns.effects import (
     Ear,
     Effect,
@@ -41,7 +46,24 @@ from saythesum.wording.understand.understood import understood
 from tests.talk import PRACTICE, Talk
 
 INDENT = "    "
-HEADERS = ("grid", "probe", "finding", "sums", "ear", "length", "speech", "order", "between", "columns", "taking")
+HEADERS = (
+    "line",
+    "adding",
+    "grid",
+    "probe",
+    "finding",
+    "sums",
+    "ear",
+    "length",
+    "speech",
+    "order",
+    "between",
+    "columns",
+    "taking",
+    "hidden",
+    "list",
+    "facts",
+)
 BY_HAND = "# by hand"
 
 
@@ -66,7 +88,11 @@ class Player:
         way = self.headers.get("taking", "away through the ten").removeprefix("away ")
         settings = Settings(
             wording=Wording(length=self.headers.get("length", "short")),  # type: ignore[arg-type]
-            helping=Helping(taking_away=way),  # type: ignore[arg-type]
+            helping=Helping(
+                taking_away=way,  # type: ignore[arg-type]
+                adding=self.headers.get("adding", "through the ten"),  # type: ignore[arg-type]
+                number_line=self.headers.get("line", "off"),  # type: ignore[arg-type]
+            ),
         )
         plan = self._plan(settings)
         between_ms = int(self.headers["between"]) if "between" in self.headers else None
@@ -80,9 +106,18 @@ class Player:
         if "finding" in self.headers:
             cells = finding_out.cells_to_choose_from(int(self.headers["finding"].removeprefix("out ")))
             return planned(PRACTICE, [activity(finding_out.GRID, 0, Aim.FIND_OUT, cells)], settings)
-        starts, _, amounts = self.headers["grid"].partition(" by ")
+        if "facts" in self.headers:
+            name, seed = self.headers["facts"].split()
+            facts = facts_named(name)
+            assert facts is not None
+            return planned(PRACTICE, [activity(facts.grid, int(seed), Aim.FACTS)], settings)
         order, does = Order(self.headers.get("order", "rows")), tuple(self.headers.get("columns", "").split())
-        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does)
+        if "list" in self.headers:
+            listed = tuple(map(exercise_from, self.headers["list"].split()))
+            return planned(PRACTICE, [activity(Grid("Rows of oars", (), (), order, listed=listed), 0)], settings)
+        starts, _, amounts = self.headers["grid"].partition(" by ")
+        hidden = Hidden(self.headers.get("hidden", "total"))
+        grid = Grid("Rows of oars", _numbers(starts), _numbers(amounts), order, does, hidden)
         return planned(PRACTICE, [activity(grid, 0)], settings)
 
     def _played(self, talk: Talk, word: str, rest: str) -> list[Effect]:
@@ -208,7 +243,8 @@ def _row(row: Row, serial: int) -> str:
             because = [f"because {_because(row.because)}"] if row.because else []
             return " ".join([f"ask     {serial}  {row.row},{row.column} {row.part} {row.support}", *because])
         case Answer():
-            asked = f"{row.start}{_SIGNS[row.operation]}{row.amount}"
+            is_sum = row.operation in offered()
+            asked = text_of_sum(row.asked) if is_sum else f"{row.start} {row.operation} {row.amount}"
             return " ".join([f"answer  {serial}  {asked} {row.part} {row.given}", *_of_answer(row)])
         case Void():
             return f"void    {serial}  of {_serial(row.of)} {row.why}"
@@ -216,9 +252,6 @@ def _row(row: Row, serial: int) -> str:
             return f"end     {serial}  {row.cells} done, {row.right_first_time} right first time, {row.reason}"
         case _:
             raise ValueError(f"{row} has no line")
-
-
-_SIGNS = {"add": "+", "take": "-"}
 
 
 def _of_answer(answer: Answer) -> Iterator[str]:

@@ -31,6 +31,7 @@ def practise(window: Window) -> None:
             if isinstance(press, Touched):
                 tell(touched=press.focus.value)
                 continue
+            assert isinstance(press, Pressed), "it has no switch"
             take(press, pupil, screen)
             tell(
                 key=press.key.value,

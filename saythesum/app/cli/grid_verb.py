@@ -1,12 +1,13 @@
 """Showing and checking grids, for the teacher: plain lines."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
 from saythesum.app.session.practice import grid_in
 from saythesum.app.terminal.console import show
-from saythesum.core.grids.grid import Cell, Grid, about
+from saythesum.core.grids.grid import Cell, Grid, Order, about, walk
 from saythesum.core.grids.starters import DEFAULT, STARTERS
 from saythesum.wording.for_adults.said_grids import kinds_said
 from saythesum.wording.speak.exercises.said_exercises import words_of
@@ -43,6 +44,10 @@ def _show_starters() -> None:
 
 def _table(grid: Grid) -> Iterator[str]:
     yield grid.title
+    if grid.is_one_by_one:
+        yield from _rows(grid)
+        yield from kinds_said(about(grid))
+        return
     yield f"Along the top, {'; '.join(_columns(grid))}"
     yield from _rows(grid)
     yield from kinds_said(about(grid))
@@ -55,6 +60,10 @@ def _columns(grid: Grid) -> Iterator[str]:
 
 
 def _rows(grid: Grid) -> Iterator[str]:
+    if grid.is_one_by_one:
+        for asked in map(grid.exercise_at, walk(replace(grid, order=Order.ROWS), 0)):
+            yield f"{words_of(asked).whole(asked, str)}: {asked.total}"
+        return
     for row, start in enumerate(grid.starts):
         cells = (grid.exercise_at(Cell(row, column)) for column in range(len(grid.amounts)))
         yield f"Row {start}: " + ", ".join(f"{words_of(one).in_row(one, str)} is {one.total}" for one in cells)

@@ -13,11 +13,12 @@ from saythesum.app.cli.desk_verb import add_desk_verb
 from saythesum.app.cli.grid_make import add_grid_make
 from saythesum.app.cli.grid_verb import check_grid, show_grid
 from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.papers.report_verb import add_report_verb
+from saythesum.app.cli.papers.sheet_verb import add_sheet_verb
 from saythesum.app.cli.plain_parser import Parser, cannot_be, one_of
 from saythesum.app.cli.plan_verb import add_plan_verb
 from saythesum.app.cli.pupils_verb import add_pupils_verb
 from saythesum.app.cli.records_verb import add_records_verb
-from saythesum.app.cli.sheet_verb import add_sheet_verb
 from saythesum.app.cli.shortcut_verb import add_shortcut_verb
 from saythesum.app.rehearsal.kinds import KINDS, NO_MISTAKE, RIGHT, PupilKind
 from saythesum.app.session.by_keys import practise_by_keys
@@ -97,6 +98,7 @@ def _parser() -> Parser:
     add_records_verb(verbs)
     add_shortcut_verb(verbs)
     add_sheet_verb(verbs)
+    add_report_verb(verbs)
     return parser
 
 
@@ -120,7 +122,10 @@ def _add_practise(verbs: _Verbs) -> None:
         help="a grid file or a starter grid's name; without it the unfinished grid goes on",
     )
     verb.add_argument(
-        "--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="how to answer: voice, keys or text"
+        "--by",
+        metavar="WAY",
+        type=one_of(("voice", "keys", "switch", "text")),
+        help="how to answer: voice, keys, switch or text",
     )
     verb.add_argument(
         "--ear",
@@ -306,6 +311,8 @@ def _practise(options: argparse.Namespace) -> None:
     except NothingToUseError as error:
         if options.by == "keys":
             practise_by_keys(wish, sys.stdin, write)
+        elif options.by == "switch":
+            raise
         else:
             tell(f"{error} This is the practice in plain text.")
             practise_by_text(wish, lines_in(sys.stdin))

@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from saythesum.app.session.speech.line_sound import line_sound
 from saythesum.app.session.speech.listener import GatedEar, opening
 from saythesum.app.session.speech.mouth import BEFORE_CUE_MS, cue_sounds
 from saythesum.dialogue.turns.effects import Listen
@@ -141,7 +142,7 @@ class TrackMouth:
         self._loudspeaker.play(id, self._voice.render(text), text=text)
 
     def cue(self, id: OwnSound, name: str) -> None:
-        sound = self._cues.get(name, Sound(np.zeros(0, np.float32), LISTENING_RATE_HZ))
+        sound = self._cues.get(name) or line_sound(name) or Sound(np.zeros(0, np.float32), LISTENING_RATE_HZ)
         self._loudspeaker.play(id, sound, after_ms=BEFORE_CUE_MS)
 
     def cut(self) -> None:

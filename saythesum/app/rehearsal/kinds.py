@@ -5,10 +5,15 @@ from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum, auto
 from random import Random
+from typing import Any
 
 from saythesum.app.rehearsal.simulated_pupil import Makeup, Mind
+from saythesum.core.exercises.skills import Skill
+from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_patterns import MISTAKES
-from saythesum.core.mistakes.pattern import Mistake
+from saythesum.core.mistakes.farther import FARTHER_ADDED, FARTHER_TAKEN
+from saythesum.core.mistakes.missing import MISSING_AMOUNT, NOT_UNDONE
+from saythesum.core.mistakes.pattern import Mistake, Pattern
 from saythesum.core.mistakes.taking import TAKE_MISTAKES
 
 
@@ -31,6 +36,8 @@ class PupilKind:
     """A description that continues "the made-up pupil"."""
     makeup: Makeup
     manner: Manner = Manner.PLAIN
+    likes_patterns: bool = False
+    """Says yes to a talk about a pattern, and knows what it asks; others say no."""
     mistakes_drawn: int = 0
     """So many of the seventeen mistakes are drawn by the seed."""
 
@@ -53,13 +60,19 @@ _OTHERS = (
     PupilKind("knows-most", "knows most sums and nearly all steps", replace(_LEARNS, by_heart=0.7, steps=0.9)),
     PupilKind("after-a-holiday", "knew everything two weeks ago", replace(_LEARNS, days_away=14)),
     PupilKind("two-mistakes", "makes two mistakes, drawn by the seed", _NOTHING_BY_HEART, mistakes_drawn=2),
+    PupilKind(
+        "bonds-broken",
+        "knows no bond of ten and no sum by heart, and learns",
+        replace(_LEARNS, by_heart=0.0, broken=(Skill.BOND,)),
+    ),
     PupilKind("misheard", "is misheard in every third answer, and puts it right", _NO_SLIPS, Manner.IS_MISHEARD),
     PupilKind("counts", "counts on aloud", _NO_SLIPS, Manner.COUNTS),
+    PupilKind("finds-patterns", "knows every sum, and talks about a pattern", _NO_SLIPS, likes_patterns=True),
     PupilKind("does-not-know", "knows the steps, but says of no sum what it is", _NO_SLIPS, Manner.DOES_NOT_KNOW),
 )
 
 
-def believing_in(mistake: Mistake) -> PupilKind:
+def believing_in(mistake: Mistake | Pattern[Any]) -> PupilKind:
     about = "slips one time in twenty, and makes a mistake wherever it can show"
     return PupilKind(mistake.name, about, replace(_NOTHING_BY_HEART, mistakes=(mistake,)))
 
@@ -67,7 +80,16 @@ def believing_in(mistake: Mistake) -> PupilKind:
 _ADDING = {mistake.name for mistake in MISTAKES}
 _IN_TAKING_ALONE = tuple(mistake for mistake in TAKE_MISTAKES if mistake.name not in _ADDING)
 """Those that bear a name of adding are made in both by the pupil of that name."""
+_KNOWN = {mistake.name for mistake in (*MISTAKES, *TAKE_MISTAKES)} | {one.name for one in CATALOGUE}
+_OTHERS_MISTAKES: tuple[Pattern[Any], ...] = (*MISSING_AMOUNT, NOT_UNDONE, *FARTHER_ADDED, *FARTHER_TAKEN)
+_BEYOND = {one.name: one for one in _OTHERS_MISTAKES if one.is_stable and one.name not in _KNOWN}
+"""Those of missing numbers and of amounts of tens alone."""
 NO_MISTAKE = (RIGHT, SLIPS_ONLY, LEARNING, *_OTHERS)
 KINDS: Mapping[str, PupilKind] = {
-    kind.name: kind for kind in (*NO_MISTAKE, *map(believing_in, (*MISTAKES, *_IN_TAKING_ALONE)))
+    kind.name: kind
+    for kind in (
+        *NO_MISTAKE,
+        *map(believing_in, (*MISTAKES, *_IN_TAKING_ALONE)),
+        *map(believing_in, _BEYOND.values()),
+    )
 }

@@ -7,12 +7,12 @@ half-life that grows more the later it is recalled, and help teaches by chance. 
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from random import Random
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.meanings import LARGEST_NUMBER
-from saythesum.core.mistakes.pattern import Mistake, Occasion
+from saythesum.core.mistakes.pattern import Mistake, Occasion, Pattern
 from saythesum.core.sums import Part
 from saythesum.learner.skills import fact_of, item_of, steps_of
 
@@ -42,7 +42,9 @@ class Makeup:
     steps: float = 1.0
     """The share of the steps that are known: each bond, each way to split an amount, the next ten, joining."""
     slips: float = SLIPS
-    mistakes: tuple[Mistake, ...] = ()
+    broken: tuple[Skill, ...] = ()
+    """Of these kinds no step is known at first."""
+    mistakes: tuple[Mistake | Pattern[Any], ...] = ()
     """Made in every whole answer that can show one and does not come to mind; of two, one or the other by chance."""
     learns: bool = False
     forgets: bool = False
@@ -85,6 +87,8 @@ class Mind:
 
     def answer(self, asked: Exercise, part: Part, on: date) -> Said:
         """To the whole sum, or to the one step that was asked for."""
+        if part is Part.WHOLE and asked.step_items == (item_of(asked),):
+            return self._known_or_not(asked.total, item_of(asked), on)  # a fact is a step by itself
         return self._whole(asked, on) if part is Part.WHOLE else self._step(asked, part, on)
 
     def say_after(self, asked: Exercise, on: date) -> Said:
@@ -124,13 +128,16 @@ class Mind:
         item = asked.item_of(part)
         if item is None:
             return self._told_apart(asked, part)
+        said = self._known_or_not(asked.answer_to(part), item, on)
+        if part is Part.TOTAL:
+            self._learn(asked, on, TOLD)
+        return said
+
+    def _known_or_not(self, right: int, item: Item, on: date) -> Said:
         is_recalled = self._recalls(item, on)
-        right = asked.answer_to(part)
         said = self._said(right, HEART_MS) if is_recalled else Said(self._beside(right), self._took_ms(HEART_MS))
         if said.given == right or self._happens(TAUGHT):
             self._strengthen(item, on, is_recalled=is_recalled)
-        if part is Part.TOTAL:
-            self._learn(asked, on, TOLD)
         return said
 
     def _told_apart(self, asked: Exercise, part: Part) -> Said:
@@ -161,11 +168,16 @@ class Mind:
         """What was known at first hangs on seed and item, not on what is asked when."""
         if item not in self._memories:
             dice = Random(f"{self.seed} {item.skill} {item.numbers}")  # noqa: S311
-            share = self.makeup.by_heart if item.skill is Skill.IN_DECADE else self.makeup.steps
+            share = self._share_known(item.skill)
             last = self.began - timedelta(days=self.makeup.days_away)
             is_known = dice.random() < share
             self._memories[item] = Memory(last, FIRST_HALF_LIFE_DAYS * dice.uniform(0.5, 4)) if is_known else None
         return self._memories[item]
+
+    def _share_known(self, skill: Skill) -> float:
+        if skill in self.makeup.broken:
+            return 0.0
+        return self.makeup.by_heart if skill is Skill.IN_DECADE else self.makeup.steps
 
     def _recalls(self, item: Item, on: date) -> bool:
         recall = self.recall(item, on)
@@ -189,8 +201,10 @@ class Mind:
         if not (self.makeup.learns and self._happens(chance)):
             return
         self._strengthen(item_of(asked), on, is_recalled=False)
+        fact = fact_of(asked)
+        if item_of(asked).skill is not Skill.IN_DECADE:
+            return
         for ten in range(1, 10):
-            fact = fact_of(asked)
             other = Item(Skill.IN_DECADE, (*fact.numbers, ten), fact.of)
             if not self.knows(other) and self._happens(CARRIED):
                 self._strengthen(other, on, is_recalled=False)

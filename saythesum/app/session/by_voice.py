@@ -1,6 +1,6 @@
 """Practising on real devices: by voice where there is a microphone, and by keys always."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from threading import Thread
@@ -14,11 +14,12 @@ from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_last, say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
 from saythesum.app.session.speech.listener import LiveListener
-from saythesum.app.session.speech.mouth import Mouth
+from saythesum.app.session.speech.mouth import Mouth, silent_cues
 from saythesum.app.session.speech.speech_queue import SpeechQueue
+from saythesum.app.session.switching.finding import switch_finder
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
-from saythesum.app.setup.pupil_settings import keep_look, keep_vocal_tract, vocal_tract_of
+from saythesum.app.setup.pupil_settings import keep_look, keep_switch, keep_vocal_tract, vocal_tract_of
 from saythesum.app.setup.settings_file import change_settings
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.keys import keys_from
@@ -29,11 +30,12 @@ from saythesum.dialogue.turns.events import InputEnded, ListenId
 from saythesum.errors import DeviceError, ScreenError, StoreError
 from saythesum.hearing.engines import recogniser
 from saythesum.keyboard.key_actions import LOOKS
-from saythesum.keyboard.keymap import keymap_of
+from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
 from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
-from saythesum.settings import Settings
+from saythesum.screen.braille_display import BrailleDisplay
+from saythesum.settings import Settings, Switch
 from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker
 from saythesum.sound.microphone import PortAudioMicrophone
@@ -99,10 +101,12 @@ def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
 @dataclass(frozen=True, slots=True)
 class LiveWish:
     by: str | None
-    """voice or keys; None: as the settings say."""
+    """voice, keys or switch; None: as the settings say."""
     ear: str | None
     asks_first: bool
     """The start without a verb: silent until somebody is there, and five questions the first time."""
+    found: Mapping[str, str] | None = None
+    """The switches that were found just now, also where they could not be kept."""
 
 
 class NothingToUseError(DeviceError):
@@ -116,9 +120,20 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
     if wish.grid_file:  # report the caller's own mistake before anything about devices
         grid_in(wish.grid_file)
     setup = setup_for(wish.pupil, wish.today)
+    if live_wish.found:
+        setup = replace(
+            setup, settings=replace(setup.settings, switch=_switch_of(setup.settings.switch, live_wish.found))
+        )
+    is_by_switch = _way(setup, live_wish) == "switch"
     with ExitStack() as stack:
         room = stack.enter_context(_room(setup, wish, live_wish, stdin))
-        if live_wish.asks_first:
+        if is_by_switch and setup.settings.switch.first is None:
+            found = switch_finder(room.inbox, room.queue, setup.settings.switch.debounce_ms).find()
+            if found is None:
+                return
+            keep_switch(pupil_code(wish.pupil), setup.places, found)
+            live_wish = replace(live_wish, by="switch", found=found)
+        elif live_wish.asks_first:
             first = _first_start(room)
             room.queue.note(PRESS_A_KEY, cuts=False)
             room.inbox.on_screen(lambda screen: screen.show(start_scene(PRESS_A_KEY)))
@@ -126,7 +141,7 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
                 return
             room.queue.hush()
             room.queue.shut_ear()
-            if not setup.settings.start.asked:
+            if not (setup.settings.start.asked or is_by_switch):
                 changes = first.ask(
                     has_window=room.inbox.screen is not None, has_microphone=room.devices.microphone is not None
                 )
@@ -136,11 +151,26 @@ def practise_live(wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> None
                 if changes is None:
                     return
                 change_settings(setup.places.settings_file, changes)
-        if not live_wish.asks_first or setup.settings.start.asked:
+        if _is_ready(room.setup.settings, live_wish, is_by_switch=is_by_switch):
             _practise_in(room, wish)
             return
     # With the new settings everything is opened anew: another voice, another ear, other devices.
     practise_live(wish, replace(live_wish, asks_first=False), stdin)
+
+
+def _switch_of(switch: Switch, found: Mapping[str, str]) -> Switch:
+    return replace(switch, first=found["first"], second=found.get("second"))
+
+
+def _way(setup: Setup, live_wish: LiveWish) -> str:
+    return live_wish.by or setup.settings.start.by
+
+
+def _is_ready(settings: Settings, live_wish: LiveWish, *, is_by_switch: bool) -> bool:
+    """What was asked before the practice changed nothing that it is opened with."""
+    if is_by_switch and settings.switch.first is None:
+        return False
+    return not live_wish.asks_first or settings.start.asked or is_by_switch
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,21 +190,22 @@ class Room:
 @contextmanager
 def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -> Iterator[Room]:
     """Window, devices and terminal, opened; closed in the opposite order."""
-    by = live_wish.by or setup.settings.start.by
+    by = _way(setup, live_wish)
+    keymap = _keymap(setup.settings, is_by_switch=by == "switch")
     devices = found_devices(setup.settings, by_voice=by == "voice")
     if live_wish.by == "voice" and devices.microphone is None:
         raise DeviceError("There is no microphone to practise by voice with: plug one in, or use --by keys.")
     inbox, line = Inbox(setup.clock.since_start_ms), TypedLine(write)
     has_terminal = stdin is not None and stdin.isatty()
     with ExitStack() as stack:
-        inbox.screen = _window(setup, pupil_code(wish.pupil), stack)
+        inbox.screen = _window(setup, pupil_code(wish.pupil), keymap, stack)
         if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
         learning = _learning(pupil_code(wish.pupil), setup, stack)
-        ear = ear_kind(setup.settings, devices, live_wish.ear)
+        ear = Ear.SWITCH if by == "switch" else ear_kind(setup.settings, devices, live_wish.ear)
         mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning))
         if stdin is not None and has_terminal:
-            presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap_of(setup.settings)))
+            presses = stack.enter_context(keys_from(stdin, setup.clock.since_start_ms, keymap))
             Thread(target=_pass_on, args=(presses, inbox, setup.clock), name="keys", daemon=True).start()
         hears_by_itself = listener is not None and ear is Ear.OPEN
         inbox.ways = WaysLeft(has_terminal, has_window=inbox.screen is not None, hears_by_itself=hears_by_itself)
@@ -187,6 +218,7 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
             write=line.show,
             one_by_one=ear is Ear.OPEN and not devices.has_headset and devices.loudspeaker is not None,
             has_cues=sound.cues,
+            silent_cues=silent_cues(setup.settings.cues),
             echo_ms=0 if devices.has_headset else sound.echo_ms,
         )
         yield Room(setup, devices, ear, inbox, line, mouth, learning, queue)
@@ -203,7 +235,21 @@ def _practise_in(room: Room, wish: Wish) -> None:
             raise
         if room.learning:
             runner.on_kept = room.learning.kept
-        live = Live(runner, room.queue, room.inbox, room.line, speaks_keys=not settings.window.screen_reader)
+
+        def silence(is_silent: bool) -> None:
+            """Kept for the next time, too."""
+            room.mouth.is_silent = is_silent
+            keep_look(pupil_code(wish.pupil), room.setup.places, {"screen_reader": is_silent})
+
+        live = Live(
+            runner,
+            room.queue,
+            room.inbox,
+            room.line,
+            speaks_keys=not settings.window.screen_reader,
+            switch=settings.switch if room.ear is Ear.SWITCH else None,
+            silence=silence,
+        )
         live.run(room.devices.missing)
 
 
@@ -240,7 +286,19 @@ def _first_start(room: Room) -> FirstStart:
     return FirstStart(room.inbox, say, try_out, aside)
 
 
-def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
+def _keymap(settings: Settings, *, is_by_switch: bool) -> Keymap:
+    if is_by_switch and settings.switch.first is None:
+        return FINDING_A_SWITCH
+    return keymap_of(settings, is_by_switch=is_by_switch)
+
+
+def _braille(setup: Setup, keymap: Keymap) -> BrailleDisplay | None:
+    if setup.settings.braille.own_line == "never":
+        return None
+    return BrailleDisplay(setup.clock.since_start_ms, keymap)
+
+
+def _window(setup: Setup, pupil: str, keymap: Keymap, stack: ExitStack) -> Screen | None:
     """None without a display. Its look at the end is kept for the next time."""
     own = setup.settings.window
     if not has_display():
@@ -249,8 +307,14 @@ def _window(setup: Setup, pupil: str, stack: ExitStack) -> Screen | None:
         from saythesum.screen.look import Look
         from saythesum.screen.window import Window
 
-        look = Look(own.view, own.size, own.colours)
-        window = Window(look, setup.clock.since_start_ms, keymap=keymap_of(setup.settings))
+        window = Window(
+            Look(own.view, own.size, own.colours, has_pad=own.number_pad == "always"),
+            setup.clock.since_start_ms,
+            keymap=keymap,
+            has_pad_once_touched=own.number_pad == "once touched",
+            braille=_braille(setup, keymap),
+            is_braille_always=setup.settings.braille.own_line == "always",
+        )
     except (ScreenError, ImportError) as error:
         take_stops_back()
         tell(str(error))
@@ -291,8 +355,8 @@ def _sounding(
             )
             stack.callback(loudspeaker.close)
         voice = ToolVoice(setup.settings.speech, setup.places.cache)
-        is_silent = setup.settings.window.screen_reader
-        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent)
+        is_silent, volume = setup.settings.window.screen_reader, setup.settings.speech.volume_percent / 100
+        mouth = Mouth(voice, loudspeaker, clock=clock, post=inbox.post, is_silent=is_silent, volume=volume)
         stack.callback(mouth.close)
         if not (sound and devices.microphone):
             yield mouth, None

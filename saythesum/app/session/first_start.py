@@ -37,6 +37,8 @@ class FirstStart:
         for thing in self._things():
             if isinstance(thing, InputEnded) or (isinstance(thing, Pressed) and thing.key is Key.CLOSE):
                 return False
+            if isinstance(thing, Pressed) and thing.is_let_go:
+                continue
             if isinstance(thing, Pressed | Touched | SpeechBegan):
                 return True
             self._aside(thing)
@@ -96,4 +98,9 @@ class FirstStart:
 
     def _things(self) -> Iterator[Happened]:
         while True:
-            yield from self._inbox.after(WAIT_MS)
+            yield from map(_as_key, self._inbox.after(WAIT_MS))
+
+
+def _as_key(thing: Happened) -> Happened:
+    """The one button whose touch is no key is Enter."""
+    return Pressed(Key.ENTER, thing.at_ms) if isinstance(thing, Touched) else thing

@@ -11,11 +11,10 @@ from saythesum.app.session.speech.mouth import VoiceLost
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.dialogue.turns.events import Event, InputEnded
 from saythesum.errors import ScreenError
-from saythesum.keyboard.keys import Pressed
-from saythesum.ports import Over, Screen, Touched
+from saythesum.ports import Over, Screen, ScreenNews
 from saythesum.sound.device_events import DeviceNews
 
-Happened: TypeAlias = Event | Over | DeviceNews | VoiceLost | ListeningLost | ScreenLost | Pressed | Touched
+Happened: TypeAlias = Event | Over | DeviceNews | VoiceLost | ListeningLost | ScreenLost | ScreenNews
 Got = TypeVar("Got")
 
 

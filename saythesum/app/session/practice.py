@@ -31,7 +31,7 @@ from saythesum.settings import Settings
 from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
-from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+from saythesum.wording.speak.said_start import how_to_answer
 
 TOLD_HOW_IN = 3
 """Practices."""
@@ -124,11 +124,11 @@ def practice(
             records.store, records.stored.id, setup.places.for_rescue, lambda news: tell_of_records(news, outlets)
         )
         stack.callback(keeper.close)
-        plan = _at_these_keys(records.plan, setup.settings)
+        plan = _at_these_keys(records.plan, setup.settings, ear)
         log = Log(log_file.write, plan.practice, clock=clock) if log_file else None
         state = opened(plan, folded(records.stored.rows), ear, open_when=open_when)
         runner = Runner(state, store=keeper, clock=clock, outlets=outlets, log=log)
-        if _is_told_how(records, pupil) and (how := HOW_TO_ANSWER.get(ear)):
+        if _is_told_how(records, pupil) and (how := how_to_answer(ear, setup.settings.switch)):
             outlets.note(how, cuts=False)
         yield runner
         for line in told_to_the_adult(runner, log, tells_why=wish.tells_why):
@@ -142,7 +142,11 @@ def _is_told_how(records: Opened, pupil: str) -> bool:
     return not records.stored.rows and len(records.store.practices(pupil)) <= TOLD_HOW_IN
 
 
-def _at_these_keys(plan: Plan, settings: Settings) -> Plan:
-    """Keys, window and when to stop are those that there are now, also where the grid was begun at others."""
-    now = replace(plan.settings, keys=settings.keys, window=settings.window, sitting=settings.sitting)
+def _at_these_keys(plan: Plan, settings: Settings, ear: Ear) -> Plan:
+    """Keys, switch, window and when to stop are those that there are now, also where the grid was begun at others."""
+    start = plan.settings.start
+    if ear is Ear.SWITCH or start.by == "switch":
+        start = replace(start, by="switch" if ear is Ear.SWITCH else "keys")
+    here = replace(plan.settings, keys=settings.keys, window=settings.window, switch=settings.switch, start=start)
+    now = replace(here, sitting=settings.sitting)
     return replace(plan, settings=now)

@@ -5,8 +5,10 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from saythesum.app.session.log import Log
+from saythesum.app.session.speech.line_cue import line_cue
 from saythesum.core.exercises import bridge_remarks
-from saythesum.core.records.rows import EndReason, Row
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.rows import Ask, EndReason, Row
 from saythesum.core.records.times import utc_text
 from saythesum.dialogue import messages
 from saythesum.dialogue.messages import Message
@@ -25,7 +27,11 @@ from saythesum.dialogue.turns.effects import (
 )
 from saythesum.dialogue.turns.events import Event, TurnGivenBack, TurnTaken, UtteranceEnded, UtteranceId
 from saythesum.dialogue.turns.stack import AdultsTurn
+from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
+from saythesum.learner.worth_finding import WorthFinding
 from saythesum.ports import Clock, Keeper
+from saythesum.scene.number_line import whole_line
+from saythesum.wording.for_adults.said_patterns import why_found_said
 from saythesum.wording.for_adults.said_whys import why_said
 from saythesum.wording.speak.said import said
 
@@ -36,6 +42,14 @@ CUES: Mapping[type[Message], str] = {
     messages.ProbeOver: "practice-over",
 }
 """What is said after a sound of its own."""
+_LEADS_TO_A_SUM = (
+    messages.AskWhole,
+    messages.NewRow,
+    messages.NextAlong,
+    messages.BackToOneLeft,
+    messages.ThisOneFirst,
+)
+"""The first of these has the sound of a new sum before it."""
 
 
 class Outlets(Protocol):
@@ -80,12 +94,16 @@ class Runner:
         """Told of each row that is on disk, for what goes on beside the practice."""
         self.whys: list[str] = []
         """Why each cell was chosen in this run, for the adult."""
+        self.pattern_whys: list[str] = []
+        """The same of the patterns that were talked about."""
         self._store = store
         self._clock = clock
         self._outlets = outlets
         self._log = log
         self._events: deque[Event] = deque()
         self._is_stepping = False
+        self._last_asked: Cell | None = None
+        self._new_sum_cue: str | None = None
 
     def post(self, event: Event) -> None:
         """An outlet may post while it is being used: that event waits until this step is through."""
@@ -140,14 +158,27 @@ class Runner:
 
     def _keep(self, keep: Keep) -> None:
         """On disk before anything that follows in this step is done."""
-        row, why = keep.row, why_said(keep.why) if keep.why else None
+        self._note_new_sum(keep.row)
+        row, why = keep.row, _why(keep)
         if why:
-            self.whys.append(why)
+            (self.pattern_whys if isinstance(keep.why, WorthFinding) else self.whys).append(why)
         at, at_ms = utc_text(self._clock.now()), self._clock.since_start_ms()
         self._store.keep(self.state.plan.practice, row, at=at, at_ms=at_ms)
         if self._log:
             self._log.kept(row, at=at, at_ms=at_ms, why=why)
         self.on_kept(row)
+
+    def _note_new_sum(self, row: Row) -> None:
+        """What is to be heard before another sum than the last one is asked."""
+        if not isinstance(row, Ask) or is_of_talk(row):
+            return
+        last, self._last_asked = self._last_asked, cell_of(row)
+        if last is None or last == self._last_asked:
+            return
+        activity = self.state.plan.activity_of(last)
+        in_row = {cell for cell in activity.cells if cell.row == last.row}
+        is_row_done = activity.aim.has_grid and in_row <= self.state.progress.closed
+        self._new_sum_cue = "row-finished" if is_row_done and self._last_asked.row != last.row else "next-sum"
 
     def _say(self, say: Say) -> None:
         """A message that this length of wording leaves out is not said; the last of a turn always has words."""
@@ -156,9 +187,28 @@ class Runner:
             return
         if self._log:
             self._log.say(say, text)
-        if cue := CUES.get(type(say.message)):
+        if cue := self._cue(say.message):
             self._outlets.cue(cue)
+        if self._new_sum_cue and isinstance(say.message, _LEADS_TO_A_SUM):
+            self._outlets.cue(self._new_sum_cue)
+            self._new_sum_cue = None
         self._outlets.say(say.id, text)
+
+    def _cue(self, message: Message) -> str | None:
+        if isinstance(message, messages.AlongTheLine):
+            is_sounded = self.state.plan.settings.helping.number_line == "sounded"
+            return line_cue(whole_line(message.asked)) if is_sounded else None
+        return CUES.get(type(message))
+
+
+def _why(keep: Keep) -> str | None:
+    match keep.why:
+        case None:
+            return None
+        case WorthFinding() as found:
+            return why_found_said(found)
+        case chosen:
+            return why_said(chosen)
 
 
 def _is_adults_turn(state: State) -> bool:

@@ -18,7 +18,7 @@ HEADING = "For the adult. This is practice, not assessment or diagnosis."
 
 def told_to_the_adult(runner: Runner, log: Log | None, *, tells_why: bool) -> tuple[str, ...]:
     state = runner.state
-    lines = (*_found_out(state, log), *(_why_these(state, runner.whys) if tells_why else ()))
+    lines = (*_found_out(state, log), *(_why_these(state, runner) if tells_why else ()))
     return (HEADING, *lines) if lines else ()
 
 
@@ -42,7 +42,14 @@ def what_was_found(plan: Plan, progress: Progress, log: Log | None = None) -> It
         yield nothing_shows(evidence)
 
 
-def _why_these(state: State, whys: list[str]) -> Iterator[str]:
+def _why_these(state: State, runner: Runner) -> Iterator[str]:
+    yield from _why_these_sums(state, runner.whys)
+    if runner.pattern_whys:
+        yield "Why this pattern:"
+        yield from runner.pattern_whys
+
+
+def _why_these_sums(state: State, whys: list[str]) -> Iterator[str]:
     """Of what was asked in this run; what was asked before a stop is told at that stop."""
     activity = state.plan.activity_on(state.progress.ask)
     if whys:

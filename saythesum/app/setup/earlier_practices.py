@@ -1,18 +1,25 @@
 """What is known of a pupil from earlier practices."""
 
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 from uuid import UUID
 
 from saythesum.app.setup.snapshots import Snapshot, keep_snapshot, latest_snapshot
+from saythesum.core.aims import Aim
+from saythesum.core.grids.grid import Grid
+from saythesum.core.records.rows import Row
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, changes_earlier_rows, grid_of, learned
+from saythesum.learner.worth_finding import Talked, talks_in
 from saythesum.ports import EarlierPractice, Store
 from saythesum.store.reading import kept_grid
 from saythesum.store.sqlite_errors import UnreadableError
 
+TALKED_IN = 12
+"""So many earlier practices are looked through for talks about patterns: our own choice."""
 RECENT = 3
 """So many earlier practices are read where the next sum is not chosen: enough to tell what a wrong answer could be."""
 
@@ -40,10 +47,27 @@ def known_before(practice: UUID, store: Store, snapshots: Path) -> Pupil:
     return pupil
 
 
+def talked_lately(practice: UUID, store: Store) -> tuple[Talked, ...]:
+    """The talks about patterns in the last practices before this one, each on the day on which its practice began."""
+    code = store.practice(practice).pupil
+    rows: list[tuple[Row, datetime]] = []
+    for id, _ in store.earlier(practice, last=TALKED_IN):
+        with suppress(UnreadableError):
+            earlier = store.practice(id)
+            began_at = datetime.fromisoformat(earlier.began_at)
+            rows += [(row, began_at) for row in earlier.rows_of(code)]
+    return talks_in(rows)
+
+
 class _Read(NamedTuple):
     rows: list[Kept]
     is_all: bool
     """Otherwise a practice or a row could not be read and is passed over; `check` names it."""
+
+
+def _known_grid(aim: Aim, text: str) -> Grid | None:
+    grid = kept_grid(text)
+    return None if grid.is_one_by_one or not aim.has_grid else grid
 
 
 def _read(store: Store, practices: Iterable[EarlierPractice], pupil: str) -> _Read:
@@ -53,7 +77,7 @@ def _read(store: Store, practices: Iterable[EarlierPractice], pupil: str) -> _Re
         try:
             practice = store.practice(id)
             began_at = datetime.fromisoformat(practice.began_at)
-            grids = [kept_grid(one.grid_text) if one.aim.has_grid else None for one in practice.activities]
+            grids = [_known_grid(one.aim, one.grid_text) for one in practice.activities]
         except UnreadableError:
             is_all = False
         else:

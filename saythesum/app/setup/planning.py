@@ -9,7 +9,7 @@ from random import SystemRandom
 from uuid import UUID, uuid4
 
 from saythesum import __version__
-from saythesum.app.setup.earlier_practices import known_before, known_lately
+from saythesum.app.setup.earlier_practices import known_before, known_lately, talked_lately
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import FACT_ACTIVITIES
 from saythesum.core.grids.file_format import text_of
@@ -19,6 +19,7 @@ from saythesum.core.records.rows import End, EndReason
 from saythesum.core.records.times import utc_text
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import ended, folded
+from saythesum.errors import CallerError
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.assessment.probe import form
 from saythesum.office.plans.today import PlannedActivity
@@ -52,7 +53,7 @@ def gone_on(store: Store, pupil: str, wanted: Wanted) -> StoredPractice | None:
 def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, now: datetime) -> StoredPractice:
     seed = SystemRandom().randrange(2**31) if wanted.seed is None else wanted.seed
     planned = wanted.planned or (PlannedActivity(wanted.aim, wanted.grid),)
-    first, *then = (_activity(store, pupil, one, seed) for one in planned)
+    first, *then = _activities(store, pupil, planned, seed)
     return StoredPractice(
         id=uuid4(),
         pupil=pupil,
@@ -67,6 +68,19 @@ def new_practice(store: Store, pupil: str, wanted: Wanted, settings: Settings, n
     )
 
 
+def _activities(store: Store, pupil: str, planned: Sequence[PlannedActivity], seed: int) -> list[StoredActivity]:
+    """A talk about patterns is about the grid before it. Raises CallerError where there is none."""
+    made: list[StoredActivity] = []
+    for one in planned:
+        if one.aim is not Aim.TALK:
+            made.append(_activity(store, pupil, one, seed))
+        elif made and made[-1].aim is Aim.PRACTISE:
+            made.append(StoredActivity(Aim.TALK, made[-1].grid_text))
+        else:
+            raise CallerError("A talk about patterns needs a grid just before it.")
+    return made
+
+
 def _activity(store: Store, pupil: str, planned: PlannedActivity, seed: int) -> StoredActivity:
     match planned.aim:
         case Aim.PRACTISE:
@@ -76,6 +90,8 @@ def _activity(store: Store, pupil: str, planned: PlannedActivity, seed: int) -> 
         case Aim.PROBE:
             probe = form(len(store.practices(pupil, aim=Aim.PROBE)))
             return StoredActivity(Aim.PROBE, text_of(probe.grid), probe.cells)
+        case Aim.TALK:
+            raise AssertionError("a talk is made of the grid before it")
         case Aim.FIND_OUT:
             return StoredActivity(Aim.FIND_OUT, text_of(finding_out.GRID), finding_out.cells_to_choose_from(seed))
 
@@ -148,4 +164,5 @@ def plan_of(stored: StoredPractice, store: Store, snapshots: Path) -> Plan:
         stored.settings,
         began_at=datetime.fromisoformat(stored.began_at),
         before=before,
+        talked=talked_lately(stored.id, store),
     )

@@ -36,6 +36,13 @@ def keep_look(pupil: str, own: Places, changed: Mapping[str, str | int]) -> None
     change_settings(file, {"window": changed}, heading=HEADING if pupil != FIRST_PUPIL else "")
 
 
+def keep_switch(pupil: str, own: Places, found: Mapping[str, str]) -> None:
+    """Which switch it is, and that it is used: the pupil's settings, or everybody's where no pupil was named."""
+    file = own.settings_file if pupil == FIRST_PUPIL else own.pupil_file(pupil)
+    changes = {"switch": found, "start": {"by": "switch"}}
+    change_settings(file, changes, heading=HEADING if pupil != FIRST_PUPIL else "")
+
+
 def vocal_tract_sentence(pupil: str, listening: Listening) -> str:
     """For the adult."""
     factor, answers = listening.vocal_tract_factor, listening.vocal_tract_answers

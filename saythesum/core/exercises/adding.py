@@ -9,7 +9,7 @@ from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
 from saythesum.core.mistakes.adding_steps import PART_MISTAKES
 from saythesum.core.mistakes.pattern import HelpFrom
-from saythesum.core.sums import LARGEST_AMOUNT, Bridge, Kind, Part
+from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_FARTHER_AMOUNT, Bridge, Kind, Part
 
 TURNED_ROUND = ("answer-reversed", "start-reversed")
 """Mistakes in which the tens and the ones trade places."""
@@ -24,12 +24,17 @@ class Sum(Bridge, Exercise):
 
     operation = "add"
     operator = Operator("+", "add", "adding")
+    amounts = range(1, LARGEST_FARTHER_AMOUNT + 1)
     patterns = CATALOGUE
     part_mistakes = PART_MISTAKES
 
     def __post_init__(self) -> None:
         super().__post_init__()
         self._check_amount(LARGEST_AMOUNT)
+
+    @property
+    def way_gone(self) -> str | None:  # type: ignore[override]
+        return "bridged" if self.kind is Kind.CROSSING else None
 
     @property
     def total(self) -> int:

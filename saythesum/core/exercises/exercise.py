@@ -15,6 +15,8 @@ from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
 
+HOLE = "?"
+"""Where a missing number stands, in signs. In words it is "what number"."""
 STEPS_BELOW = 10
 """A number below this can be meant for a step."""
 
@@ -113,8 +115,12 @@ class Exercise(Calculation):
     operator: ClassVar[Operator]
     amounts: ClassVar[range] = range(1, LARGEST_AMOUNT + 1)
     """What a grid's column may have."""
-    is_offered: ClassVar[bool] = True
+    way_gone: ClassVar[str | None] = None
+    """The kept name of the way that its steps go, where it has one."""
+    has_column: ClassVar[bool] = True
     """Whether a grid may ask it."""
+    is_offered: ClassVar[bool] = True
+    """Whether somebody who types a grid is told of it."""
     patterns: ClassVar[tuple[Pattern[Any], ...]] = ANYWHERE
     """The mistakes that may fit a whole answer."""
     part_mistakes: ClassVar[tuple[PartMistake[Any], ...]] = ()
@@ -263,7 +269,7 @@ class Exercise(Calculation):
     @property
     def written(self) -> Equation:
         """On paper, the answer included."""
-        return Equation(self.start, self.operator.sign, self.amount, self.total)
+        return Equation(self.start, self.operator.sign, self.amount, self.total_asked.total)
 
     @property
     def written_steps(self) -> tuple[Equation, ...]:

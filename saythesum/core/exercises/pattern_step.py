@@ -13,7 +13,7 @@ class _Step(Exercise):
     __slots__ = ()
 
     name = ExerciseName.PATTERN
-    is_offered = False
+    has_column = is_offered = False
     patterns = ()
 
     def __post_init__(self) -> None:

@@ -17,6 +17,8 @@ class Skill(StrEnum):
     """An amount split in two."""
     JOIN = "join"
     """A ten and some ones make a number."""
+    TENS = "tens"
+    """Tens put to a number, or taken from it."""
     COUNT_ON = "count-on"
     FACT = "fact"
     """The sum of two ones digits."""

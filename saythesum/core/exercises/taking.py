@@ -12,7 +12,7 @@ from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.pattern import HelpFrom
 from saythesum.core.mistakes.taking import TAKE_CATALOGUE
 from saythesum.core.mistakes.taking_steps import FROM_TEN_PART_MISTAKES, TAKE_PART_MISTAKES
-from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Bridge, ExerciseName, Kind, Part
+from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, LARGEST_FARTHER_AMOUNT, Bridge, ExerciseName, Kind, Part
 from saythesum.errors import CallerError
 from saythesum.settings import Helping
 
@@ -29,6 +29,7 @@ class Difference(Bridge, Exercise):
 
     operation = "take"
     operator = Operator("−", "take away", "taking away", "leaves")
+    amounts = range(1, LARGEST_FARTHER_AMOUNT + 1)
     patterns = TAKE_CATALOGUE
     part_mistakes = TAKE_PART_MISTAKES
 
@@ -266,7 +267,7 @@ class DifferenceFromTen(Difference):
     __slots__ = ()
 
     name = ExerciseName.FROM_TEN
-    is_offered = False
+    has_column = is_offered = False
     part_mistakes = FROM_TEN_PART_MISTAKES
 
     def __post_init__(self) -> None:

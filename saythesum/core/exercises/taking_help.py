@@ -120,6 +120,8 @@ _FORETOLD: Mapping[tuple[str, Part], Callable[[Bridge], tuple[int, ...]]] = {
     ("added", Part.TEN_BEFORE): lambda asked: (asked.next_ten + 10,),
     ("added", Part.GAP): lambda asked: (10 - asked.ones,),
     ("added", Part.ONES): lambda asked: (asked.ones + asked.amount,),
+    ("number-repeated", Part.TEN_BEFORE): lambda asked: (asked.start,),
+    ("number-repeated", Part.ONES): lambda asked: (asked.ones, asked.amount),
     ("start-reversed", Part.TEN_BEFORE): lambda asked: (10 * asked.ones,),
     ("teen-or-ty-start", Part.TEN_BEFORE): lambda asked: (10 * asked.ones,),
     ("start-counted", Part.GAP): lambda asked: (asked.gap + 1,),

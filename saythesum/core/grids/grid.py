@@ -7,9 +7,10 @@ from random import Random
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.farther.farther import Farther
 from saythesum.core.exercises.registry import of_column
 from saythesum.core.mistakes.pattern import Occasion
-from saythesum.core.sums import Bridge, Kind
+from saythesum.core.sums import Bridge, Hidden, Kind
 
 
 class Order(StrEnum):
@@ -38,14 +39,33 @@ class Grid:
     starts: tuple[int, ...]
     """Down the side, 0 to 999."""
     amounts: tuple[int, ...]
-    """Along the top, 1 to 9."""
+    """Along the top, 1 to 99."""
     order: Order = Order.ROWS
     operations: tuple[str, ...] = ()
     """What each column does with its amount; () where all of them add."""
+    hidden: Hidden = Hidden.TOTAL
+    """Which number of each sum is asked for."""
+    listed: tuple[Exercise, ...] = ()
+    """A list in place of a grid: a sum in each row, in column 0. Then it has neither starts nor amounts."""
+
+    @property
+    def rows(self) -> int:
+        return len(self.listed) or len(self.starts)
+
+    @property
+    def columns(self) -> int:
+        return 1 if self.listed else len(self.amounts)
+
+    @property
+    def is_one_by_one(self) -> bool:
+        """It has no headers: the sums of a list have none in common, and a missing number's would give it away."""
+        return bool(self.listed) or self.hidden is not Hidden.TOTAL
 
     def exercise_at(self, cell: Cell) -> Exercise:
+        if self.listed:
+            return self.listed[cell.row]
         operation = self.operations[cell.column] if self.operations else Sum.operation
-        return of_column(operation, self.starts[cell.row], self.amounts[cell.column])
+        return of_column(operation, self.starts[cell.row], self.amounts[cell.column], self.hidden)
 
     def occasion_at(self, cell: Cell, *, is_typed: bool, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""
@@ -55,12 +75,12 @@ class Grid:
         return Occasion(self.exercise_at(cell), is_typed, beside, before)
 
     def __contains__(self, cell: Cell) -> bool:
-        return 0 <= cell.row < len(self.starts) and 0 <= cell.column < len(self.amounts)
+        return 0 <= cell.row < self.rows and 0 <= cell.column < self.columns
 
 
 def walk(grid: Grid, seed: int) -> tuple[Cell, ...]:
     """Every cell once, in the grid's order. The seed matters only where the order is shuffled."""
-    by_rows = [Cell(row, column) for row in range(len(grid.starts)) for column in range(len(grid.amounts))]
+    by_rows = [Cell(row, column) for row in range(grid.rows) for column in range(grid.columns)]
     match grid.order:
         case Order.ROWS | Order.CHOSEN:
             pass
@@ -89,9 +109,10 @@ class AboutGrid:
 
 
 def about(grid: Grid) -> AboutGrid:
-    sums = [grid.exercise_at(cell) for cell in walk(replace(grid, order=Order.ROWS), 0)]
-    kinds = Counter(one.kind for one in sums if isinstance(one, Bridge))
-    answers = Counter(one.total for one in sums)
+    asked = [grid.exercise_at(cell) for cell in walk(replace(grid, order=Order.ROWS), 0)]
+    sums = [one.total_asked for one in asked]
+    kinds = Counter(one.kind for one in sums if isinstance(one, Bridge | Farther))
+    answers = Counter(one.total for one in asked)
     return AboutGrid(
         cells=len(sums),
         crossing=kinds[Kind.CROSSING],
@@ -99,5 +120,5 @@ def about(grid: Grid) -> AboutGrid:
         within=kinds[Kind.WITHIN],
         past_hundred=sum(one.start // 100 < one.total // 100 for one in sums),
         equal_answers=tuple(sorted(answer for answer, count in answers.items() if count > 1)),
-        repeated=len(sums) - len(set(sums)),
+        repeated=len(asked) - len(set(asked)),
     )

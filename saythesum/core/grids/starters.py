@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from saythesum.core.grids.grid import Grid
+from saythesum.core.grids.written_sums import exercise_from
 
 
 class Stage(StrEnum):
@@ -33,6 +34,7 @@ class Starter:
 
 
 _TOPIC = "NCETM topic 1.13, teaching point"
+_YEAR_2 = "England, National curriculum, Year 2"
 
 DEFAULT = Starter(
     "ferry",
@@ -141,7 +143,62 @@ TAKING: tuple[Starter, ...] = (
     ),
 )
 
-STARTERS = (*ADDING, *TAKING)
+FARTHER: tuple[Starter, ...] = (
+    Starter(
+        "more-carriages",
+        Stage.WITHIN,
+        Grid("More carriages", (32, 47, 65), (10, 30)),
+        "Tens put to tens: the ones stay as they are.",
+        f"{_YEAR_2}: a two-digit number and tens",
+    ),
+    Starter(
+        "two-classes",
+        Stage.CROSSING,
+        Grid("Two classes on the ferry", (27, 48), (15, 36)),
+        "The tens first, then the same two steps across the ten.",
+        f"{_YEAR_2}: two two-digit numbers",
+    ),
+    Starter(
+        "sold-loaves",
+        Stage.CROSSING,
+        Grid("Loaves that were sold", (72, 94), (25, 48), operations=("take", "take")),
+        "Back by the tens first, then back across the ten.",
+        f"{_YEAR_2}: two two-digit numbers",
+    ),
+)
+
+MISSING: tuple[Starter, ...] = (
+    Starter(
+        "late-passengers",
+        Stage.CROSSING,
+        Grid(
+            "Passengers who came late",
+            (),
+            (),
+            listed=tuple(map(exercise_from, ("47+?=52", "38+?=46", "65+?=73", "29+?=34"))),
+        ),
+        "How many came? The two jumps across the ten give it directly.",
+        f"{_YEAR_2}: missing-number problems",
+    ),
+    Starter(
+        "gone-buns",
+        Stage.CROSSING,
+        Grid(
+            "Buns that are gone", (), (), listed=tuple(map(exercise_from, ("52-?=47", "43-?=36", "71-?=68", "94-?=85")))
+        ),
+        "How many are gone? Back to the ten, and on to what is left.",
+        f"{_YEAR_2}: missing-number problems",
+    ),
+    Starter(
+        "before-the-stop",
+        Stage.CROSSING,
+        Grid("Before the stop", (), (), listed=tuple(map(exercise_from, ("?+5=52", "?-5=47", "?+8=43", "?-6=75")))),
+        "How many were there before? What was done is undone.",
+        f"{_YEAR_2}: the inverse, used to solve missing-number problems",
+    ),
+)
+
+STARTERS = (*ADDING, *TAKING, *FARTHER, *MISSING)
 
 
 def starter_named(name: str) -> Grid | None:

@@ -23,7 +23,7 @@ from saythesum.core.patterns.grid_pattern import (
     SharedGap,
     Step,
 )
-from saythesum.core.sums import Bridge, Kind
+from saythesum.core.sums import LARGEST_AMOUNT, Bridge, Kind
 
 NEAR_TEN = (8, 9)
 FIVE = 5
@@ -31,7 +31,9 @@ FIVE = 5
 
 def patterns_of(grid: Grid) -> tuple[GridPattern, ...]:
     """In the order of teaching, and of those of one stage from left to right and from top to bottom. A grid of one cell
-    may have none."""
+    may have none, and so has a list of sums."""
+    if grid.is_one_by_one:
+        return ()
     found = (
         *_columns(grid),
         *_near_ten(grid),
@@ -46,11 +48,12 @@ def patterns_of(grid: Grid) -> tuple[GridPattern, ...]:
 
 
 def steps_of(grid: Grid) -> dict[int, Step]:
-    """By column; a column without one step for every start is left out."""
+    """By column; a column without one step for every start is left out, and so are amounts of ten and more: what is
+    true of a ten that is crossed is not looked for in them."""
     steps: dict[int, Step] = {}
     for column in range(len(grid.amounts)):
         asked = [grid.exercise_at(Cell(row, column)) for row in range(len(grid.starts))]
-        if len({one.total - one.start for one in asked}) == 1:
+        if len({one.total - one.start for one in asked}) == 1 and asked[0].amount <= LARGEST_AMOUNT:
             steps[column] = Step(asked[0].operation, asked[0].amount, asked[0].total - asked[0].start)
     return steps
 

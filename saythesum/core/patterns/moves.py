@@ -336,7 +336,7 @@ def _new_steps(steps: list[Step], least_start: int) -> tuple[Step, Step]:
     return tuple(Step(operation, n, way * n) for n in (new[0], new[1 % len(new)]))  # type: ignore[return-value]
 
 
-def cells_shown(grid: Grid, pattern: GridPattern) -> frozenset[Cell]:
+def cells_heard(grid: Grid, pattern: GridPattern) -> frozenset[Cell]:
     """The cells whose numbers a talk about the pattern may read out."""
     if isinstance(pattern, CrossingOnes | NearTen | FiveTwice):
         return frozenset(Cell(row, pattern.column) for row in range(len(grid.starts)))

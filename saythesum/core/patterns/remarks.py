@@ -17,6 +17,8 @@ class ListenTo(Remark):
     """Nothing is asked: think as long as you like."""
 
     heard: Heard
+    is_reminder: bool = False
+    """In the middle of a talk, on request: only the lines."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,8 @@ class By(StrEnum):
     VOICE = "voice"
     KEYS = "keys"
     TEXT = "text"
+    SWITCH = "switch"
+    """Chosen from what was offered, by one or two switches."""
 
 
 class Settled(StrEnum):
@@ -106,6 +108,8 @@ class Form(StrEnum):
     that came before."""
     EASIER = "easier"
     """A sum of the same grid that will go better, after several that did not."""
+    OTHER_WAY = "other-way"
+    """The first step of another way, where the one through the ten has not helped."""
     BACK_TO_SUMS = "back-to-sums"
     """The whole sum, after a few facts that the sums led back to."""
     WORKED = "worked"
@@ -113,7 +117,7 @@ class Form(StrEnum):
 
 
 class Way(StrEnum):
-    """How the pupil said that the answer was found."""
+    """How an answer was found."""
 
     COUNTED = "counted"
     BRIDGED = "bridged"
@@ -207,7 +211,7 @@ class Answer:
     exercise: ExerciseName = ExerciseName.SUM
     hidden: Hidden = Hidden.TOTAL
     way: Way | None = None
-    """None if nobody asked or the pupil did not say."""
+    """How it was found: as the pupil said, or by the steps that were talked through; None where neither is known."""
 
     @property
     def place(self) -> tuple[int, int]:

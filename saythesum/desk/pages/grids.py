@@ -1,7 +1,7 @@
 """Grids: starters and own ones, shown with what they tell apart; copied, renamed, put away, taken in, given out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -9,7 +9,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from saythesum.core.grids.file_format import grid_from, text_of
-from saythesum.core.grids.grid import Cell, Grid
+from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.core.grids.starters import STARTERS
 from saythesum.desk.desk import the_desk
 from saythesum.desk.forms import Field, Form, with_given
@@ -67,6 +67,9 @@ class Table:
 
 
 def table_of(grid: Grid) -> Table:
+    if grid.is_one_by_one:
+        asked = map(grid.exercise_at, walk(replace(grid, order=Order.ROWS), 0))
+        return Table(("Answer",), tuple((one.shown, (one.total,)) for one in asked))
     across, down = range(len(grid.amounts)), range(len(grid.starts))
     first = [grid.exercise_at(Cell(0, column)) for column in across]
     return Table(

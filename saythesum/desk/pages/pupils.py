@@ -6,6 +6,7 @@ from werkzeug.wrappers import Response
 from saythesum.desk.desk import the_desk
 from saythesum.desk.forms import Field, Form, with_given
 from saythesum.desk.guard import visitor
+from saythesum.desk.pages.plans import todays
 from saythesum.errors import CallerError
 from saythesum.office.grids import list_grids
 from saythesum.office.pupils import add_pupil, changes, list_pupils, put_away, show_pupil
@@ -22,6 +23,7 @@ NEW = Form(
             "child, and a lost laptop tells nobody whose answers these are. Keep the list of names where the school "
             "keeps such lists.",
             is_required=True,
+            is_first=True,
         )
     ]
 )
@@ -57,6 +59,7 @@ def one(code: str) -> str:
         "pupils/one.html",
         pupil=card,
         grids=grids,
+        planned=todays(card.code),
         chosen=request.args.get("grid", ""),
         changes=changes(places, card.code)[::-1],
     )

@@ -18,6 +18,7 @@ from saythesum.desk.guard import visitor
 from saythesum.desk.pages.grids import NAME_HINT, facts_shown
 from saythesum.errors import CallerError, GridError
 from saythesum.office.grids import list_grids, make_grid, numbers_in, save_grid
+from saythesum.office.last_mistakes import last_mistakes, wish_for
 from saythesum.office.pupils import known_code
 from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.for_adults.said_grids import why_not
@@ -69,6 +70,13 @@ WISH = Form(
         ),
     ]
 )
+MISTAKES = Field(
+    "mistakes",
+    "What the last mistakes ask for",
+    "",
+    "yes",
+    [Choice("yes", "Sums that tell these apart"), Choice("no", "Leave them out of it")],
+)
 SAVE = Form([Field("name", "Name of the grid", NAME_HINT), Field("title", "Title", "Told to the pupil at the start.")])
 
 
@@ -84,6 +92,8 @@ def make() -> Answer:
     wish = _wish(given, problems)
     came = None
     if not problems:
+        if given.get("mistakes") == "yes" and (pupil := _pupil()):
+            wish = wish_for(last_mistakes(the_desk().places, pupil), wish)
         came = make_grid(wish, secrets.randbelow(2**31))
         if isinstance(came, CannotBeMade):
             problems[""] = why_not(came)
@@ -124,7 +134,14 @@ def _wish(given: Mapping[str, str], problems: dict[str, str]) -> GridWish:
 
 
 def _wish_page(form: Form) -> str:
-    return render_template("wishes/wish.html", form=form, pupil=_pupil())
+    pupil = _pupil()
+    if pupil and (names := last_mistakes(the_desk().places, pupil).names):
+        could_be = (
+            f"Lately it could have been {', or '.join(map(mistake_said, names))}. They might be: nobody is diagnosed."
+        )
+        field = replace(MISTAKES, hint=could_be, value=request.form.get("mistakes", "yes"))
+        form = Form([*form.fields, field], form.problems)
+    return render_template("wishes/wish.html", form=form, pupil=pupil)
 
 
 def _made_page(text: str, alike: Sequence[str], problems: Mapping[str, str]) -> str:
@@ -132,7 +149,7 @@ def _made_page(text: str, alike: Sequence[str], problems: Mapping[str, str]) -> 
     grid = grid_from(text)
     proposed = {"name": _free_name(), "title": grid.title}
     form = with_given(SAVE, {**proposed, **({} if not problems else request.form)}, problems)
-    wish = {name: request.form.get(name, "") for name in WISH.by_name}
+    wish = {name: request.form.get(name, "") for name in (*WISH.by_name, MISTAKES.name)}
     return render_template(
         "wishes/made.html", form=form, text=text, not_apart=alike, wish=wish, pupil=_pupil(), **facts_shown(grid)
     )

@@ -38,7 +38,8 @@ def hear_asking(topic: Asking, heard: Heard, context: TurnContext) -> Turn:
 
 
 def typed_as(context: TurnContext) -> Settled:
-    return Settled(context.how.by.value)
+    """What is chosen by switch was entered as surely as by keys."""
+    return Settled.KEYS if context.how.by is By.SWITCH else Settled(context.how.by.value)
 
 
 def say_back(number: Number, context: TurnContext, settled: Settled) -> Turn:
@@ -95,4 +96,4 @@ def hear_paused(heard: Heard, context: TurnContext) -> Turn:
         case Unclear() if context.is_spoken and context.is_open_ear:
             return Turn(then=listen)
         case _:
-            return Turn(say=(say.Waiting(is_again=True),), then=listen)
+            return Turn(say=(say.Waiting(is_again=True, by_switch=context.plan.is_by_switch),), then=listen)

@@ -11,6 +11,7 @@ from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, settle, void
+from saythesum.dialogue.topics.talking import obey_in_talk, start_talk
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
@@ -22,7 +23,9 @@ from saythesum.learner.assessment.finding_out import MOST
 
 
 def obey(command: Command, context: TurnContext) -> Turn:
-    if command in _IN_A_GRID and not context.activity.aim.has_grid:
+    if context.is_in_talk:
+        return obey_in_talk(command, context)
+    if command in _IN_A_GRID - _ways_in(context) and not context.activity.has_grid:
         return _told(context, say.OneByOne())
     return _TABLE[command](context)
 
@@ -43,7 +46,11 @@ def _slower(context: TurnContext) -> Turn:
 
 
 def _wait(context: TurnContext) -> Turn:
-    return Turn(Afresh((topic_for(context.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
+    return Turn(
+        Afresh((topic_for(context.ask), Paused())),
+        (say.Waiting(by_switch=context.plan.is_by_switch),),
+        then=ListenFor(Awaiting.COMMAND),
+    )
 
 
 def _needs_adult(context: TurnContext) -> Turn:
@@ -152,7 +159,9 @@ def _way(command: Command) -> Callable[[TurnContext], Turn]:
 def _cells_that_way(context: TurnContext, way: Command) -> list[Cell]:
     """The cells in that direction, nearest first; from an end of the row, the first open one inwards."""
     here = context.cell
-    columns, rows = len(context.activity.grid.amounts), len(context.activity.grid.starts)
+    columns, rows = context.activity.grid.columns, context.activity.grid.rows
+    if not context.activity.has_grid:
+        return _before_or_after(context, way)
     match way:
         case Command.LEFT:
             return [replace(here, column=column) for column in range(here.column - 1, -1, -1)]
@@ -168,6 +177,13 @@ def _cells_that_way(context: TurnContext, way: Command) -> list[Cell]:
             return [replace(here, column=column) for column in range(columns - 1, here.column, -1)]
 
 
+def _before_or_after(context: TurnContext, way: Command) -> list[Cell]:
+    """In a list of sums: up and down go to the one before and the one after."""
+    cells = context.activity.cells
+    at = cells.index(context.cell)
+    return [*reversed(cells[:at])] if way is Command.UP else [*cells[at + 1 :]]
+
+
 def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
     for cell in cells:
         if cell not in context.progress.closed:
@@ -181,20 +197,20 @@ def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
 
 
 def _where_am_i(context: TurnContext) -> Turn:
-    if not context.activity.aim.has_grid:
+    if not context.activity.has_grid:
         return _told(context, _how_far(context))
     return _told(context, say.WhereYouAre(context.asked, _closed(context), len(context.activity.cells)))
 
 
 def _read_row(context: TurnContext) -> Turn:
-    columns = range(len(context.activity.grid.amounts))
+    columns = range(context.activity.grid.columns)
     return _told(
         context, say.RowRead(tuple(_read(context, replace(context.cell, column=column)) for column in columns))
     )
 
 
 def _read_column(context: TurnContext) -> Turn:
-    rows = range(len(context.activity.grid.starts))
+    rows = range(context.activity.grid.rows)
     return _told(context, say.ColumnRead(tuple(_read(context, replace(context.cell, row=row)) for row in rows)))
 
 
@@ -204,13 +220,15 @@ def _read(context: TurnContext, cell: Cell) -> tuple[Exercise, int | None]:
 
 
 def _how_many_more(context: TurnContext) -> Turn:
-    if not context.activity.aim.has_grid:
+    if not context.activity.has_grid:
         return _told(context, _how_far(context))
     return _told(context, say.HowManyMore(len(context.activity.cells) - _closed(context)))
 
 
 def _how_far(context: TurnContext) -> say.HowFar:
     activity = context.activity
+    if activity.aim is Aim.PRACTISE:
+        return say.HowFar(_closed(context), len(activity.cells) - _closed(context), is_at_most=False)
     is_finding_out = activity.aim is Aim.FIND_OUT
     most = MOST if is_finding_out else min(activity.most or len(activity.cells), len(activity.cells))
     is_aside = context.plan.is_aside(context.ask)
@@ -237,9 +255,16 @@ def _told(context: TurnContext, message: say.Message) -> Turn:
 _IN_A_GRID = frozenset(
     {
         *(Command.LEFT, Command.RIGHT, Command.UP, Command.DOWN, Command.ROW_START, Command.ROW_END),
-        *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN),
+        *(Command.GO_BACK, Command.READ_ROW, Command.READ_COLUMN, Command.PATTERNS),
     }
 )
+
+
+def _ways_in(context: TurnContext) -> frozenset[Command]:
+    """What a list of sums has of a grid."""
+    is_list = context.activity.aim is Aim.PRACTISE
+    return frozenset({Command.GO_BACK, Command.UP, Command.DOWN}) if is_list else frozenset()
+
 
 _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.SAY_AGAIN: _say_again,
@@ -265,5 +290,7 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.ROW_START: _way(Command.ROW_START),
     Command.ROW_END: _way(Command.ROW_END),
     Command.KEYS_ALOUD: _keys_aloud,
+    Command.PATTERNS: start_talk,
+    Command.NO_MORE_PATTERNS: asked_again,
     Command.NEEDS_ADULT: _needs_adult,
 }

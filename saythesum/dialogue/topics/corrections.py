@@ -9,8 +9,9 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import void, wrong_wholes
 from saythesum.dialogue.topics.asking import hear_asking
 from saythesum.dialogue.topics.guiding import hear_guiding
+from saythesum.dialogue.topics.talking import answer_objected_to
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Asking, Guiding, topic_for
+from saythesum.dialogue.turns.stack import Asking, Guiding, Thinking, topic_for
 from saythesum.dialogue.turns.turn import Turn, on
 from saythesum.dialogue.tutor.progress import answers_in, with_row
 
@@ -25,6 +26,7 @@ def hear_objection(topic: Asking | Guiding, number: Number, context: TurnContext
     how = replace(context.how, took_ms=None)  # it was answered long before
     undone = replace(context, progress=with_row(context.progress, undo), how=how)
     base = topic_for(undone.ask)
+    assert not isinstance(base, Thinking), "what was answered asked for a number"
     turn = on(base, _heard_by(base, number, undone))
     told = say.Misheard() if misheard.by is By.VOICE else say.TakenBack()
     return replace(turn, keep=(undo, *turn.keep), say=(told, *turn.say))
@@ -35,6 +37,8 @@ def _objected_to(number: Number, context: TurnContext) -> Answer | None:
 
     Where no part was answered yet and the number is right for the one that is asked, "no, three" answers it.
     """
+    if context.is_in_talk:
+        return answer_objected_to(context)
     answers = answers_in(context.progress.visit)
     if not context.activity.aim.is_helped and not answers and context.ask.because is None:
         answers = answers_in(context.progress.live)  # every answer is followed by the next sum, and by no verdict

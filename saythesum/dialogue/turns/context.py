@@ -50,9 +50,15 @@ class TurnContext:
 
     @property
     def ask(self) -> Ask:
-        ask = self.progress.ask
+        """The question that stands, in a talk or in a grid."""
+        ask = self.progress.standing
         assert ask is not None, "a practice begins with a question"
         return ask
+
+    @property
+    def is_in_talk(self) -> bool:
+        """About a pattern: what is asked stands in no cell."""
+        return self.progress.is_talking
 
     @property
     def cell(self) -> Cell:
@@ -64,7 +70,7 @@ class TurnContext:
 
     @property
     def asked(self) -> Exercise:
-        return self.plan.exercise_at(self.cell)
+        return self.plan.exercise_of(self.ask)
 
     def next_id(self) -> RowId:
         return self.plan.next_id(self.progress.kept)

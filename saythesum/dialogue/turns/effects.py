@@ -9,6 +9,7 @@ from saythesum.core.records.rows import By, EndReason, HeardId, Row
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.events import ListenId, UtteranceId, WakeId
 from saythesum.learner.selection import WhyChosen
+from saythesum.learner.worth_finding import WorthFinding
 
 
 class Ear(StrEnum):
@@ -18,6 +19,12 @@ class Ear(StrEnum):
     OPEN = "open"
     KEYS = "keys"
     TEXT = "text"
+    SWITCH = "switch"
+    """By keys, but that a switch comes to them one after the other."""
+
+
+TYPED = frozenset({Ear.KEYS, Ear.TEXT, Ear.SWITCH})
+"""Nothing is listened to."""
 
 
 class OpenWhen(StrEnum):
@@ -58,8 +65,8 @@ class Keep:
     """Put on disk before anything that follows is done."""
 
     row: Row
-    why: WhyChosen | None = None
-    """Of a question: why its cell was chosen, where it was."""
+    why: WhyChosen | WorthFinding | None = None
+    """Of a question: why its cell, or the pattern that it is about, was chosen, where it was."""
 
 
 @dataclass(frozen=True, slots=True)

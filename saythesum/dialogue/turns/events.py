@@ -130,6 +130,14 @@ class AdultMarked:
 
 
 @dataclass(frozen=True, slots=True)
+class SpeakerChanged:
+    """A screen reader speaks in place of the tool, or the tool again."""
+
+    is_screen_reader: bool
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class InputEnded:
     at_ms: int
 
@@ -148,5 +156,6 @@ Event: TypeAlias = (
     | TurnTaken
     | TurnGivenBack
     | AdultMarked
+    | SpeakerChanged
     | InputEnded
 )

@@ -7,7 +7,7 @@ from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
 from saythesum.core.records.marks import Mark
 from saythesum.core.records.rows import Answer, Ask, Settled
-from saythesum.core.sums import CLOSING_PARTS
+from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +59,16 @@ class OfferingFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class OfferingPattern:
+    """Yes or no on a talk about a pattern of the grid that is finished. What comes after it is not asked yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Thinking:
+    """In a talk about a pattern: the pupil listens and thinks, or says something in own words, until they go on."""
+
+
+@dataclass(frozen=True, slots=True)
 class AskingWhichSum:
     """A bare "no" may be about the sum before, which is named: yes or no."""
 
@@ -94,15 +104,27 @@ Topic: TypeAlias = (
     | AskingWhichSum
     | OfferingTwoJumps
     | OfferingFacts
+    | OfferingPattern
+    | Thinking
     | Paused
     | AdultsTurn
     | Ending
 )
 
 
-def topic_for(ask: Ask) -> Asking | Guiding:
-    return Asking() if ask.part in CLOSING_PARTS else Guiding()
+THOUGHT_ABOUT = frozenset({Part.LISTEN, Part.WHY})
+"""Moves of a talk in which no number is awaited."""
+
+
+def topic_for(ask: Ask) -> Asking | Guiding | Thinking:
+    if ask.part in THOUGHT_ABOUT:
+        return Thinking()
+    is_said_back = ask.part in CLOSING_PARTS or ask.exercise is ExerciseName.PATTERN
+    return Asking() if is_said_back else Guiding()
 
 
 def awaiting_for(ask: Ask) -> Awaiting:
-    return Awaiting.NUMBER if ask.part in CLOSING_PARTS else Awaiting.STEP
+    if ask.part in THOUGHT_ABOUT:
+        return Awaiting.COMMAND
+    is_said_back = ask.part in CLOSING_PARTS or ask.exercise is ExerciseName.PATTERN
+    return Awaiting.NUMBER if is_said_back else Awaiting.STEP

@@ -12,6 +12,7 @@ from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.context import TalkMemory
 from saythesum.dialogue.turns.stack import Topic
 from saythesum.learner.selection import WhyChosen
+from saythesum.learner.worth_finding import WorthFinding
 
 # ---- moves on the stack of topics
 
@@ -92,8 +93,8 @@ class Turn:
     then: Then = field(default_factory=Quiet)
     memory: TalkMemory | None = None
     """The talk's memory from here on, if it changes."""
-    why: WhyChosen | None = None
-    """Why the cell that is asked was chosen."""
+    why: WhyChosen | WorthFinding | None = None
+    """Why the cell that is asked was chosen, or the pattern to talk about."""
     is_slower: bool = False
     """From here on the voice speaks more slowly."""
     hushes: bool = False

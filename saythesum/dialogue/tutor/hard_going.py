@@ -22,7 +22,7 @@ def hard_goings(progress: Progress) -> int:
         return 0
     times = worked = missed = 0
     was_just_now = False
-    for visit in _visits(progress):
+    for visit in visits(progress):
         worked = worked + 1 if any(_is_worked(row) for row in visit) else 0
         missed = 0 if _went_well(visit) else missed + sum(_is_missed(row) for row in visit)
         was_just_now = worked >= MOST_WORKED or missed >= MOST_MISSED
@@ -48,8 +48,8 @@ def _went_well(visit: Visit) -> bool:
     return first is not None and first.right and first.support in UNAIDED
 
 
-def _visits(progress: Progress) -> Iterator[Visit]:
-    """A question that is only said again goes on with its visit."""
+def visits(progress: Progress) -> Iterator[Visit]:
+    """Each with its questions and answers. A question that is only said again goes on with its visit."""
     visit: Visit = []
     for row in progress.live:
         if isinstance(row, Ask) and opens_visit(row) and visit:

@@ -10,8 +10,10 @@ from saythesum.core.grids.facts import FEW_ASKED
 from saythesum.core.grids.grid import Cell, Order
 from saythesum.core.records.rows import Ask, End, EndReason, Form, Reason, RowId, Support
 from saythesum.core.sums import Part
+from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.broken_facts import facts_asked_in_a_row, is_among_facts
 from saythesum.dialogue.tutor.hard_going import EVERY_REST, hard_goings
+from saythesum.dialogue.tutor.pattern_talk import first_of_talk, found_in
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import (
     Progress,
@@ -23,6 +25,7 @@ from saythesum.dialogue.tutor.progress import (
 )
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_broke, why_it_tells_most
+from saythesum.learner.worth_finding import WorthFinding
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""
@@ -32,15 +35,23 @@ Because: TypeAlias = RowId | Reason | None
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The cell was chosen for a reason that an adult may want to know."""
+    """The cell, or the pattern to talk about, was chosen for a reason that an adult may want to know."""
 
     ask: Ask
-    why: WhyChosen
+    why: WhyChosen | WorthFinding
 
 
 @dataclass(frozen=True, slots=True)
 class NothingLeft:
     """There is nothing more to ask."""
+
+
+@dataclass(frozen=True, slots=True)
+class TalkOver:
+    """A talk about a pattern has come to its end."""
+
+    said: tuple[say.Message, ...]
+    then: Ask | Chosen | NothingLeft
 
 
 Next: TypeAlias = Ask | Chosen | NothingLeft
@@ -81,6 +92,16 @@ def _next_in(activity: Activity, plan: Plan, progress: Progress, because: Reason
             return _telling_most(activity, plan, progress, because)
         case Aim.FACTS:
             return _of_facts(activity, plan, progress, because)
+        case Aim.TALK:
+            return NothingLeft() if progress.has_talked_about(activity.place) else talk_begun(plan, progress, activity)
+
+
+def talk_begun(plan: Plan, progress: Progress, activity: Activity) -> Chosen | NothingLeft:
+    """The first question of a talk about this activity's grid, where it has a pattern to talk about."""
+    found = found_in(plan, progress, activity.place)
+    if found is None:
+        return NothingLeft()
+    return Chosen(first_of_talk(plan, progress, activity.place, found), found)
 
 
 def cell_asked(plan: Plan, progress: Progress, cell: Cell, because: Because) -> Ask:
@@ -116,6 +137,9 @@ def form_at(plan: Plan, progress: Progress, cell: Cell, because: Because) -> For
     if plan.is_aside(before):
         return Form.BACK_TO_SUMS
     here = cell_of(before)
+    if not activity.has_grid:
+        is_back = because is not Reason.MOVED and _is_come_back_to(cell, asked) and here != cell
+        return Form.BACK if is_back else Form.FRESH
     if because is not Reason.MOVED and _is_come_back_to(cell, asked):
         return Form.BACK_IN_ROW if here.row == cell.row else Form.BACK
     if here.row != cell.row:

@@ -10,17 +10,23 @@ from dataclasses import replace
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.records.rows import Answer, Ask, EndReason, Form, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.dialogue import messages as say
+from saythesum.dialogue.tutor.another_way import another_way
 from saythesum.dialogue.tutor.feedback import first_reply
-from saythesum.dialogue.tutor.next_cell import Because, Next, cell_asked, next_cell
+from saythesum.dialogue.tutor.next_cell import Because, Next, TalkOver, cell_asked, next_cell
+from saythesum.dialogue.tutor.pattern_talk import Over, next_in_talk
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in, cell_of, ended, is_help, known, number_before
 
 
-def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | None:
+def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Next | TalkOver | None:
     """What to ask after the last kept row; None where its question still stands.
 
     `is_enough`: the tool has talked for long enough about this cell, so help ends with the worked line.
     """
+    if progress.is_talking:
+        next = next_in_talk(plan, progress)
+        return talk_over(plan, progress, next.said) if isinstance(next, Over) else next
     last = progress.last
     if last is None:
         return next_cell(plan, progress, None)
@@ -31,6 +37,23 @@ def what_next(plan: Plan, progress: Progress, *, is_enough: bool = False) -> Nex
     if last.right:
         return _next_part(plan, progress, last, is_enough=is_enough)
     return help_with(plan, progress, last.id, is_enough=is_enough)
+
+
+def talk_over(plan: Plan, progress: Progress, said: tuple[say.Message, ...]) -> TalkOver:
+    """Back to where the talk began: the question in the grid that still stands is asked again, with a row of its own,
+    so that the rows alone say that the talk is over."""
+    beneath = replace(progress, is_talking=False)
+    then = what_next(plan, beneath)
+    assert not isinstance(then, TalkOver), "beneath a talk there is none"
+    return TalkOver(said, then or asked_again_in_grid(plan, progress))
+
+
+def asked_again_in_grid(plan: Plan, progress: Progress) -> Ask:
+    """The same question once more. Hearing it again is not help."""
+    ask = progress.ask
+    assert ask is not None, "a talk comes after a question in its grid"
+    support = Support.REPEATED if ask.support is Support.INDEPENDENT else ask.support
+    return replace(ask, id=plan.next_id(progress.kept), support=support)
 
 
 def _after_told(plan: Plan, progress: Progress, ask: Ask) -> Next | None:
@@ -54,7 +77,7 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return next_cell(plan, progress, because)
     ask = progress.ask
     assert ask is not None
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     parts = asked.parts
     if ask.support is Support.MODELLED:
         return next_cell(plan, progress, Reason.SKIPPED)
@@ -63,6 +86,10 @@ def help_with(plan: Plan, progress: Progress, because: Because, *, is_enough: bo
         return _modelled(plan, progress, because)
     if ask.part is Part.WHOLE:
         answer = progress.answer(because) if because and not isinstance(because, Reason) else None
+        is_sure = answer is None or not answer.close_to
+        if turns == 0 and is_sure and (way := another_way(progress, asked)):
+            here = replace(ask, exercise=way.name)
+            return _same_cell(plan, progress, way.parts[0], Support.ASKED, because, Form.OTHER_WAY, here=here)
         if answer:
             return _met(plan, progress, answer, is_looked_at_again=turns > 0)
         if not parts:
@@ -102,7 +129,7 @@ def begun_with(asked: Exercise, progress: Progress) -> Part | None:
 
 
 def _do_the_part(plan: Plan, progress: Progress, ask: Ask, because: Because) -> Next:
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     if ask.part in CLOSING_PARTS or not asked.can_do(ask.part):
         return _modelled(plan, progress, because)
     part = asked.part_after_doing(ask.part)
@@ -138,8 +165,10 @@ def _same_cell(  # noqa: PLR0917
     because: Because,
     form: Form,
     about: str | None = None,
+    here: Ask | None = None,
 ) -> Ask:
-    here = progress.ask
+    """`here`: the question that it takes the cell and the way from; None: the last one."""
+    here = here or progress.ask
     assert here is not None
     id = plan.next_id(progress.kept)
     return replace(here, id=id, part=part, support=support, because=because, form=form, about=about)

@@ -20,7 +20,7 @@ def with_forms(plan: Plan, progress: Progress) -> Progress:
     before = Progress()
     for row in progress.live:
         before = with_row(before, _with_form(plan, before, row) if isinstance(row, Ask) else row)
-    return replace(before, kept=progress.kept)
+    return replace(before, kept=progress.kept, talked=progress.talked, is_talking=progress.is_talking)
 
 
 def _with_form(plan: Plan, before: Progress, ask: Ask) -> Ask:

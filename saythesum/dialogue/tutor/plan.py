@@ -7,12 +7,14 @@ from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.ways.other_way import in_way, preferred
 from saythesum.core.grids import facts
 from saythesum.core.grids.grid import Cell, Grid, walk
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.records.rows import Ask, By, RowId, row_id
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import KnownSoFar
+from saythesum.learner.worth_finding import Talked
 from saythesum.settings import Settings
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
@@ -26,7 +28,7 @@ class Activity:
 
     grid: Grid
     cells: tuple[Cell, ...]
-    """Those that are asked, in this order unless the next one is chosen."""
+    """Those that are asked, in this order unless the next one is chosen. In a talk none is asked."""
     aim: Aim = Aim.PRACTISE
     most: int | None = None
     """At most so many of its cells are asked; None: all of them."""
@@ -39,7 +41,12 @@ class Activity:
     @property
     def known_grid(self) -> Grid | None:
         """Where the pupil can lose their place; sums that come one by one have no neighbours."""
-        return self.grid if self.aim.has_grid else None
+        return self.grid if self.has_grid else None
+
+    @property
+    def has_grid(self) -> bool:
+        """Whether the pupil moves about in a grid; elsewhere the sums come one by one."""
+        return self.aim.has_grid and not self.grid.is_one_by_one
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +64,12 @@ class Plan:
     and this one."""
     known_here: KnownSoFar = field(compare=False)
     """From this practice alone."""
+    talked: tuple[Talked, ...] = ()
+    """The talks about patterns in earlier practices, the newest last."""
+
+    @property
+    def is_by_switch(self) -> bool:
+        return self.settings.start.by == "switch"
 
     def activity_of(self, cell: Cell) -> Activity:
         return self._at(cell.activity)
@@ -72,7 +85,12 @@ class Plan:
         return self.activities[place] if place < len(self.activities) else self.asides[place - len(self.activities)]
 
     def exercise_at(self, cell: Cell) -> Exercise:
-        return self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
+        asked = self.activity_of(cell).grid.exercise_at(cell).by_way_of(self.settings.helping)
+        return preferred(asked, self.settings.helping.adding)
+
+    def exercise_of(self, ask: Ask) -> Exercise:
+        """By the way that this question goes: help may have come to another than the pupil's own."""
+        return in_way(self.exercise_at(Cell(*ask.place, ask.activity)), ask.exercise)
 
     def occasion_at(self, cell: Cell, by: By, before: int | None) -> Occasion[Exercise]:
         """`before`: the number that was answered to the whole question before this one."""
@@ -108,8 +126,9 @@ def planned(
     *,
     began_at: datetime = NO_DAY,
     before: Pupil | None = None,
+    talked: tuple[Talked, ...] = (),
 ) -> Plan:
-    """`before`: what is known of the pupil from earlier practices."""
+    """`before`: what is known of the pupil from earlier practices; `talked`: the talks about patterns in them."""
     in_order = tuple(
         replace(one, cells=tuple(replace(cell, activity=place) for cell in one.cells))
         for place, one in enumerate([*activities, *_asides(practice)])
@@ -123,4 +142,5 @@ def planned(
         began_at,
         known=KnownSoFar(before or Pupil(), began_at, grids),
         known_here=KnownSoFar(Pupil(), began_at, grids),
+        talked=talked,
     )

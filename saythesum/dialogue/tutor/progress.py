@@ -1,6 +1,6 @@
 """What the stored rows add up to. It changes through one fold only, live and on resume alike."""
 
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import reduce
 from typing import TypeGuard
@@ -24,7 +24,7 @@ from saythesum.core.records.rows import (
     Void,
 )
 from saythesum.core.records.voiding import gone_with
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 from saythesum.dialogue.tutor.feedback import Replied, deciding_names
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.learner.evidence import Tells, tells
@@ -51,10 +51,37 @@ class Progress:
     """Answers that an adult said were right, as they were heard."""
     replied: tuple[Replied, ...] = ()
     """What the wrong whole answers were met with so far."""
+    talked: tuple[Ask | Answer, ...] = ()
+    """The live rows of talks about patterns, which are none of `live`: what counts sums knows nothing of them."""
+    is_talking: bool = False
+    """A talk about a pattern goes on; what was asked last in the grid waits beneath it."""
+
+    @property
+    def standing(self) -> Ask | None:
+        """The question that stands, in a talk or in a grid."""
+        return self.talk_ask if self.is_talking else self.ask
+
+    @property
+    def talk_ask(self) -> Ask | None:
+        """What was asked last in a talk."""
+        return next((row for row in reversed(self.talked) if isinstance(row, Ask)), None)
+
+    @property
+    def talk(self) -> tuple[Ask | Answer, ...]:
+        """The rows of the last talk, from its first question on."""
+        rows: list[Ask | Answer] = []
+        for row in reversed(self.talked):
+            rows.append(row)
+            if isinstance(row, Ask) and opens_talk(row):
+                break
+        return tuple(reversed(rows))
+
+    def has_talked_about(self, activity: int) -> bool:
+        return any(row.activity == activity for row in self.talked)
 
     @property
     def ask(self) -> Ask | None:
-        """What is being asked."""
+        """What is being asked in a grid."""
         return next((row for row in reversed(self.live) if isinstance(row, Ask)), None)
 
     @property
@@ -100,6 +127,15 @@ def opens_visit(ask: Ask) -> bool:
     return ask.part is Part.WHOLE and ask.support in opening and not after_an_answer
 
 
+def is_of_talk(row: Row) -> TypeGuard[Ask | Answer]:
+    """A talk's rows stand in no cell."""
+    return isinstance(row, Ask | Answer) and row.exercise is ExerciseName.PATTERN
+
+
+def opens_talk(ask: Ask) -> bool:
+    return ask.part is Part.LISTEN and ask.support is Support.INDEPENDENT
+
+
 def is_help(row: Row) -> TypeGuard[Ask]:
     """A question that helps with the one before it."""
     return isinstance(row, Ask) and row.support not in UNAIDED and not opens_visit(row)
@@ -112,15 +148,19 @@ def cell_of(row: Ask | Answer) -> Cell:
 def with_row(progress: Progress, row: Row) -> Progress:
     """The one fold."""
     kept = progress.kept + 1
+    if is_of_talk(row):
+        return replace(progress, kept=kept, talked=(*progress.talked, row), is_talking=True)
     if isinstance(row, Void):
-        return replace(_refolded(progress, _without(progress.live, row.of)), kept=kept)
+        return replace(_voided(progress, row.of), kept=kept)
     if isinstance(row, Note) and row.what is NoteKind.WAS_RIGHT and row.of:
         return replace(_judged(progress, row.of, is_right=bool(row.value)), kept=kept)
     return replace(_counted(progress, row), kept=kept, live=(*progress.live, row))
 
 
 def _refolded(progress: Progress, live: tuple[Row, ...]) -> Progress:
-    return folded_on(Progress(as_heard=progress.as_heard), live)
+    """What is talked about stays as it is."""
+    whole = folded_on(Progress(as_heard=progress.as_heard), live)
+    return replace(whole, talked=progress.talked, is_talking=progress.is_talking)
 
 
 def _judged(progress: Progress, of: RowId, *, is_right: bool) -> Progress:
@@ -136,8 +176,19 @@ def _judged(progress: Progress, of: RowId, *, is_right: bool) -> Progress:
     return _refolded(heard, (*progress.live[:at], judged_right(before) if is_right else before, *later))
 
 
+def _voided(progress: Progress, of: RowId) -> Progress:
+    talked = tuple(row for row in _without(progress.talked, of) if is_of_talk(row))
+    if talked != progress.talked:
+        return replace(progress, talked=talked)
+    return _refolded(progress, _without(progress.live, of))
+
+
 def _counted(progress: Progress, row: Row) -> Progress:
-    """Counts as rows arrive what every answer looks up, so that an answer costs the same in a long practice."""
+    """Counts as rows arrive what every answer looks up, so that an answer costs the same in a long practice. A question
+    in the grid ends a talk, and so does the end of a finished practice; one that was stopped goes on next time.
+    """
+    if isinstance(row, Ask) or (isinstance(row, End) and row.reason is EndReason.FINISHED):
+        progress = replace(progress, is_talking=False)
     match row:
         case Ask():
             here, before = cell_of(row), _asked_before(progress)
@@ -236,11 +287,11 @@ def _closes(answer: Answer) -> bool:
     return answer.part in CLOSING_PARTS and is_done
 
 
-def _without(live: tuple[Row, ...], of: RowId) -> tuple[Row, ...]:
+def _without(live: Sequence[Row], of: RowId) -> tuple[Row, ...]:
     """Without the voided answer and all that leads back to it, so that its question stands again."""
     at = next((place for place, row in enumerate(live) if row.id == of), None)
     if at is None:
-        return live
+        return tuple(live)
     gone = gone_with(of, live[at:])
     return (*live[:at], *_without_open_questions([row for row in live[at:] if row.id not in gone]))
 

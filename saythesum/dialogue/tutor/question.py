@@ -1,16 +1,18 @@
 """The words of the question that stands, from its row alone: so they are the same after any stop."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Ask, Form, Reason
-from saythesum.core.sums import CLOSING_PARTS, Part
+from saythesum.core.sums import CLOSING_PARTS, Hidden, Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.feedback import kept_help
+from saythesum.dialogue.tutor.pattern_talk import talk_question
 from saythesum.dialogue.tutor.plan import Activity, Plan
-from saythesum.dialogue.tutor.progress import Progress, cell_of
+from saythesum.dialogue.tutor.progress import Progress
 from saythesum.learner.assessment.finding_out import MOST
 
 
@@ -41,14 +43,17 @@ def standing_question(plan: Plan, progress: Progress) -> Question:
 
     So a repeated question has the words it had the first time.
     """
+    if progress.is_talking:
+        in_talk = talk_question(plan, progress)
+        return Question(in_talk.opening, in_talk.asking)
     ask = progress.ask
     assert ask is not None, "a practice begins with a question"
-    asked = plan.exercise_at(cell_of(ask))
+    asked = plan.exercise_of(ask)
     if ask.because is None or isinstance(ask.because, Reason):
         return _asked_unprompted(plan, ask, asked)
     answer = progress.answer(ask.because)
     assert answer is not None, "a live question leads back to live answers only"
-    return _asked_after(answer, ask, asked)
+    return _asked_after(plan, answer, ask, asked)
 
 
 def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
@@ -63,29 +68,37 @@ def _asked_unprompted(plan: Plan, ask: Ask, asked: Exercise) -> Question:
             return Question((say.NextAlong(),), (whole_in_row,))
         case Form.SAME_ROW:
             return Question((), (whole_in_row,))
-        case Form.BACK:
-            return Question((say.BackToOneLeft(),), (whole,))
+        case Form.BACK | Form.EASIER | Form.BACK_TO_SUMS:
+            return Question((_OPENINGS[ask.form],), (whole,))
         case Form.BACK_IN_ROW:
             return Question((say.BackToOneLeft(),), (whole_in_row,))
-        case Form.EASIER:
-            return Question((say.ThisOneFirst(),), (whole,))
-        case Form.BACK_TO_SUMS:
-            return Question((say.BackToSums(),), (whole,))
         case Form.CALLED:
             return _called_help(ask, asked)
+        case Form.OTHER_WAY:
+            fine = (say.ThatsFine(has_steps=False),) if ask.because is Reason.DONT_KNOW else ()
+            return Question((*fine, say.AnotherWay()), (asked.question_for(ask.part),))
         case Form.STEP_DONE:
             return _step_done(ask, asked)
         case Form.WORKED:
-            return Question((), (say.Worked(asked),))
+            return Question(along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return Question((), (whole,))
+
+
+_OPENINGS: Mapping[Form, say.Message] = {
+    Form.BACK: say.BackToOneLeft(),
+    Form.EASIER: say.ThisOneFirst(),
+    Form.BACK_TO_SUMS: say.BackToSums(),
+}
 
 
 def _introduction(activity: Activity) -> say.Message:
     match activity.aim:
         case Aim.PRACTISE:
             grid = activity.grid
-            columns = range(len(grid.amounts))
+            if grid.is_one_by_one:
+                return say.ListIntro(len(activity.cells), is_number_missing=_is_number_missing(activity))
+            columns = range(grid.columns)
             return say.GridIntro(grid.starts, tuple(grid.exercise_at(Cell(0, column)) for column in columns))
         case Aim.PROBE:
             return say.ProbeIntro(len(activity.cells))
@@ -93,10 +106,17 @@ def _introduction(activity: Activity) -> say.Message:
             return say.FindOutIntro(MOST)
         case Aim.FACTS:
             return say.FactsIntro(activity.grid.exercise_at(activity.cells[0]).name, _most(activity))
+        case Aim.TALK:
+            raise AssertionError("a talk asks no sums that need an introduction")
 
 
 def _most(activity: Activity) -> int:
     return min(activity.most or len(activity.cells), len(activity.cells))
+
+
+def _is_number_missing(activity: Activity) -> bool:
+    """In each of its sums."""
+    return all(activity.grid.exercise_at(cell).hidden is not Hidden.TOTAL for cell in activity.cells)
 
 
 def _called_help(ask: Ask, asked: Exercise) -> Question:
@@ -107,7 +127,7 @@ def _called_help(ask: Ask, asked: Exercise) -> Question:
     return Question(opening, (asked.question_for(ask.part),))
 
 
-def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
+def _asked_after(plan: Plan, answer: Answer, ask: Ask, asked: Exercise) -> Question:
     """Help with a wrong answer, or the next step after a right one."""
     is_missed = answer.part in CLOSING_PARTS and not answer.right
     verdict: tuple[say.Message, ...] = (say.NotYet(),) if is_missed else ()
@@ -124,10 +144,18 @@ def _asked_after(answer: Answer, ask: Ask, asked: Exercise) -> Question:
             remarks = asked.before_telling(ask.part, answer.given)
             lead = replace(lead, remarks=remarks)
             return Question(verdict + remarks, (asked.question_for(ask.part, lead),))
+        case Form.OTHER_WAY:
+            return Question((*verdict, say.AnotherWay()), (asked.question_for(ask.part),))
         case Form.WORKED:
-            return Question(verdict, (say.Worked(asked),))
+            return Question(verdict + along_the_line(plan, asked), (say.Worked(asked),))
         case _:
             return _part_after_wrong(verdict, answer, ask, asked)
+
+
+def along_the_line(plan: Plan, asked: Exercise) -> tuple[say.Message, ...]:
+    """Where the pupil's settings want it heard, and a line helps."""
+    is_heard = plan.settings.helping.number_line != "off" and bool(asked.on_line.jumps)
+    return (say.AlongTheLine(asked),) if is_heard else ()
 
 
 def _after_right_part(answer: Answer, ask: Ask, asked: Exercise) -> Question:

@@ -8,7 +8,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.core.sums import Part
 from saythesum.learner.assessment.information import CONCLUSIVE, expected_information, is_found_out
-from saythesum.learner.diagnosis import NAMES, diagnosed, numbers_shown
+from saythesum.learner.diagnosis import ALL_NAMES, diagnosed, numbers_shown
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.findings import LEAST_SHARE, findings
 
@@ -38,7 +38,7 @@ def is_over(evidence: Sequence[Evidence], asked: int) -> bool:
 def in_question(asked: Exercise, evidence: Sequence[Evidence]) -> tuple[str, ...]:
     """At most two mistakes that the pupil may well believe in and that give numbers of their own in this sum."""
     diagnosis = diagnosed(evidence)
-    shown = dict(zip(NAMES, numbers_shown(asked), strict=True))
+    shown = dict(zip(ALL_NAMES, numbers_shown(asked), strict=True))
     likely = [name for name in diagnosis.ranked if diagnosis.shares[name] >= LEAST_SHARE and shown[name]]
     apart = [name for name in likely[1:] if not set(shown[name]) & set(shown[likely[0]])]
     return (*likely[:1], *apart[:1])

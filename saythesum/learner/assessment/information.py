@@ -9,7 +9,7 @@ from functools import lru_cache
 from math import log2
 
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.learner.diagnosis import NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
+from saythesum.learner.diagnosis import ALL_NAMES, SHOWS, STRAYS, Diagnosis, numbers_shown
 
 _DOUBT_WHETHER_SHOWN = -(SHOWS * log2(SHOWS) + (1 - SHOWS) * log2(1 - SHOWS))
 
@@ -19,8 +19,10 @@ def expected_information(asked: Exercise, diagnosis: Diagnosis) -> float:
     chances: dict[int, float] = defaultdict(float)
     chances[asked.total] = diagnosis.none
     known_doubt = 0.0
-    for name, outcome in zip(NAMES, _outcomes(asked), strict=True):
-        share = diagnosis.shares[name]
+    for name, outcome in zip(ALL_NAMES, _outcomes(asked), strict=True):
+        share = diagnosis.shares.get(name)
+        if share is None:
+            continue
         for number, chance in outcome:
             chances[number] += share * chance
         if len(outcome) > 1:

@@ -15,6 +15,7 @@ from saythesum.settings import Settings
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.speak.exercises.said_exercises import words_of
 from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+from saythesum.wording.speak.said_switch import how_to_choose
 
 
 def cover_sheet(places: Places, given: str, day: date) -> tuple[str, ...]:
@@ -59,6 +60,9 @@ def _plugged_in(settings: Settings) -> str:
 def _answers(settings: Settings) -> str:
     if settings.start.by == "keys":
         return "types the number, then presses Enter. They can also say nothing at all"
+    if settings.start.by == "switch":
+        how = how_to_choose(settings.switch)
+        return f'answers with a switch, for which things are offered one by one. "{how}" Keys work as well'
     ear = Ear.PRESS if settings.listening.ear == "press" or settings.window.screen_reader else None
     if ear:
         return f'answers by voice. "{HOW_TO_ANSWER[Ear.PRESS]}" Typing works as well'
@@ -68,7 +72,7 @@ def _answers(settings: Settings) -> str:
 def _says(planned: ForToday, settings: Settings) -> str:
     grid = next((one.grid for one in planned.activities if one.grid), None) or DEFAULT.grid
     first = grid.exercise_at(Cell(0, 0))
-    back = "" if settings.start.by == "keys" else "It says back what it heard and waits a second, to be put right. "
+    back = "" if settings.start.by != "voice" else "It says back what it heard and waits a second, to be put right. "
     probe = " In the probe it says neither, and does not help." * any(
         one.aim is Aim.PROBE for one in planned.activities
     )

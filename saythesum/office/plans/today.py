@@ -65,6 +65,9 @@ def _ready(places: Places, name: str, note: str, planned: DayPlan, troubles: Seq
     names: list[str] = []
     told = [*troubles]
     for one in planned.do:
+        if one == Doing.PATTERNS and (not activities or activities[-1].aim is not Aim.PRACTISE):
+            told.append(f"The plan {name} has {one} with no grid just before it: it is passed over.")
+            continue
         try:
             activities.append(_activity(places, one))
             names.append(one)
@@ -83,7 +86,7 @@ def _activity(places: Places, name: str) -> PlannedActivity:
     return PlannedActivity(Aim.PRACTISE, open_grid(places, name))
 
 
-_AIMS = {Doing.CHOICE: Aim.PRACTISE, Doing.PROBE: Aim.PROBE, Doing.FIND_OUT: Aim.FIND_OUT}
+_AIMS = {Doing.CHOICE: Aim.PRACTISE, Doing.PROBE: Aim.PROBE, Doing.FIND_OUT: Aim.FIND_OUT, Doing.PATTERNS: Aim.TALK}
 
 
 @dataclass(frozen=True, slots=True)

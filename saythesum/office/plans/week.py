@@ -53,6 +53,8 @@ class Doing(StrEnum):
     """The tool chooses the grid."""
     PROBE = "probe"
     FIND_OUT = "find-out"
+    PATTERNS = "patterns"
+    """A talk about what stays the same in the grid just before it."""
 
 
 DOINGS: tuple[str, ...] = (*Doing, *(facts.name for facts in FACT_ACTIVITIES))
@@ -278,5 +280,6 @@ _SAID = {
     Doing.CHOICE.value: "a grid that the tool chooses",
     Doing.PROBE.value: "a probe",
     Doing.FIND_OUT.value: "finding out",
+    Doing.PATTERNS.value: "a talk about a pattern",
     **{facts.name: f"the facts {facts.name}" for facts in FACT_ACTIVITIES},
 }

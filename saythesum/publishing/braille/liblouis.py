@@ -9,8 +9,8 @@ import os
 from functools import cache
 from typing import Any, Protocol
 
-from saythesum.publishing.braille.cells import BLANK
 from saythesum.settings import BrailleCode
+from saythesum.wording.braille.cells import BLANK
 
 TABLES: dict[BrailleCode, str] = {"uncontracted": "en-ueb-g1.ctb", "contracted": "en-ueb-g2.ctb"}
 _DOTS_AS_UNICODE = 4 | 64

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from saythesum.errors import CallerError
-from saythesum.publishing.braille.cells import BLANK, brf_of
+from saythesum.wording.braille.cells import BLANK, brf_of
 
 NUMBER_APART = 3
 """Blank cells at least between title and page number."""
@@ -20,6 +20,8 @@ class Block:
 
     body: tuple[str, ...]
     head: tuple[str, ...] = ()
+    is_whole: bool = False
+    """Not broken where a page has room for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,7 @@ def paged(title: str, number_of: Sequence[str], blocks: Sequence[Block], size: P
     pages: list[list[str]] = []
     for block in blocks:
         body = list(block.body)
-        together = min(_KEPT_TOGETHER, size.lines - 1 - len(block.head))
+        together = min(len(body) if block.is_whole else _KEPT_TOGETHER, size.lines - 1 - len(block.head))
         while body:
             page = pages[-1] if pages else []
             gap = [""] if len(page) > 1 else []

@@ -1,8 +1,8 @@
 """Text to braille cells: by liblouis where the system has it, by our own encoder where it has not."""
 
 from saythesum.publishing.braille.liblouis import translated
-from saythesum.publishing.braille.own_encoder import encoded
 from saythesum.settings import BrailleCode
+from saythesum.wording.braille.own_encoder import encoded
 
 _NO_CONTRACTIONS = (
     "liblouis is not installed, or lacks its tables: the words stand in uncontracted braille. The sums are the same."

@@ -1,4 +1,5 @@
-"""A sheet as sound: a file for each row, its label first, and time to write or braille after each sum."""
+"""A sheet as sound: a file for each row, or for a few sums where there are no rows; its label first, and time to write
+or braille after each sum."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -16,7 +17,7 @@ AFTER_LABEL_MS = 1000
 def write_sound(sheet: Sheet, voice: Voice, pause_ms: int, into: Path) -> None:
     """Raises VoiceError and SoundFileError."""
     kind = "answers-row" if sheet.is_filled else "row"
-    for row in range(len(sheet.grid.starts)):
+    for row in range(len(sheet.groups)):
         spoken = [voice.render(phrase) for phrase in row_phrases(sheet, row)]
         pauses = [AFTER_LABEL_MS, *[pause_ms] * (len(spoken) - 1)]
         write_wav(into / f"{sheet.code}-{kind}-{row + 1:02d}.wav", [joined(spoken, pauses)], spoken[0].rate_hz)

@@ -10,12 +10,12 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.publishing.braille.cells import BLANK, cell
 from saythesum.publishing.braille.pages import Block, PageSize, brf_file, paged, wrapped
 from saythesum.publishing.braille.translator import Translator
 from saythesum.reports.sheets.number_line import SheetNumberLine
 from saythesum.reports.sheets.print_layout import chunks
 from saythesum.reports.sheets.sheet import Sheet
+from saythesum.wording.braille.cells import BLANK, cell
 
 APART = 2
 """Blank cells between columns."""
@@ -57,10 +57,11 @@ class _Drawn:
     def blocks(self) -> Iterator[Block]:
         code = f"{self._translator.words('Sheet')}{BLANK}{self._translator.signs(self._sheet.code)}"
         yield Block(tuple(wrapped(code, self._size.cells)))
-        yield from self._tables()
+        if not self._sheet.grid.is_one_by_one:
+            yield from self._tables()
         lines = [tuple(self._sum(line.written, line.steps, line.asked)) for line in self._sheet.lines]
         if self._sheet.with_steps or self._sheet.with_line:
-            yield from map(Block, lines)
+            yield from (Block(line, is_whole=True) for line in lines)
         else:
             yield Block(tuple(one for line in lines for one in line))
 

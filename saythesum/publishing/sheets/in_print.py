@@ -11,7 +11,6 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.errors import CallerError
 from saythesum.publishing.sheets.line_drawing import line_drawing
 from saythesum.reports.sheets import said_sheet
 from saythesum.reports.sheets.print_layout import LINE_EM, MARGIN_MM, Contents, PrintLayout, laid_out
@@ -26,13 +25,13 @@ HELPER_POINTS = 14
 
 def layout_of(sheet: Sheet, look: Sheets) -> PrintLayout:
     """Raises CallerError where the print is too large for the page."""
-    answers = [sheet.asked(cell).total for cell in sheet.cells]
-    starts, amounts = sheet.grid.starts, sheet.grid.amounts
+    asked = [sheet.asked(cell) for cell in sheet.cells]
+    has_table = not sheet.grid.is_one_by_one
     contents = Contents(
-        rows=len(starts),
-        columns=len(amounts),
-        start_digits=len(str(max(starts))),
-        answer_digits=len(str(max(answers))),
+        rows=sheet.grid.rows if has_table else 0,
+        columns=sheet.grid.columns if has_table else 0,
+        start_digits=max(len(str(one.start)) for one in asked),
+        answer_digits=max(len(str(one.total)) for one in asked),
         title_letters=len(sheet.filled.title),
     )
     return laid_out(contents, look.print_size, look.paper)
@@ -73,19 +72,6 @@ def helper_html(sheet: Sheet, look: Sheets) -> str:
             line_height=LINE_EM,
         )
     )
-
-
-def pdf_of(html: str) -> bytes:
-    """Tagged: headings, tables with their headers, pictures with their words. Raises CallerError."""
-    try:
-        from weasyprint import HTML
-    except (ImportError, OSError) as error:  # OSError: its libraries of the system are missing
-        raise CallerError(
-            "A PDF needs the library weasyprint: install it with pip install 'saythesum[pdf]' (and Pango, on "
-            "Debian libpango-1.0-0). The HTML is made all the same, and any browser prints it."
-        ) from error
-    made: bytes = HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
-    return made
 
 
 def _drawing(sheet: Sheet, asked: Exercise, layout: PrintLayout) -> Markup:

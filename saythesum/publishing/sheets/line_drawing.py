@@ -78,5 +78,5 @@ class _Drawing:
         return f'<path d="{path}" fill="none" stroke="currentColor" stroke-width="{width:.2f}"/>'
 
     def _text(self, x: float, y: float, text: str) -> str:
-        lettering = f'font-family="Sheet, Andika, Arial" font-weight="bold" font-size="{self._em:.2f}"'
+        lettering = f'font-family="Andika, Arial" font-weight="bold" font-size="{self._em:.2f}"'
         return f'<text x="{x:.1f}" y="{y:.1f}" {lettering} text-anchor="middle" fill="currentColor">{text}</text>'

@@ -4,6 +4,7 @@ give nothing away; with the jumps where the sheet has answers or steps."""
 from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.sums import Hidden
 
 FURTHEST = 10
 """One more than the largest amount."""
@@ -47,7 +48,7 @@ def number_line(asked: Exercise, *, with_jumps: bool, is_filled: bool) -> SheetN
         for begin, jump in zip(begins, asked.jumps, strict=False)
     )
     is_up = lands[-1] > asked.start
-    first = asked.start - (1 if is_up else FURTHEST)
-    last = asked.start + (FURTHEST if is_up else 1)
-    total = asked.total if is_filled else None
+    first = min(asked.start - (1 if is_up else FURTHEST), min(lands) - (not is_up))
+    last = max(asked.start + (FURTHEST if is_up else 1), max(lands) + is_up)
+    total = lands[-1] if is_filled or asked.hidden is not Hidden.TOTAL else None
     return SheetNumberLine(max(0, first), last, asked.start, asked.operator.sign, jumps if with_jumps else (), total)

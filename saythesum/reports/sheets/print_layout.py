@@ -71,7 +71,7 @@ class PrintLayout:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What is to be laid out."""
+    """What is to be laid out. No rows: sums one by one, in no table."""
 
     rows: int
     columns: int
@@ -93,16 +93,18 @@ def laid_out(of: Contents, points: int, paper: Paper) -> PrintLayout:
     letters_a_line = int(width / (LETTER_WIDTH_EM * em))
     heading_lines = sum(ceil(letters / letters_a_line) for letters in (of.title_letters, CODE_LETTERS))
     most_rows = int((height - heading_lines * LINE_EM * em - row_mm) / row_mm)
-    if min(most_columns, most_rows) < 1 or (most_columns == 1 < columns) or (most_rows == 1 < rows):
+    if (rows and min(most_columns, most_rows) < 1) or (most_columns == 1 < columns) or (most_rows == 1 < rows):
         raise CallerError(
             f"At N{points} one sum fits across {paper} paper, which is no grid: choose a smaller print or larger paper."
         )
-    parts = tuple(
-        Part(some_rows, some_columns)
-        for some_rows in chunks(rows, most_rows)
-        for some_columns in chunks(columns, most_columns)
-    )
+    parts = () if not rows else _split(of, most_rows, most_columns)
     return PrintLayout(points, paper, header_mm, cell_mm, row_mm, parts)
+
+
+def _split(of: Contents, most_rows: int, most_columns: int) -> tuple[Part, ...]:
+    return tuple(
+        Part(rows, columns) for rows in chunks(of.rows, most_rows) for columns in chunks(of.columns, most_columns)
+    )
 
 
 def chunks(count: int, most: int) -> tuple[range, ...]:

@@ -23,10 +23,10 @@ def equation_text(equation: Equation) -> str:
     return f"{start} {equation.sign} {amount} = {total}".replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def sheet_line(sheet: Sheet, layout: PrintLayout, part: Part) -> str:
+def sheet_line(sheet: Sheet, layout: PrintLayout, part: Part | None = None) -> str:
     """Which sheet this is, and which part of it where the grid is split."""
-    parts = layout.parts
-    which = f", part {parts.index(part) + 1} of {len(parts)}" if len(parts) > 1 else ""
+    parts = layout.parts if part else ()
+    which = f", part {parts.index(part) + 1} of {len(parts)}" if part and len(parts) > 1 else ""
     return f"Sheet {sheet.code}{which}"
 
 
@@ -35,7 +35,13 @@ def split_sentence(layout: PrintLayout) -> str:
     parts = len(layout.parts)
     size = f"N{layout.points} on {layout.paper}"
     digits = f"digits are {layout.digit_mm:.1f} mm high, large enough to {layout.readable_to_cm} cm from the eye"
-    fits = "the grid fits on a page" if parts == 1 else f"the grid is split over {parts} pages, headers on each"
+    fits = (
+        "the grid fits on a page"
+        if parts == 1
+        else "the sums stand one by one"
+        if not parts
+        else f"the grid is split over {parts} pages, headers on each"
+    )
     return f"{size}: {fits}; {digits} (EN 301 549, 5.1.4)."
 
 
@@ -48,9 +54,10 @@ def helper_lines(sheet: Sheet) -> Iterator[tuple[str, str, str]]:
 
 
 def row_phrases(sheet: Sheet, row: int) -> tuple[str, ...]:
-    """What a sound sheet says of a row: its label, then each sum, with its answer where the sheet has them."""
-    label = f"{capital(sheet.title)}. Row {row + 1} of {len(sheet.grid.starts)}."
-    asked = sheet.row(row)
+    """What a sound sheet says of one of its groups: its label, then each sum, answered where the sheet is filled."""
+    groups = sheet.groups
+    asked, what = groups[row], "Part" if sheet.grid.is_one_by_one else "Row"
+    label = f"{capital(sheet.title)}. {what} {row + 1} of {len(groups)}."
     if sheet.is_filled:
         return (label, *(words_of(one).answered(one) for one in asked))
     return (label, *(capital(f"{words_of(one).whole(one)}.") for one in asked))

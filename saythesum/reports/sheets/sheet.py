@@ -5,9 +5,13 @@ from dataclasses import dataclass, replace
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.grids.grid import Cell, Grid
+from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.reports.sheets.number_line import SheetNumberLine, number_line
 from saythesum.settings import Helping
+
+_SAME_EVERY_TIME = 0
+"""The seed of a shuffled order."""
+_IN_A_GROUP = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +36,24 @@ class Sheet:
 
     @property
     def cells(self) -> tuple[Cell, ...]:
-        """Row by row, in whatever order the grid is practised."""
-        rows, columns = len(self.grid.starts), len(self.grid.amounts)
-        return tuple(Cell(row, column) for row in range(rows) for column in range(columns))
+        """Row by row, in whatever order the grid is practised; without headers in the grid's own, as rows of missing
+        numbers would give them away."""
+        in_rows = replace(self.grid, order=Order.ROWS)
+        return walk(self.grid if self.grid.is_one_by_one else in_rows, _SAME_EVERY_TIME)
 
     def asked(self, cell: Cell) -> Exercise:
         return self.grid.exercise_at(cell).by_way_of(self.helping)
 
     def row(self, row: int) -> tuple[Exercise, ...]:
-        return tuple(self.asked(cell) for cell in self.cells if cell.row == row)
+        return tuple(self.asked(Cell(row, column)) for column in range(self.grid.columns))
+
+    @property
+    def groups(self) -> tuple[tuple[Exercise, ...], ...]:
+        """Sums that are read aloud together: a row, or a few where there are no rows."""
+        if not self.grid.is_one_by_one:
+            return tuple(self.row(row) for row in range(self.grid.rows))
+        asked = [self.asked(cell) for cell in self.cells]
+        return tuple(tuple(asked[place : place + _IN_A_GROUP]) for place in range(0, len(asked), _IN_A_GROUP))
 
     @property
     def lines(self) -> Iterator["SheetLine"]:

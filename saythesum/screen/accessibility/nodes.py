@@ -1,11 +1,25 @@
 """An accessible tree as accesskit's nodes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from accesskit import Action, Live, Node, Rect, Role, TextDirection, Tree, TreeUpdate
+from accesskit import (
+    Action,
+    Live,
+    Node,
+    Rect,
+    Role,
+    TextDirection,
+    TextPosition,
+    TextSelection,
+    Tree,
+    TreeUpdate,
+)
 
+from saythesum.keyboard.keys import Focus
 from saythesum.scene import accessible
 from saythesum.scene.accessible import Accessible, AccessibleTree
+from saythesum.scene.number_pad import Pressable
+from saythesum.screen.shapes import Box, Button
 
 _ROLES: Mapping[accessible.Role, Role] = {
     accessible.Role.WINDOW: Role.WINDOW,
@@ -42,8 +56,9 @@ class NodeIds:
         return self._names.get(number)
 
 
-def tree_update(shown: AccessibleTree, ids: NodeIds) -> TreeUpdate:
-    """Whole, as accesskit finds out by itself what has changed."""
+def tree_update(shown: AccessibleTree, ids: NodeIds, places: Sequence[Button] = ()) -> TreeUpdate:
+    """Whole, as accesskit finds out by itself what has changed. `places`: where what can be pressed is drawn."""
+    boxes = {button.presses: button.box for button in places}
     root = ids.number(shown.root.id)
     update = TreeUpdate(ids.number(shown.focus))
     tree = Tree(root)
@@ -51,17 +66,24 @@ def tree_update(shown: AccessibleTree, ids: NodeIds) -> TreeUpdate:
     update.tree = tree
     nodes = []
     for each in shown.root.all():
-        nodes.append((ids.number(each.id), _node(each, ids)))
+        nodes.append((ids.number(each.id), _node(each, ids, boxes)))
         if each.role is accessible.Role.FIELD:
             nodes.append((ids.number(_TEXT_OF_FIELD + each.id), _text_run(each.value)))
     update.nodes = nodes
     return update
 
 
-def _node(shown: Accessible, ids: NodeIds) -> Node:
+def _node(shown: Accessible, ids: NodeIds, boxes: Mapping[Pressable, Box]) -> Node:
     node = Node(_ROLES[shown.role])
+    place = Focus.ANSWER if shown.role is accessible.Role.FIELD else shown.presses
+    box = boxes.get(place) if place is not None else None
+    if box:
+        node.set_bounds(Rect(box.x, box.y, box.right, box.bottom))
     children = [ids.number(child.id) for child in shown.children]
     if shown.role is accessible.Role.FIELD:
+        run = ids.number(_TEXT_OF_FIELD + shown.id)
+        caret = TextPosition(run, len(shown.value) if shown.caret is None else shown.caret)
+        node.set_text_selection(TextSelection(caret, caret))
         children = [ids.number(_TEXT_OF_FIELD + shown.id)]
         node.add_action(Action.FOCUS)
     node.set_children(children)

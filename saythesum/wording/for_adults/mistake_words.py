@@ -31,6 +31,13 @@ MISTAKE_WORDS: Mapping[str, str] = {
     "teen-or-ty-start": "hearing a teen as tens, or tens as a teen",
     "landing-crossed": "going past a ten that is the answer",
     "key-slip": "slipping on the keys",
+    "numbers-put-together": "adding the two numbers that are said",
+    "rest-alone": "giving only the jump after the ten",
+    "not-undone": "doing the same again, and not the way back",
+    "tens-alone": "doing the tens of the amount, and not its ones",
+    "ones-alone": "doing the ones of the amount, and not its tens",
+    "tens-as-ones": "taking the amount's tens for ones",
+    "amount-reversed": "turning the amount's digits round",
     "no-answer": "not knowing an answer",
 }
 

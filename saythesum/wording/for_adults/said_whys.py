@@ -25,6 +25,7 @@ REASONS: Mapping[ChoiceReason, str] = {
 _SKILLS: Mapping[Skill, str] = {
     Skill.NEXT_TEN: "finding the next ten",
     Skill.JOIN: "joining a ten and ones",
+    Skill.TENS: "putting tens to a number, or taking them away",
     Skill.COUNT_ON: "counting on",
     Skill.BRIDGES: "crossing a ten unprompted",
     Skill.HEARS: "holding the question in mind",

@@ -12,6 +12,7 @@ from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import remark_said
 from saythesum.wording.speak.said_of_facts import of_facts
 from saythesum.wording.speak.said_one_by_one import one_by_one
+from saythesum.wording.speak.said_pattern_talk import pattern_talk
 from saythesum.wording.speak.said_places import place
 from saythesum.wording.speak.said_talk import hearing, pausing
 from saythesum.wording.speak.said_verdicts import help_line, verdict, whole_question
@@ -37,4 +38,6 @@ def said(message: say.Message, length: Length) -> str:
         return of_facts(message, length)
     if isinstance(message, say.OneByOneSums):
         return one_by_one(message, length)
+    if isinstance(message, say.Patterns):
+        return pattern_talk(message, length)
     assert_never(message)

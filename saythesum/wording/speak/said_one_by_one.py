@@ -20,6 +20,9 @@ def one_by_one(message: say.OneByOneSums, length: Length) -> str:
         case say.FindOutIntro(most=most):
             short = f"Up to {words(most)} sums."
             return by_length(length, "", short, f"Up to {words(most)} sums, one by one. {_TAKE_LONG}")
+        case say.ListIntro(sums=sums, is_number_missing=is_missing):
+            short = f"{begun(sums)} sum{'' if sums == 1 else 's'}{', a number missing in each' if is_missing else ''}."
+            return by_length(length, "", short, f"{short} {_TAKE_LONG}")
         case say.Noted():
             return by_length(length, "", "Thank you.", "Thank you.")
         case say.PassedOver():

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from saythesum.core.exercises.exercise import Exercise
-from saythesum.core.sums import Part
+from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.keyboard.keys import Focus, Key
 from saythesum.settings import Keys
 from saythesum.wording.numbers import listed, words
@@ -17,12 +17,17 @@ _KEYS: Mapping[Focus, tuple[str, str]] = {
     Focus.HELP: ("Page Down", "help"),
     Focus.NOT_WHAT_I_SAID: ("Backspace", "not_what_i_said"),
     Focus.SKIP: ("", "skip"),
+    Focus.PATTERNS: ("F4", "patterns"),
     Focus.STOP: ("", "stop"),
 }
 """Everybody's key for each button, and the setting that may give it one more."""
 
-PAD_NAMES: Mapping[Key, str] = {Key.BACKSPACE: "Rub out", Key.ENTER: "Enter"}
-"""The number pad's buttons beside its digits."""
+PAD_NAMES: Mapping[Key, str] = {Key.BACKSPACE: "Rub out", Key.ENTER: "Enter", Key.UP: "Up", Key.DOWN: "Down"}
+"""Keys as buttons, beside the digits."""
+BRAILLE_VERDICTS: Mapping[bool, str] = {True: "Yes", False: "Not yet"}
+"""By whether the answer was right: in as few cells as can be."""
+BEGIN, CLOSE = "Begin", "Close"
+"""Enter as a button, before a practice and after it."""
 
 
 def keys_of(button: Focus, own: Keys) -> str:
@@ -81,6 +86,13 @@ def grid_name(rows: int, columns: int) -> str:
     return f"Grid, {words(rows)} {'row' if rows == 1 else 'rows'}, {sums}"
 
 
+def list_name(sums: int) -> str:
+    return f"List, {words(sums)} {'sum' if sums == 1 else 'sums'}"
+
+
+ANSWER_NAME = "answer"
+
+
 def cell_in_words(answer: int | None, *, is_left_open: bool) -> str:
     if answer is not None:
         return words(answer)
@@ -102,7 +114,7 @@ def grid_extract(rows: range, columns: range, of_rows: int, of_columns: int) -> 
 
 def line_in_words(start: int, jumps: Sequence[tuple[int | None, int | None]]) -> str:
     """`jumps`: how far and to where, None where the pupil has not got there yet."""
-    names = ("First jump", "Second jump") if len(jumps) > 1 else ("Jump",)
+    names = ("First jump", "Second jump", "Third jump")[: len(jumps)] if len(jumps) > 1 else ("Jump",)
     lines = [f"{name}: {_jump(by, to)}." for name, (by, to) in zip(names, jumps, strict=True)]
     return " ".join([f"Number line from {words(start)}.", *lines])
 
@@ -110,3 +122,22 @@ def line_in_words(start: int, jumps: Sequence[tuple[int | None, int | None]]) ->
 def _jump(by: int | None, to: int | None) -> str:
     known = [words(by) if by is not None else "", f"to {words(to)}" if to is not None else ""]
     return ", ".join(text for text in known if text) or "not known yet"
+
+
+# ---- a braille line --------------------------------------------------------------------------------------
+
+
+def sum_of_sums(place: int, count: int) -> str:
+    return f"sum {place} of {count}"
+
+
+def asked_in_braille(asked: Exercise, part: Part) -> str:
+    """What stands before the answer: the sum, or the question for a part in a few cells."""
+    if part in CLOSING_PARTS:
+        return asked.shown.replace(" ", "") + ("" if asked.is_equation else "=")
+    ten = next((jump.to for jump in asked.jumps), None)
+    short = {Part.NEXT_TEN: f"{asked.start} next ten?", Part.REST: f"left of {asked.amount}?"}
+    short |= {Part.ONE_MORE: f"{asked.start} one more?"}
+    if part is Part.GAP and ten is not None:
+        return f"{asked.start} to {ten}? "
+    return f"{short.get(part) or f'{part_name(asked, part)}?'} "

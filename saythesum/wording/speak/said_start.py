@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from saythesum.dialogue.turns.effects import Ear
+from saythesum.settings import Switch
 from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.said_switch import how_to_choose
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +29,9 @@ class StartQuestion:
 
 PRESS_A_KEY = "Press any key to begin."
 """Shown and said; then it is silent until somebody is there."""
+HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
 PRESS_TO_CLOSE = "Press any key to close."
 """Said after a finished practice; the window stays until then, so that the last verdict can be read."""
-HOW_TO_ANSWER = {Ear.PRESS: "Press Enter, then say it.", Ear.OPEN: "After the sound, say it."}
-"""Said once a practice in a pupil's first three."""
 ANOTHER_COPY = (
     "Another copy is still running, and only one at a time can keep the answers. Close it, or restart the computer."
 )
@@ -48,10 +49,10 @@ SPEED = StartQuestion(
 WAY = StartQuestion(
     "start",
     "by",
-    "Will you answer by voice, or with the keys? Up or Down to change, then Enter.",
-    ("With the keys.", "By voice."),
-    ("keys", "voice"),
-    1,
+    "Will you answer by voice, with the keys, or with a switch? Up or Down to change, then Enter.",
+    ("With a switch.", "With the keys.", "By voice."),
+    ("switch", "keys", "voice"),
+    2,
 )
 HEADSET = StartQuestion(
     "sound",
@@ -78,6 +79,11 @@ PRINT = StartQuestion(
     5,
 )
 START_QUESTIONS = (SPEED, WAY, HEADSET, SCREEN_READER, PRINT)
+
+
+def how_to_answer(ear: Ear, switch: Switch) -> str | None:
+    """Said once a practice in a pupil's first three; None where it needs no words."""
+    return how_to_choose(switch) if ear is Ear.SWITCH else HOW_TO_ANSWER.get(ear)
 
 
 def welcome(questions: int) -> str:

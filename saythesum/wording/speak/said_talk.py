@@ -44,14 +44,8 @@ _SAID_BACK = {Command.DONT_KNOW: "Don't know.", Command.NOT_WHAT_I_SAID: "Not th
 
 def pausing(message: say.Pausing) -> str:
     match message:
-        case say.Waiting(is_again=True):
-            return "Say go on, or press Enter."
-        case say.Waiting():
-            return "I'll wait. Say go on, or press Enter."
-        case say.AdultMayHelp():
-            return "I'll wait. A grown-up can help."
-        case say.RestOffered():
-            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.Waiting() | say.RestOffered() | say.AdultMayHelp():
+            return _waiting(message)
         case say.TwoJumpsOffered(is_again=False):
             return "That works. There's a way with two jumps: want it? Yes or no."
         case say.TwoJumpsOffered():
@@ -68,6 +62,22 @@ def pausing(message: say.Pausing) -> str:
             return "We'll go on from here next time."
         case _:
             assert_never(message)
+
+
+def _waiting(message: say.Waiting | say.RestOffered | say.AdultMayHelp) -> str:
+    match message:
+        case say.AdultMayHelp():
+            return "I'll wait. A grown-up can help."
+        case say.RestOffered(by_switch=True):
+            return "Time for a rest. When you're ready, press your switch."
+        case say.RestOffered():
+            return "Time for a rest. When you're ready, say go on, or press Enter."
+        case say.Waiting(by_switch=True):
+            return "I'll wait. Press your switch when you're ready."
+        case say.Waiting(is_again=True):
+            return "Say go on, or press Enter."
+        case _:
+            return "I'll wait. Say go on, or press Enter."
 
 
 def _all_done(end: say.AllDone) -> str:

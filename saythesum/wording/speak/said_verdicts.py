@@ -5,6 +5,7 @@ from typing import assert_never
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import words_of
+from saythesum.wording.speak.exercises.said_on_line import along_the_line
 from saythesum.wording.speak.lengths import by_length, capital
 
 
@@ -19,6 +20,8 @@ def verdict(message: say.Verdict, length: Length) -> str:
     match message:
         case say.Right(asked=asked, is_by_steps=is_by_steps):
             return f"Yes. {words_of(asked).right(asked, length, is_by_steps=is_by_steps)}".strip()
+        case say.AlongTheLine(asked=asked):
+            return along_the_line(asked.on_line)
         case say.NotYet():
             return "Not yet."
         case say.LeftForAnotherDay():
@@ -35,6 +38,8 @@ def help_line(message: say.Help, length: Length) -> str:
             return by_length(length, "", "That's fine.", "That's fine, we'll take it in steps.")
         case say.StepByStep():
             return by_length(length, "", "We'll take it in steps.", "We'll take it in steps.")
+        case say.AnotherWay():
+            return by_length(length, "Another way.", "Here's another way.", "Let's try another way.")
         case say.LookAgain():
             return by_length(length, "", "", "Let's look again.")
         case say.Worked(asked=asked):

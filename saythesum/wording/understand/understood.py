@@ -31,6 +31,7 @@ def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Meaning
     return (
         _phrase(words, awaiting, typed=typed)
         or (choice(text) if awaiting is Awaiting.CHOICE else None)
+        or (Choice(False) if awaiting is Awaiting.COMMAND and fits(NO, words) else None)
         or (_alone(words) if awaiting in NUMBER_KINDS else None)
         or _answer(line, awaiting)
         or _wish(line, awaiting, typed=typed)

@@ -7,7 +7,8 @@ import pytest
 from saythesum.app.session.practice import TOLD_HOW_IN, Wish, practice, setup_for
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
 from saythesum.dialogue.turns.events import Began, InputEnded, UtteranceId
-from saythesum.wording.speak.said_start import HOW_TO_ANSWER
+from saythesum.settings import Switch
+from saythesum.wording.speak.said_start import how_to_answer
 
 
 class Ears:
@@ -48,7 +49,7 @@ def test_how_to_answer_is_told_once_in_each_of_the_first_practices(tmp_path: Pat
         grid.write_text(f'title = "Boats {count}"\nadd = [5]\nstart = [3{count + 5}]\n', encoding="utf-8")
         told.append(_told(Ear.PRESS, str(grid)))
         assert _told(Ear.PRESS, str(grid)) == []  # it goes on where it was
-    assert told == [[HOW_TO_ANSWER[Ear.PRESS]]] * TOLD_HOW_IN + [[]]
+    assert told == [[how_to_answer(Ear.PRESS, Switch())]] * TOLD_HOW_IN + [[]]
 
 
 @pytest.mark.parametrize("ear", [Ear.KEYS, Ear.TEXT])

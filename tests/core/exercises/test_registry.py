@@ -3,7 +3,7 @@
 import pytest
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.registry import EXERCISES, exercise, offered
+from saythesum.core.exercises.registry import EXERCISES, exercise, in_columns, offered
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.errors import CallerError
 
@@ -29,5 +29,7 @@ def test_below_nought_is_refused() -> None:
 
 
 def test_a_grid_may_ask_both_and_never_names_the_way() -> None:
+    facts = ["bond", "next-ten", "ten-and-ones", "split", "one-more", "fact"]
+    assert list(in_columns()) == ["add", "take", *facts]
     assert list(offered()) == ["add", "take"]
     assert offered()["take"] is Difference

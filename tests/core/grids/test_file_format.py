@@ -4,8 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.missing.amount import AddedAmount
 from saythesum.core.grids.file_format import LONGEST_TITLE, grid_from, text_of
-from saythesum.core.grids.grid import AboutGrid, Grid, Order, about
+from saythesum.core.grids.grid import AboutGrid, Grid, Order, about, walk
+from saythesum.core.sums import Hidden
 from saythesum.errors import GridError
 
 OARS = """\
@@ -54,7 +57,7 @@ def test_what_is_fine(text: str, grid: Grid) -> None:
     assert grid_from(text) == grid
 
 
-AMOUNT = "an amount is a whole number from 1 to 9."
+AMOUNT = "an amount is a whole number from 1 to 99."
 START = "a start is a whole number from 0 to 999."
 FINE = "\nadd = [7]\nstart = [36]"
 
@@ -71,8 +74,8 @@ FINE = "\nadd = [7]\nstart = [36]"
             [f"Line 4: start has 1200; {START}"],
         ),
         (
-            "add = [0, 10, -3]\nstart = [true, 5.5, '36']",
-            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "10", "-3")]
+            "add = [0, 100, -3]\nstart = [true, 5.5, '36']",
+            [f"Line 1: add has {wrong}; {AMOUNT}" for wrong in ("0", "100", "-3")]
             + [f"Line 2: start has {wrong}; {START}" for wrong in ("true", "5.5", '"36"')],
         ),
         (
@@ -105,7 +108,7 @@ FINE = "\nadd = [7]\nstart = [36]"
             "adds = [7]\nstart = [36]\ncolour = 3",
             [
                 "Line 1: adds is not a name in a grid file; did you mean add?",
-                "Line 3: colour is not a name in a grid file; there are title, add, take, start and order.",
+                "Line 3: colour is not a name in a grid file; there are title, add, take, start, hidden and order.",
             ],
         ),
         (
@@ -130,7 +133,7 @@ FINE = "\nadd = [7]\nstart = [36]"
         (
             "[grid]\nadd = [7]\nstart = [36]",
             [
-                "Line 1: grid is not a name in a grid file; there are title, add, take, start and order.",
+                "Line 1: grid is not a name in a grid file; there are title, add, take, start, hidden and order.",
                 "add is missing; write for example add = [3, 5, 8].",
                 "start is missing; write for example start = [38, 57].",
             ],
@@ -145,7 +148,7 @@ def test_of_many_problems_the_first_are_told() -> None:
     names = "".join(f"bun{number} = 1\n" for number in range(500))
     sentences = told(names + "add = [7]\nstart = [36]")
     assert sentences[19:] == [
-        "Line 20: bun19 is not a name in a grid file; there are title, add, take, start and order.",
+        "Line 20: bun19 is not a name in a grid file; there are title, add, take, start, hidden and order.",
         "There are 480 more such problems.",
     ]
 
@@ -180,13 +183,85 @@ def test_curly_quotes_are_understood_and_may_stand_in_a_title(title: str) -> Non
     assert grid_from('add = [7]\nstart = [36]\ntitle = "Anna’s “best” buns"').title == "Anna’s “best” buns"
 
 
-def test_a_list_of_sums_is_told_as_a_grid() -> None:
-    (sentence,) = told('sums = ["38+5", "47 + 8", "38+8"]')
-    assert sentence == (
-        "Line 1: sums is a list, and a grid has starts and amounts; write start = [38, 47] and add = [5, 8]."
-    )
-    (sentence,) = told('title = "Buns"\nsums = "many"')
-    assert sentence.endswith("write start = [38, 47] and add = [5, 8].")
+def test_a_list_of_sums() -> None:
+    grid = grid_from('sums = ["38+5", "52 - 7", "47+?=52", "? \N{MINUS SIGN} 5 = 47"]')
+    assert [(one.operation, one.start, one.amount, one.hidden) for one in grid.listed] == [
+        ("add", 38, 5, Hidden.TOTAL),
+        ("take", 52, 7, Hidden.TOTAL),
+        ("add", 47, 5, Hidden.AMOUNT),
+        ("take", 52, 5, Hidden.START),
+    ]
+    assert [grid.exercise_at(cell).total for cell in walk(grid, 0)] == [43, 45, 5, 52]
+    assert (grid.rows, grid.columns, grid.title) == (4, 1, "4 sums")
+    assert tomllib.loads(text_of(grid))["sums"] == ["38+5", "52-7", "47+?=52", "?-5=47"]
+    assert grid_from(text_of(grid)) == grid
+
+
+RIGHT_SUM = 'a sum is typed as "38+5" or "52-7", or with a hole as "47+?=52".'
+
+
+@pytest.mark.parametrize(
+    ("written", "sentence"),
+    [
+        ('"thirty-eight and five"', RIGHT_SUM),
+        ('"38 plus 5"', RIGHT_SUM),
+        ("7", RIGHT_SUM),
+        ('"38+5=43"', f"nothing is asked in it; {RIGHT_SUM}"),
+        ('"?+?=52"', f"it has a hole in two places; {RIGHT_SUM}"),
+        ('"?+5"', f"it has a hole in two places; {RIGHT_SUM}"),
+        ('"38+0"', "The amount 0 is not a whole number from 1 to 99."),
+        ('"0-3"', "0 take away 3 is below nought; nothing can be taken from 0."),
+        ('"5-7"', "5 take away 7 is below nought; from 5 take at most 5."),
+        (
+            '"47+?=40"',
+            "the missing number would be -7. The amount -7 is not a whole number from 1 to 9.",
+        ),
+        (
+            '"?+7=5"',
+            "the missing number would be -2. The start -2 is not a whole number from 0 to 999.",
+        ),
+    ],
+)
+def test_a_sum_that_cannot_be_asked_is_told_with_what_would_be_right(written: str, sentence: str) -> None:
+    (said,) = told(f'sums = ["38+5",\n {written}]')
+    assert said == f"Line 2: sums has {written}; {sentence}"
+
+
+@pytest.mark.parametrize(
+    ("text", "sentences"),
+    [
+        ('sums = "many"', ['Line 1: sums has "many"; it is a list, such as ["38+5", "52-7"].']),
+        ("sums = []", ['Line 1: sums is empty; it needs a sum at least, such as ["38+5", "52-7"].']),
+        (f"sums = {['38+5'] * 21}", ["Line 1: sums has 21 sums; a list has at most 20."]),
+        (
+            'sums = ["38+5"]\nstart = [38]\nhidden = "start"\ncolour = 1',
+            [
+                "Line 2: start does not go with sums; a grid has starts and amounts, a list has sums alone.",
+                "Line 3: hidden does not go with sums; a grid has starts and amounts, a list has sums alone.",
+                "Line 4: colour is not a name in a grid file; there are title, sums and order.",
+            ],
+        ),
+    ],
+)
+def test_a_list_that_is_none(text: str, sentences: list[str]) -> None:
+    assert told(text) == sentences
+
+
+def test_a_hidden_number() -> None:
+    grid = grid_from('add = [5, 8]\nstart = [47, 59]\nhidden = "amount"\norder = "rows"')
+    assert grid == Grid("47 to 59 add 5 to 8", (47, 59), (5, 8), hidden=Hidden.AMOUNT)
+    assert [grid.exercise_at(cell).total for cell in walk(grid, 0)] == [5, 8, 5, 8]
+    assert grid_from(text_of(grid)) == grid
+
+
+def test_hidden_numbers_are_shuffled_unless_an_order_is_written_as_they_come_again_in_each_row_or_column() -> None:
+    assert grid_from('take = [5]\nstart = [47]\nhidden = "start"').order is Order.SHUFFLED
+    assert about(grid_from('take = [5]\nstart = [47, 63]\nhidden = "amount"')).equal_answers == (5,)
+
+
+def test_what_may_be_hidden() -> None:
+    (sentence,) = told('add = [5]\nstart = [47]\nhidden = "both"')
+    assert sentence == 'Line 3: hidden has "both"; it is "amount" or "start".'
 
 
 def test_a_title_may_be_missing() -> None:
@@ -198,7 +273,13 @@ def grids() -> st.SearchStrategy[Grid]:
     amounts = st.lists(st.integers(1, 9), min_size=1, max_size=20).map(tuple)
     letters = st.characters().filter(str.isprintable)
     titles = st.text(letters, max_size=LONGEST_TITLE).map(lambda text: " ".join(text.split())).filter(bool)
-    return st.builds(Grid, titles, starts, amounts, st.sampled_from(Order))
+    hidden = st.sampled_from(Hidden)
+    one_sum = st.builds(Sum, st.integers(0, 999), st.integers(1, 9)) | st.builds(
+        AddedAmount, st.integers(0, 999), st.integers(1, 9)
+    )
+    lists = st.lists(one_sum, min_size=1, max_size=20).map(tuple)
+    listed = st.builds(Grid, titles, st.just(()), st.just(()), st.sampled_from(Order), listed=lists)
+    return listed | st.builds(Grid, titles, starts, amounts, st.sampled_from(Order), hidden=hidden)
 
 
 @given(grids())

@@ -10,7 +10,7 @@ import pytest
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.grids.file_format import grid_from, text_of
 from saythesum.core.grids.grid import AboutGrid, about
-from saythesum.core.grids.starters import ADDING, DEFAULT, STARTERS, TAKING, Stage, Starter
+from saythesum.core.grids.starters import ADDING, DEFAULT, FARTHER, MISSING, STARTERS, TAKING, Stage, Starter
 from saythesum.core.mistakes.adding_patterns import MISTAKES
 from saythesum.core.sums import Kind
 
@@ -49,7 +49,7 @@ def test_it_can_be_used(starter: Starter) -> None:
 
 def test_the_order_is_the_order_of_teaching() -> None:
     stages = list(Stage)
-    for starters in (ADDING, TAKING):
+    for starters in (ADDING, TAKING, FARTHER, MISSING):
         assert all(stages.index(one.stage) <= stages.index(other.stage) for one, other in pairwise(starters)), (
             "a stage must not come before an earlier one"
         )

@@ -85,3 +85,55 @@ def test_a_right_answer_fits_nothing() -> None:
     for start, amount in CROSSING:
         asked = Difference(start, amount)
         assert not any(pattern.fits(Occasion(asked), start - amount) for pattern in asked.patterns)
+
+
+# ---- those that give several numbers, or only from some starts
+
+
+_TEENS = ("thir", "four", "fif", "six", "seven", "eigh", "nine")
+_ENDINGS = {"teen": lambda place: 13 + place, "ty": lambda place: 10 * (3 + place)}
+
+
+def misheard(start: int) -> list[int]:
+    """By the word itself, with its ending changed."""
+    said = [
+        (place, ending) for place, _ in enumerate(_TEENS) for ending, value in _ENDINGS.items() if value(place) == start
+    ]
+    return [_ENDINGS["ty" if ending == "teen" else "teen"](place) for place, ending in said]
+
+
+def beyond_the_ten(start: int, amount: int) -> set[int]:
+    """The count stops on a ten, and one to nine words more are said."""
+    words = counted_back(start, amount)
+    is_landing = start % 10 != 0 and words[-1] % 10 == 0 and len(list(on_the_way(start, amount))) == 1
+    return {word for word in counted_back(words[-1], 9)} if is_landing else set()
+
+
+ALL_ACTED_OUT: dict[str, Callable[[int, int], set[int]]] = {
+    "extra-ten-taken": lambda start, amount: {counted_back(start, 10 + amount)[-1]},
+    "number-repeated": lambda start, amount: {start, amount},
+    "compensated-the-wrong-way": lambda start, amount: (
+        {counted_back(start, 10 + (10 - amount))[-1]} if amount in (7, 8, 9) else set()
+    ),
+    "ones-only": lambda start, amount: {int(str(start - amount)[-1])},
+    "teen-or-ty-start": lambda start, amount: {counted_back(heard, amount)[-1] for heard in misheard(start)},
+    "landing-crossed": beyond_the_ten,
+}
+
+
+@pytest.mark.parametrize("name", ALL_ACTED_OUT)
+def test_each_formula_gives_all_that_comes_of_acting_it_out(name: str) -> None:
+    (mistake,) = [mistake for mistake in TAKE_MISTAKES if mistake.name == name]
+    shown = 0
+    for start, amount in product(range(1, 100), range(1, 10)):
+        if amount > start:
+            continue
+        asked = Difference(start, amount)
+        given = {number for number in ALL_ACTED_OUT[name](start, amount) if number >= 0} - {start - amount}
+        assert {number for number in range(200) if mistake.fits(asked, number)} == given, (start, amount)
+        shown += len(given)
+    assert shown > 50
+
+
+def test_every_mirrored_mistake_is_acted_out() -> None:
+    assert {*ACTED_OUT, *ALL_ACTED_OUT} == {mistake.name for mistake in TAKE_MISTAKES}

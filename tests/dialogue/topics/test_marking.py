@@ -141,8 +141,8 @@ def test_from_here_on_nothing_counts_but_that_it_was_done() -> None:
     talk.adult_takes()
     assert notes(marks(talk, 8)) == [("not-counted", "from-here")]
     talk.adult_gives()
-    for line in ("55", "41", "44"):
-        talk.type(line)
+    for line in ("55", "41", "44", "no"):
+        talk.type(line)  # no talk about the rows afterwards
     assert talk.finished
     end = talk.rows[-1]
     assert isinstance(end, End) and (end.cells, end.right_first_time) == (4, 1)

@@ -1,6 +1,7 @@
 """A client of AT-SPI, run by Debian's own Python, which has its binding: JSON lines in, JSON lines out.
 
-`["tree"]` gives all nodes of our window; `["press", "Help"]` presses the button of that name.
+`["tree"]` gives all nodes of our window; `["press", "Help"]` presses the button of that name, and
+`["place", "Help"]` says where in the window it is: left, top, width and height in pixels.
 """
 
 import json
@@ -62,6 +63,13 @@ def answer(command: list[str]) -> Any:
         case ["press", name]:
             button = next((node for node in nodes(top) if node.get_name() == name and node.get_n_actions()), None)
             return button is not None and bool(Atspi.Action.do_action(button, 0))
+        case ["focus", name]:
+            found = next((node for node in nodes(top) if node.get_name() == name), None)
+            return found is not None and bool(Atspi.Component.grab_focus(found))
+        case ["place", name]:
+            button = next((node for node in nodes(top) if node.get_name() == name), None)
+            box = button and Atspi.Component.get_extents(button, Atspi.CoordType.WINDOW)
+            return [box.x, box.y, box.width, box.height] if box else None
     raise ValueError(command)
 
 

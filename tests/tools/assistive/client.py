@@ -45,6 +45,19 @@ class Client:
             self.press(NAMES[int(digit)])
         self.press("Enter")
 
+    def focus(self, name: str) -> None:
+        """As assistive software moves the focus."""
+        self.asks("focus", name)
+
+    def place(self, name: str) -> tuple[int, int, int, int]:
+        """Left, top, width and height in the window's pixels, once it is drawn."""
+        deadline = time.perf_counter() + LONGEST_S
+        while not (place := self.asks("place", name)) or place[2] <= 0:
+            assert time.perf_counter() < deadline, f"{name!r} is nowhere to be seen: {self.tree()}"
+            time.sleep(0.02)
+        left, top, width, height = place
+        return left, top, width, height
+
     def heard(self) -> str:
         """What was said last, as the tree has it."""
         return next((str(node["name"]) for node in self.tree() if node["role"] == "label"), "")

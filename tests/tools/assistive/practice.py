@@ -20,6 +20,7 @@ STEPS: Sequence[int | str] = (43, 45, "Help", 2, 6, 46, "Grid", "Grid", 42, 62, 
 """Numbers typed and buttons pressed: a wrong answer, help, a look round the grid, and all six done."""
 OF_ONE_RUN = ("id", "practice", "at", "at_ms", "heard", "took_ms", "because", "of")
 _LOG = "log.jsonl"
+WITH_A_SCREEN_READER = "[window]\nscreen_reader = true\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +66,10 @@ def by_keys(home: Path) -> Practised:
 
 
 @contextmanager
-def in_a_window(session: Session, home: Path) -> Iterator[subprocess.Popen[bytes]]:
-    _prepare(home)
+def in_a_window(
+    session: Session, home: Path, settings: str = WITH_A_SCREEN_READER
+) -> Iterator[subprocess.Popen[bytes]]:
+    _prepare(home, settings)
     program = subprocess.Popen(
         [*COMMAND, "practise", "--by", "keys", "--grid", "oars.toml", "--log", _LOG],
         cwd=home,
@@ -82,7 +85,7 @@ def in_a_window(session: Session, home: Path) -> Iterator[subprocess.Popen[bytes
         program.wait()
 
 
-def _prepare(home: Path) -> None:
+def _prepare(home: Path, settings: str = WITH_A_SCREEN_READER) -> None:
     home.mkdir(mode=0o700, exist_ok=True)
     (home / "oars.toml").write_text(GRID, encoding="utf-8")
-    (home / "settings.toml").write_text("[window]\nscreen_reader = true\n", encoding="utf-8")
+    (home / "settings.toml").write_text(settings, encoding="utf-8")

@@ -35,10 +35,13 @@ class Session:
             time.sleep(0.05)
 
     def focus_window(self) -> None:
-        """There is no window manager to do it: the window that lies under the pointer gets the keys."""
-        told = self.server.tool("mousemove", "200", "200", "getmouselocation", "--shell")
-        window = next(line.removeprefix("WINDOW=") for line in told.splitlines() if line.startswith("WINDOW="))
-        self.server.tool("windowfocus", window)
+        """There is no window manager to do it."""
+        self.server.tool("windowfocus", self.window())
+
+    def window(self) -> str:
+        """The number of the one that lies in the middle of the screen."""
+        told = self.server.tool("mousemove", "600", "400", "getmouselocation", "--shell")
+        return next(line.removeprefix("WINDOW=") for line in told.splitlines() if line.startswith("WINDOW="))
 
 
 @contextmanager

@@ -11,6 +11,7 @@ from tests.tools.learning_figures.asking import kept, questions
 from tests.tools.learning_figures.cost import cost
 from tests.tools.learning_figures.finding_out import counts, false_naming, ranked_first, two_mistakes
 from tests.tools.learning_figures.succeeding import success
+from tests.tools.learning_figures.taking import taking
 
 FIGURES = {
     "counts": counts,
@@ -18,6 +19,7 @@ FIGURES = {
     "ranked-first": ranked_first,
     "false-naming": false_naming,
     "two-mistakes": two_mistakes,
+    "taking": taking,
     "questions": questions,
     "kept": kept,
     "success": success,

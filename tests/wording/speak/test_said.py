@@ -11,13 +11,21 @@ from saythesum.core.exercises import bridge_remarks as bridge
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.comparison import Stand, Standing, standing_of
 from saythesum.core.exercises.exercise import AskPart, PartDone, Remark
+from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
+from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.exercises.ways import remarks as ways
+from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
+from saythesum.core.grids.facts import FACT_ACTIVITIES
+from saythesum.core.grids.grid import walk
+from saythesum.core.grids.written_sums import exercise_from
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import REMARK_WORDS
 from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
+from tests.proofs.plain_help import turns as missing_turns
 from tests.proofs.taking_help import turns
 
 LENGTHS: tuple[Length, ...] = get_args(Length)
@@ -161,6 +169,9 @@ def everything() -> Iterator[say.Message]:
     yield from (say.RestOffered(), say.TwoJumpsOffered(), say.TwoJumpsOffered(is_again=True), say.TwoJumps(CROSSING))
     yield from _small_questions()
     yield from _of_taking()
+    yield from _of_missing()
+    yield from _of_facts()
+    yield from _of_other_ways()
 
 
 def _small_questions() -> Iterator[say.Message]:
@@ -178,6 +189,26 @@ def _small_questions() -> Iterator[say.Message]:
     )
 
 
+def _of_facts() -> Iterator[say.Message]:
+    for activity in FACT_ACTIVITIES:
+        yield from (say.FactsIntro(activity.exercise, 8), say.FactsOffered(activity.exercise))
+        yield say.FactsOffered(activity.exercise, is_again=True)
+        for cell in walk(activity.grid, 0):
+            asked = activity.grid.exercise_at(cell)
+            yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=False))
+            yield from (one for given in range(120) if given != asked.total for one in asked.compared(given))
+    yield from (say.BackToSums(), say.AlongTheLine(CROSSING), say.AlongTheLine(Difference(63, 8)))
+
+
+def _of_other_ways() -> Iterator[say.Message]:
+    yield say.AnotherWay()
+    for asked in (Compensated(47, 9), Compensated(95, 8), Doubled(37, 8), Doubled(28, 7), Counted(49, 3)):
+        yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=True))
+        yield from (asked.question_for(part) for part in asked.parts)
+        yield from (asked.done(part) for part in asked.parts[:-1])
+    yield from (ways.TenOnMakes(47, 58), say.Worked(ByTensAndOnes(38, 5)))
+
+
 def _of_taking() -> Iterator[say.Message]:
     """Every remark that help with taking away can come to."""
     ways = (Difference(63, 8), Difference(63, 3), Difference(68, 3), Difference(60, 4), Difference(13, 3))
@@ -186,6 +217,22 @@ def _of_taking() -> Iterator[say.Message]:
         yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
         for turn in turns(asked):
             yield from (*turn.remarks, *([turn.question] if turn.question else []))
+
+
+def _of_missing() -> Iterator[say.Message]:
+    """Every remark that help with a missing number, or with tens, can come to."""
+    for asked in map(exercise_from, ("47+25", "47+30", "72-25", "77-30", "7+25", "86+47")):
+        yield from (say.AskWhole(asked), say.Worked(asked), say.Right(asked, is_by_steps=True))
+        for turn in missing_turns(asked):
+            yield from (*turn.remarks, *([turn.question] if turn.question else []))
+    yield from (say.ListIntro(6, is_number_missing=True), say.ListIntro(1, is_number_missing=False))
+    for start, amount in ((47, 5), (52, 5), (43, 7), (57, 5), (96, 8)):
+        for kind in (AddedAmount, TakenAmount, AddedToStart, TakenFromStart):
+            asked = kind(start, amount)
+            yield from (say.AskWhole(asked), say.Worked(asked))
+            yield from (say.Right(asked, is_by_steps=True), say.Right(asked, is_by_steps=False))
+            for turn in missing_turns(asked):
+                yield from (*turn.remarks, *([turn.question] if turn.question else []))
 
 
 def test_everything_is_there() -> None:

@@ -1,16 +1,21 @@
 """The live mouth: phrases rendered in a thread of their own, and handed to the loudspeaker one after the other."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from queue import SimpleQueue
 from threading import Lock, Thread
 
+import numpy as np
+
+from saythesum.app.session.speech.line_sound import line_sound
 from saythesum.errors import SoundFileError, VoiceError
 from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSound, PacedVoice, Sound, SoundId
+from saythesum.settings import Cues
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
 
-CUES = ("ear-open", "ear-shut", "ten-reached", "practice-over")
+CUES = tuple(field.name.replace("_", "-") for field in fields(Cues))
+"""By the settings that switch each one off."""
 BEFORE_CUE_MS = 0
 """From the end of what was said to a cue."""
 
@@ -18,6 +23,10 @@ BEFORE_CUE_MS = 0
 def cue_sounds() -> dict[str, Sound]:
     """A cue that is missing or damaged is left out: it is a comfort, not a need."""
     return {name: sound for name in CUES if (sound := _cue_sound(name))}
+
+
+def silent_cues(cues: Cues) -> frozenset[str]:
+    return frozenset(name for name in CUES if not getattr(cues, name.replace("-", "_")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,17 +56,19 @@ class Mouth:
         clock: Clock,
         post: Callable[[Over | VoiceLost], None],
         is_silent: bool = False,
+        volume: float = 1.0,
     ) -> None:
         """Without a loudspeaker everything is over as soon as it is said: it is shown, not heard. `is_silent`: so are
-        sentences, which a screen reader speaks; cues are heard.
+        sentences, which a screen reader speaks; cues are heard. `volume`: the voice's, 0 to 1, for the cues beside it.
         """
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
-        self._is_silent = is_silent
+        self.is_silent = is_silent
+        """May change at any time."""
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
         self._playing = Lock()
         self._is_voice_lost = False
-        self._cues = cue_sounds()
+        self._cues, self._volume = cue_sounds(), volume
         self._thread = Thread(target=self._run, name="mouth", daemon=True)
         self._thread.start()
 
@@ -107,8 +118,9 @@ class Mouth:
         if phrase.cuts != self._cuts or self._loudspeaker is None:
             return None
         if phrase.is_cue:
-            return self._cues.get(phrase.text)
-        if self._is_silent:
+            sound = self._cues.get(phrase.text) or line_sound(phrase.text)
+            return _at_volume(sound, self._volume) if sound else None
+        if self.is_silent:
             return None
         try:
             return self._voice.render(phrase.text)
@@ -117,6 +129,10 @@ class Mouth:
                 self._is_voice_lost = True
                 self._post(VoiceLost(str(error)))
             return None
+
+
+def _at_volume(sound: Sound, volume: float) -> Sound:
+    return Sound(sound.samples * np.float32(volume), sound.rate_hz)
 
 
 def _cue_sound(name: str) -> Sound | None:

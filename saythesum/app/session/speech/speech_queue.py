@@ -5,7 +5,7 @@ practice drives it with devices and the clock on the wall, a rehearsal with comp
 """
 
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Set
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
@@ -68,17 +68,19 @@ class SpeechQueue:
         write: Callable[[str], None],
         one_by_one: bool,
         has_cues: bool,
+        silent_cues: Collection[str] = (),
         echo_ms: int = 0,
     ) -> None:
         """`post` takes the sounds that were dropped before they were handed to the mouth, and must return before it
         gives them back. `write` gets each sentence, for a terminal. `one_by_one`: a sentence waits until the one before
         it is over, so that the ear can be open between the two. `echo_ms`: how long after the tool has spoken its voice
-        may still be heard in the room.
+        may still be heard in the room. `silent_cues`: those that are not heard, although others are.
         """
         self.timer: Timer | None = None
         self.to_dialogue: Callable[[Event], None] = _nobody_yet
         self._clock, self._mouth, self._listener, self._post, self._write = clock, mouth, listener, post, write
         self._one_by_one, self._has_cues, self._echo_ms = one_by_one, has_cues, echo_ms
+        self._silent_cues = frozenset(silent_cues)
         self._waiting: deque[_Item] = deque()
         """Not handed to the mouth yet."""
         self._spoken_alone: SoundId | None = None
@@ -98,7 +100,7 @@ class SpeechQueue:
 
     def cue(self, name: str) -> None:
         """In its turn, before what is said next."""
-        if self._has_cues:
+        if self._has_cues and name not in self._silent_cues:
             self._add(_Cue(self._new_own_sound(), name))
 
     def hush(self) -> None:
@@ -136,7 +138,7 @@ class SpeechQueue:
         self._write(text)
         self.echo(text, cuts=cuts)
 
-    def echo(self, text: str, *, cuts: bool) -> None:
+    def echo(self, text: str, *, cuts: bool) -> OwnSound:
         """A key, or news of a device. The ear waits until it has been said."""
         if cuts:
             self._cut()
@@ -147,6 +149,16 @@ class SpeechQueue:
         id = self._new_own_sound()
         self._own_sentences.add(id)
         self._add(_Sentence(id, text))
+        return id
+
+    def prepare(self, text: str) -> None:
+        """It will be said soon."""
+        self._mouth.prepare(text)
+
+    @property
+    def own_sentences(self) -> Set[OwnSound]:
+        """The program's own that are not over yet, or whose end has not been heard of."""
+        return self._own_sentences
 
     # ---- what happened
 

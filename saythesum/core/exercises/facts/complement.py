@@ -3,6 +3,7 @@
 from saythesum.core.exercises.exercise import Operator, Remark
 from saythesum.core.exercises.facts import fact_remarks as remarks
 from saythesum.core.exercises.facts.fact import Fact
+from saythesum.core.exercises.missing.remarks import TooManyOrFew
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.facts import COMPLEMENT_CATALOGUE
 from saythesum.core.sums import ExerciseName
@@ -36,7 +37,7 @@ class Complement(Fact):
     def compared(self, given: int) -> tuple[Remark, ...]:
         made = self.amount + given
         if given > LARGEST_MADE or made == self.total:
-            return (remarks.TooManyOrFew(given, is_too_many=given > self.total),)
+            return (TooManyOrFew(given, is_too_many=given > self.total),)
         return (remarks.Together(self.amount, given),)
 
     @property

@@ -19,6 +19,8 @@ class Fact(Exercise):
 
     __slots__ = ()
 
+    is_offered = False
+
     @property
     @abstractmethod
     def item(self) -> Item:

@@ -1,7 +1,6 @@
 """What can be said about a wrong answer to a fact, without words."""
 
 from dataclasses import dataclass
-from typing import TypeAlias
 
 from saythesum.core.exercises.bridge_remarks import NotATen, TenNotAfter, TenTooFar
 from saythesum.core.exercises.exercise import Remark
@@ -13,15 +12,6 @@ class Together(Remark):
 
     part: int
     given: int
-
-
-@dataclass(frozen=True, slots=True)
-class TooManyOrFew(Remark):
-    given: int
-    is_too_many: bool
-
-
-FactRemark: TypeAlias = Together | TooManyOrFew
 
 
 def about_ten(start: int, given: int) -> Remark:

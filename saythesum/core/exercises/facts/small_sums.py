@@ -55,6 +55,7 @@ class OnesFact(Sum):
 
     operation = "fact"
     name = ExerciseName.FACT
+    is_offered = False
     operator = _AND
 
     def __post_init__(self) -> None:

@@ -11,19 +11,17 @@ from saythesum.core.exercises import adding_help, taking_help
 from saythesum.core.exercises import bridge_remarks as up
 from saythesum.core.exercises import taking_remarks as back
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.exercise import Exercise, Help, Jump, Lead, PartGiven, Remark
+from saythesum.core.exercises.exercise import HOLE, Exercise, Help, Jump, Lead, PartGiven, Remark
 from saythesum.core.exercises.missing import remarks
-from saythesum.core.exercises.missing.help import ones_of
+from saythesum.core.exercises.missing.help import can_be_said, ones_of
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.exercises.taking import Difference
 from saythesum.core.mistakes.missing import MISSING_AMOUNT, MISSING_AMOUNT_PARTS
 from saythesum.core.mistakes.pattern import HelpFrom
-from saythesum.core.sums import CLOSING_PARTS, LARGEST_START, Bridge, Hidden, HiddenAmount, Kind, Part
+from saythesum.core.sums import CLOSING_PARTS, Bridge, Hidden, HiddenAmount, Kind, Part
 
 LARGEST_JUMP_MADE = 19
 """A larger number cannot have been meant for a jump to the ten."""
-HOLE = "?"
-"""Where the missing number stands, in signs. In words it is "what number"."""
 
 
 class MissingAmount(HiddenAmount, Exercise):
@@ -131,7 +129,7 @@ class MissingAmount(HiddenAmount, Exercise):
     def _put_in(self, start: int, given: int, needed: int, right: int) -> Remark:
         """`right`: what should have been given."""
         makes = self.comes_to(start, given)
-        if makes in range(LARGEST_START + 1) and makes != self.amount:
+        if can_be_said(given, makes, needed, self.amount):
             return remarks.PutIn(self.operator, start, given, makes, needed)
         return remarks.TooManyOrFew(given, given > right)
 
@@ -193,6 +191,10 @@ class MissingAmount(HiddenAmount, Exercise):
     @property
     def shown(self) -> str:
         return f"{self.start} {self.operator.sign} {HOLE} = {self.result}"
+
+    @property
+    def is_equation(self) -> bool:
+        return True
 
     def shown_with(self, answer: int) -> str:
         return self.shown.replace(HOLE, str(answer))

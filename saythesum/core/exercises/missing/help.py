@@ -1,6 +1,13 @@
-"""What helps with a missing number: where no ten is crossed, the ones that lead from the start to the total."""
+"""What helps with a missing number: what a wrong one comes to, and the ones that lead to it where no ten is crossed."""
 
-from saythesum.core.sums import Bridge, Kind
+from saythesum.core.sums import LARGEST_START, Bridge, Kind
+
+
+def can_be_said(given: int, makes: int, needed: int, missing: int) -> bool:
+    """What a wrong number comes to. Past a hundred, where the question is not, it would be too long to hold in mind.
+    `missing`: the number that may not be said."""
+    is_past_hundred = max(given, makes) >= 100 > needed
+    return makes in range(LARGEST_START + 1) and makes != missing and not is_past_hundred
 
 
 def ones_of(bridge: Bridge) -> tuple[int, int] | None:

@@ -9,14 +9,15 @@ from collections.abc import Collection
 from typing import Any
 
 from saythesum.core.exercises.adding import Sum
-from saythesum.core.exercises.exercise import Exercise, Help, Lead, Remark
+from saythesum.core.exercises.exercise import HOLE, Exercise, Help, Lead, Remark
 from saythesum.core.exercises.missing import remarks
-from saythesum.core.exercises.missing.amount import HOLE, MISSING_COMES_AFTER
+from saythesum.core.exercises.missing.amount import MISSING_COMES_AFTER
+from saythesum.core.exercises.missing.help import can_be_said
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.exercises.taking import Difference
 from saythesum.core.mistakes.missing import MISSING_START_ADDED, MISSING_START_TAKEN
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake
-from saythesum.core.sums import LARGEST_START, Hidden, HiddenStart, Part
+from saythesum.core.sums import Hidden, HiddenStart, Part
 
 
 class MissingStart(HiddenStart, Exercise):
@@ -26,7 +27,7 @@ class MissingStart(HiddenStart, Exercise):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        _ = self.inverse  # refuses numbers that it is not made for
+        _ = self.total_asked, self.inverse  # refuses numbers that it is not made for
 
     @property
     @abstractmethod
@@ -54,7 +55,8 @@ class MissingStart(HiddenStart, Exercise):
         """Where the steps begin it is said that they go back."""
         if lead.is_right or lead.is_again:
             return self.inverse.question_for(part, lead)
-        return remarks.WorkBack(self.inverse, self.inverse.question_for(part), is_way_told=not lead.remarks)
+        question = self.inverse.question_for(part, Lead(is_again=bool(lead.remarks)))
+        return remarks.WorkBack(self.inverse, question, is_way_told=not lead.remarks)
 
     def after_right(self, lead: Lead) -> tuple[Remark, ...]:
         return self.inverse.after_right(lead)
@@ -83,7 +85,7 @@ class MissingStart(HiddenStart, Exercise):
         if given == self.result:
             return (remarks.IsTheTotal(given, self.operator),)
         makes = self.comes_to(given, self.amount)
-        if makes in range(LARGEST_START + 1) and makes != self.start:
+        if can_be_said(given, makes, self.result, self.start):
             return (remarks.PutIn(self.operator, given, self.amount, makes, self.result),)
         return (remarks.TooManyOrFew(given, given > self.start),)
 
@@ -102,6 +104,10 @@ class MissingStart(HiddenStart, Exercise):
     @property
     def shown(self) -> str:
         return f"{HOLE} {self.operator.sign} {self.amount} = {self.result}"
+
+    @property
+    def is_equation(self) -> bool:
+        return True
 
     def shown_with(self, answer: int) -> str:
         return self.shown.replace(HOLE, str(answer))

@@ -11,10 +11,14 @@ from saythesum.core.exercises.facts import fact_remarks as facts
 from saythesum.core.exercises.facts.complement import Bond, Split
 from saythesum.core.exercises.facts.next_ten import NextTen
 from saythesum.core.exercises.facts.small_sums import OneMore, OnesFact, TenAndOnes
+from saythesum.core.exercises.farther import remarks as farther
+from saythesum.core.exercises.farther.farther import FartherDifference, FartherSum
 from saythesum.core.exercises.missing import remarks as missing
 from saythesum.core.exercises.missing.amount import AddedAmount, TakenAmount
 from saythesum.core.exercises.missing.start import AddedToStart, TakenFromStart
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
+from saythesum.core.exercises.ways import remarks as ways
+from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.exercise_words import ExerciseWords
 from saythesum.wording.speak.exercises.said_facts import (
@@ -23,7 +27,14 @@ from saythesum.wording.speak.exercises.said_facts import (
     OneMoreWords,
     OnesFactWords,
     TenAndOnesWords,
-    of_fact,
+    together,
+)
+from saythesum.wording.speak.exercises.said_farther import (
+    FartherWords,
+    farther_question,
+    of_farther,
+    tens_done,
+    tens_gone,
 )
 from saythesum.wording.speak.exercises.said_missing import (
     MissingAmountWords,
@@ -38,17 +49,32 @@ from saythesum.wording.speak.exercises.said_of_taking import of_part_back, of_wh
 from saythesum.wording.speak.exercises.said_steps import followed, part_done, part_question
 from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.exercises.said_taking import FromTenWords, TakingWords, back_question, gap_given, step_done
-from saythesum.wording.speak.lengths import begun
+from saythesum.wording.speak.exercises.said_ways import (
+    ByTensAndOnesWords,
+    CompensatedWords,
+    CountedWords,
+    DoubledWords,
+    ten_on_makes,
+    way_question,
+    way_step_done,
+)
+from saythesum.wording.speak.lengths import begun, by_length
 from saythesum.wording.speak.patterns.said_patterns import PATTERN_WORDS
 
 EXERCISE_WORDS: dict[type[Exercise], ExerciseWords[Any]] = {
     Sum: SumWords(),
     Difference: TakingWords(),
     DifferenceFromTen: FromTenWords(),
+    FartherSum: FartherWords(SumWords()),
+    FartherDifference: FartherWords(TakingWords()),
     AddedAmount: MissingAmountWords(),
     TakenAmount: MissingAmountWords(),
     AddedToStart: MissingStartWords(TakingWords()),
     TakenFromStart: MissingStartWords(SumWords()),
+    Compensated: CompensatedWords(),
+    Doubled: DoubledWords(),
+    ByTensAndOnes: ByTensAndOnesWords(),
+    Counted: CountedWords(),
     Bond: ComplementWords(),
     Split: ComplementWords(),
     NextTen: NextTenWords(),
@@ -64,8 +90,10 @@ def words_of(asked: Exercise) -> ExerciseWords[Any]:
 
 
 def _worked_back(back: missing.WorkBack, length: Length) -> str:
-    way = f": {words_of(back.way).whole(back.way)}" if back.is_way_told else ""
-    return f"Work back{way}. {remark_said(back.question, length)}"
+    question = remark_said(back.question, length)
+    if back.is_way_told:
+        return f"Work back: {words_of(back.way).whole(back.way)}. {question}"
+    return question if length == "brief" else f"Work back. {question}"
 
 
 REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
@@ -77,14 +105,23 @@ REMARK_WORDS: dict[type[Remark], Callable[[Any, Length], str]] = {
     **dict.fromkeys(get_args(taking.BackQuestion), back_question),
     **dict.fromkeys(get_args(taking.OfWholeBack), of_whole_back),
     **dict.fromkeys(get_args(taking.OfPartBack), of_part_back),
-    **dict.fromkeys(get_args(facts.FactRemark), of_fact),
+    facts.Together: together,
+    **dict.fromkeys(get_args(ways.WayQuestion), way_question),
+    ways.TenOnMakes: ten_on_makes,
+    ways.DoWayStep: way_step_done,
     taking.GapBackGiven: gap_given,
     taking.DoStepBack: step_done,
     **PATTERN_WORDS,
     **dict.fromkeys(get_args(missing.MissingQuestion), missing_question),
     **dict.fromkeys(get_args(missing.OfMissing), of_missing),
+    **dict.fromkeys(get_args(farther.FartherQuestion), farther_question),
+    **dict.fromkeys(get_args(farther.OfFarther), of_farther),
+    farther.TensGone: tens_gone,
+    farther.DoTens: tens_done,
     missing.DoJump: jump_done,
-    missing.AskSo: lambda ask, _: f"So {words_of(ask.asked).whole(ask.asked)}?",
+    missing.AskSo: lambda ask, length: by_length(
+        length, "So what number?", *[f"So {words_of(ask.asked).whole(ask.asked)}?"] * 2
+    ),
     missing.WorkBack: _worked_back,
     AskPart: lambda ask, length: words_of(ask.asked).part_question(ask.asked, ask.part, length),
     PartGiven: lambda given, _: f"{begun(given.value)}.",

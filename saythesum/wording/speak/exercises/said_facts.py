@@ -1,7 +1,6 @@
 """The facts under bridging a ten in words. Each question ends with a question mark: it is no sum to be worked out."""
 
 from collections.abc import Callable
-from typing import assert_never
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.facts import fact_remarks as remarks
@@ -15,14 +14,8 @@ from saythesum.wording.speak.exercises.said_sums import SumWords
 from saythesum.wording.speak.lengths import begun, capital, joined
 
 
-def of_fact(message: remarks.FactRemark, length: Length) -> str:
-    match message:
-        case remarks.Together(part=part, given=given):
-            return f"{begun(part)} and {words(given)} is {words(part + given)}."
-        case remarks.TooManyOrFew(given=given, is_too_many=is_too_many):
-            return f"{begun(given)} is too {'many' if is_too_many else 'few'}."
-        case _:
-            assert_never(message)
+def together(message: remarks.Together, length: Length) -> str:
+    return f"{begun(message.part)} and {words(message.given)} is {words(message.part + message.given)}."
 
 
 class FactWords(ExerciseWords[E]):

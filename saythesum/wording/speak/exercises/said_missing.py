@@ -112,11 +112,14 @@ def of_missing(message: remarks.OfMissing, length: Length) -> str:
             )
             return by_length(length, brief, put_in, put_in)
         case remarks.TooManyOrFew(value=value, is_too_many=is_too_many):
-            return f"{begun(value)} is too {'many' if is_too_many else 'few'}."
+            few = "many" if is_too_many else "few"
+            return by_length(length, f"Too {few}.", *[f"{begun(value)} is too {few}."] * 2)
         case remarks.IsTheTotal(value=value, operator=operator):
-            return f"{begun(value)} is what it {operator.gives}."
+            is_said = f"{begun(value)} is what it {operator.gives}."
+            return by_length(length, f"It {operator.gives} that.", is_said, is_said)
         case remarks.ReachesTen(bridge=bridge, operator=operator):
-            return _comes_to(operator.says, bridge.start, bridge.gap, bridge.next_ten)
+            brief = f"That {operator.gives} {words(bridge.next_ten)}."
+            return by_length(length, brief, *[_comes_to(operator.says, bridge.start, bridge.gap, bridge.next_ten)] * 2)
         case _:
             assert_never(message)
 

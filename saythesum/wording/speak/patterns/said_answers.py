@@ -9,8 +9,11 @@ from saythesum.core.patterns.remarks import Hint, OfGiven, RightMove, Shown
 from saythesum.core.sums import Part
 from saythesum.settings import Length
 from saythesum.wording.numbers import words
-from saythesum.wording.speak.lengths import by_length, capital
+from saythesum.wording.speak.lengths import by_length, capital, joined
 from saythesum.wording.speak.patterns.sums_said import made_said, more_said, step_said, sum_said
+
+FAR = 20
+"""A difference above it says nothing about what went wrong."""
 
 # ---- hints
 
@@ -64,7 +67,7 @@ def _plain(question: Question) -> str:
         case OwnStart(crosses=Step() as step):
             return crossing_ones(step)
         case OwnStart(starts=starts):
-            return f"Say one between {words(starts[0])} and {words(starts[-1])}."
+            return f"Say one from {words(starts[0])} to {words(starts[-1])}."
         case _:
             raise ValueError(f"{question} has no hint")
 
@@ -79,7 +82,7 @@ def _apart_plain(question: Apart) -> str:
         return f"{gap} Then from {words(ten)} to {words(high)}."
     if high - low == 1:
         return f"{capital(words(high))} comes just after {words(low)}."
-    return f"{capital(words(low))} and one is {words(low + 1)}. Go on counting."
+    return capital(f"{joined(low, 1)} is {words(low + 1)}. Go on counting.")
 
 
 def crossing_ones(step: Step) -> str:
@@ -107,11 +110,11 @@ def of_given_said(message: OfGiven, length: Length) -> str:
             low, high = question.ends
             if low + given > LARGEST_NUMBER:
                 return ""
-            made = f"{words(low)} and {words(given)} is {words(low + given)}"
+            made = f"{joined(low, given)} is {words(low + given)}"
             return capital(f"{made}, {'past' if low + given > high else 'short of'} {words(high)}.")
         case Fill(known=known) if given == known.total:
             return capital(f"{words(given)} is what {sum_said(known)} makes.")
-        case Fill(known=known):
+        case Fill(known=known) if abs(given - known.total) <= FAR:
             return f"From {words(known.total)} to {words(given)} is {words(abs(given - known.total))}."
         case LeftOver(step=step, gap=gap) if gap + given <= LARGEST_NUMBER:
             return f"{capital(words(gap))} and {words(given)} make {words(gap + given)}, not {words(step.amount)}."

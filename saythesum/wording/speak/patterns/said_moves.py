@@ -15,6 +15,7 @@ from saythesum.core.patterns.questions import (
     Made,
     OwnStart,
     Place,
+    Question,
 )
 from saythesum.core.patterns.remarks import AskMove, AskWhy, ListenTo
 from saythesum.core.sums import Part
@@ -28,6 +29,8 @@ READY = "Say go on, or press Enter."
 
 def listen_said(message: ListenTo, length: Length) -> str:
     heard = " ".join(capital(f"{_heard(one)}.") for one in message.heard)
+    if message.is_reminder:
+        return heard
     full = f"Have a listen. {heard} What stays the same? Take as long as you like. {READY}"
     return by_length(length, f"{heard} {READY}", f"Listen. {heard} What stays the same? {READY}", full)
 
@@ -64,6 +67,11 @@ def move_said(ask: AskMove, length: Length) -> str:
             return _own_start(own, length)
         case question:
             raise ValueError(f"{question} has no words")
+
+
+def question_named(question: Question) -> str:
+    """What is asked, for whoever reads the field with a screen reader."""
+    return move_said(AskMove(Part.PREDICT, question), "brief")
 
 
 def _apart(apart: Apart, length: Length, *, leans: bool) -> str:

@@ -35,11 +35,10 @@ def because_said(message: Because, length: Length) -> str:
             return f"Both rows start with {words(one)}, and each column does the same to both."
         case RowsApart(starts=(one, other)):
             return f"Each column does the same to both rows, and {_start_against(other, one)}."
-        case RowsAlike(starts=(one, other)):
-            return (
-                f"Each column does the same to both rows, and {_start_against(other, one)}. "
-                f"Both starts have {_ones(one)}, so they cross a ten in the same columns."
-            )
+        case RowsAlike(starts=(one, other), ones=ones, crossing=crossing):
+            same = f"Each column does the same to both rows, and {_start_against(other, one)}."
+            also = ", and they cross a ten in the same columns" if crossing else ""
+            return f"{same} Both starts end in {words(ones)}, so their numbers end alike{also}."
         case CrossingOnes(step=step):
             return f"Only the ones of the start decide. {crossing_ones(step)}"
         case LandingLine(landings=landings):
@@ -72,11 +71,6 @@ def _against(step: Step, other: Step) -> str:
 
 def _start_against(start: int, other: int) -> str:
     return f"{words(start)} is {more_said(start - other)} than {words(other)}"
-
-
-def _ones(start: int) -> str:
-    ones = start % 10
-    return f"{words(ones)} {'one' if ones == 1 else 'ones'}" if ones else "no ones"
 
 
 def _landing(landings: tuple[Landing, ...]) -> str:

@@ -1,0 +1,59 @@
+"""A page of a report, as values: headings, sentences, tables and pictures. Every form of it says the same."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from saythesum.errors import CallerError
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    """The first of each row is its header."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """A picture of a table: for each of its rows a bar, in parts with shades and a letter each."""
+
+    title: str
+    about: str
+    """What is to be seen, in a sentence."""
+    parts: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[int, ...]], ...]
+    """Label, and how many of each part."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    name: str
+    """By which its sentences are edited."""
+    heading: str
+    sentences: tuple[str, ...] = ()
+    table: Table | None = None
+    picture: Bars | None = None
+    own_words: bool = False
+    """Sentences that a person wrote, and no program."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    title: str
+    about: str
+    """Whom and which days it is about."""
+    sections: tuple[Section, ...]
+
+    def edited(self, sentences: Mapping[str, str]) -> "Page":
+        """With other sentences before printing: by the section's name and the sentence's place, "target.1". Tables and
+        pictures stay. Raises CallerError for a sentence that is not there."""
+        known = {f"{one.name}.{place}" for one in self.sections for place in range(1, len(one.sentences) + 1)}
+        if unknown := sorted(set(sentences) - known):
+            raise CallerError(f"There is no sentence {unknown[0]} on this page; there are {', '.join(sorted(known))}.")
+        return replace(self, sections=tuple(_edited(one, sentences) for one in self.sections))
+
+
+def _edited(section: Section, sentences: Mapping[str, str]) -> Section:
+    texts = (sentences.get(f"{section.name}.{place}", text) for place, text in enumerate(section.sentences, 1))
+    return replace(section, sentences=tuple(text.strip() for text in texts if text.strip()))
