@@ -5,7 +5,7 @@ is noted as a change when the pupil is looked at next.
 """
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import closing
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import date, datetime
@@ -20,7 +20,7 @@ from saythesum.settings.changing import changed, replace_file
 from saythesum.settings.reading import limits_of, settings_from
 from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown, shown_name
-from saythesum.store.beside.entries import Entry, add_entries, entries_in, read_entries
+from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
@@ -81,11 +81,19 @@ class PupilCard:
 
 
 def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, ...]:
-    """By code. `put_away`: those who were put away, too."""
-    known = codes(places)
+    """By code. `put_away`: those who were put away, too. All of them are read at once: a school has hundreds."""
     everybody = _settings(places.settings_file, None)
-    kept = _kept(places)
-    cards = [_card_of(places, code, everybody, kept) for code in known]
+    away = {entry.pupil: entry.fields["after"] for entry in _put_away_entries(places)}
+    aims = {entry.pupil: _target(entry) for entry in entries_in(places.records_file, Table.TARGETS)}
+    reader = _reader(places)
+    began: Mapping[str, Sequence[str]] = {}
+    if reader:
+        with closing(reader):
+            began = reader.began_by_pupil()
+    cards = [
+        _shown(places, code, everybody, _Kept(bool(away.get(code)), aims.get(code), began.get(code, ())))
+        for code in codes(places)
+    ]
     return tuple(card for card in cards if put_away or not card.is_put_away)
 
 
@@ -263,45 +271,36 @@ def _kind(table: str) -> type[Any]:
 
 
 def _card(places: Places, code: str) -> PupilCard:
-    return _card_of(places, code, _settings(places.settings_file, None), _kept(places, code))
+    away = [entry.fields["after"] for entry in _put_away_entries(places, code)]
+    aims = targets(places, code)
+    reader = _reader(places)
+    began: Sequence[str] = ()
+    if reader:
+        with closing(reader):
+            began = reader.began(code)
+    everybody = _settings(places.settings_file, None)
+    return _shown(places, code, everybody, _Kept(bool(away and away[-1]), aims[-1][1] if aims else None, began))
 
 
 @dataclass(frozen=True, slots=True)
 class _Kept:
-    """What the records hold of pupils besides answers, read once for all of them."""
+    """What the records have of a pupil for a card."""
 
-    is_put_away: Mapping[str, bool]
-    targets: Mapping[str, Target]
-    practised: Mapping[str, tuple[int, str]]
-
-
-def _kept(places: Places, code: str | None = None) -> _Kept:
-    """Of one pupil, or of all."""
-    reader = _reader(places)
-    if reader is None:
-        return _Kept({}, {}, {})
-    with closing(reader):
-        changed = read_entries(reader.connection, Table.CHANGES, code)
-        return _Kept(
-            {one.pupil: bool(one.fields["after"]) for one in changed if one.fields["setting"] == _PUT_AWAY},
-            {one.pupil: _target(one) for one in read_entries(reader.connection, Table.TARGETS, code)},
-            reader.practised(),
-        )
+    is_put_away: bool
+    target: Target | None
+    began: Sequence[str]
 
 
-def _card_of(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]], kept: _Kept) -> PupilCard:
+def _shown(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]], kept: _Kept) -> PupilCard:
     base, wrong = everybody
     settings, wrong_here = _settings(places.pupil_file(code), base)
-    practices, last = kept.practised.get(code, (0, None))
-    return PupilCard(
-        code=code,
-        settings=settings,
-        problems=wrong + wrong_here,
-        is_put_away=kept.is_put_away.get(code, False),
-        target=kept.targets.get(code),
-        practices=practices,
-        last_practised=last,
-    )
+    last = kept.began[-1] if kept.began else None
+    return PupilCard(code, settings, wrong + wrong_here, kept.is_put_away, kept.target, len(kept.began), last)
+
+
+def _put_away_entries(places: Places, code: str | None = None) -> list[Entry]:
+    entries = entries_in(places.records_file, Table.CHANGES, code)
+    return [entry for entry in entries if entry.fields["setting"] == _PUT_AWAY]
 
 
 def _settings(file: Path, over: Settings | None) -> tuple[Settings, tuple[str, ...]]:

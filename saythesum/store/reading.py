@@ -49,9 +49,11 @@ _EARLIER = """
     WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
 """
 _PUPIL = "SELECT pupil FROM practices WHERE id = ?"
-_PRACTISED = "SELECT pupil, count(*), began_at, max(number) FROM practices NOT INDEXED GROUP BY pupil"
-"""SQLite takes `began_at` from the row that has the highest number. Source: its documentation of SELECT, "Bare columns
-in an aggregate query"."""
+_BEGAN_WITH_ROWS = """
+    SELECT id, pupil, began_at, CASE WHEN id IN (SELECT practice FROM moves)
+        THEN (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id) ELSE 0 END
+    FROM practices NOT INDEXED ORDER BY number
+"""
 _WITH_ROWS = """
     SELECT id, pupil, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id)
     FROM practices NOT INDEXED WHERE ?1 IS NULL OR aim = ?1 ORDER BY number
@@ -196,27 +198,31 @@ class StoredRecords:
             found = self._connection.execute("SELECT id, pupil FROM practices NOT INDEXED ORDER BY number").fetchall()
         return {moves.pupil(UUID(id), first): UUID(id) for id, first in found if _is_uuid(id)}
 
-    def practised(self) -> Mapping[str, tuple[int, str]]:
-        """Each pupil who has practised: how many practices are theirs, or partly theirs, and when the last began."""
+    def began(self, pupil: str) -> tuple[str, ...]:
+        """When each practice of the pupil began, in their order: UTC, ISO 8601."""
+        own = {str(id) for id in self.practices(pupil)}
+        with store_errors(self._path):
+            found = self._connection.execute("SELECT id, began_at FROM practices NOT INDEXED ORDER BY number")
+            return tuple(at for id, at in found if id in own)
+
+    def began_by_pupil(self) -> Mapping[str, Sequence[str]]:
+        """As `began`, of all at once: a practice of which parts are several pupils' is each one's."""
+        began: dict[str, list[str]] = {}
         with store_errors(self._path):
             moves = moves_in(self._connection)
             if not moves:
-                found = self._connection.execute(_PRACTISED)
-                return {pupil: (count, began_at) for pupil, count, began_at, _ in found}
-            moved = {str(id) for id in moves}
-            known: dict[str, tuple[int, str]] = {}
-            began = self._connection.execute("SELECT id, pupil, began_at FROM practices NOT INDEXED ORDER BY number")
-            for id, first, began_at in began.fetchall():
-                for pupil in self._holders(moves, id, first) if id in moved else (first,):
-                    known[pupil] = (known.get(pupil, (0, ""))[0] + 1, began_at)
-        return known
-
-    def _holders(self, moves: Moves, id: str, first: str) -> set[str]:
-        """Who has rows of a practice that was moved, or the whole of one without rows."""
-        query = "SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = ?"
-        (rows,) = self._connection.execute(query, (id,)).fetchone()
-        owners = {moves.owner(UUID(id), serial, first) for serial in range(rows)}
-        return owners or {moves.pupil(UUID(id), first)}
+                found = self._connection.execute(
+                    "SELECT id, pupil, began_at, 0 FROM practices NOT INDEXED ORDER BY number"
+                )
+            else:
+                found = self._connection.execute(_BEGAN_WITH_ROWS)
+            for id, first, at, rows in found:
+                if not _is_uuid(id):
+                    continue
+                owners = {moves.owner(UUID(id), serial, first) for serial in range(max(rows, 1))} if moves else {first}
+                for owner in owners:
+                    began.setdefault(owner, []).append(at)
+        return began
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""

@@ -79,7 +79,7 @@ def test_every_share_is_what_sql_makes_of_the_csv(harbour: Counted, sql: BySql) 
         for of_operation, one, amount, right, of in counted_by_sql:
             if of_operation != operation:
                 continue
-            (line,) = re.findall(rf"Start's ones {one}: [^.]*{re.escape(sign)}{amount} (\d+ of \d+)", text)
+            (line,) = re.findall(rf"Start's ones {one}: [^.]*{re.escape(sign)}{amount} \w+, (\d+ of \d+)", text)
             assert line == f"{right} of {of}"
 
 
