@@ -50,6 +50,8 @@ _GRID_OF_TEXT = 2.2
 
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
     page = Page(scene, width, height, look, ruler)
+    if scene.for_adult:
+        return page.lines(scene.for_adult)
     asked = asked_in(scene)
     if asked is None and scene.pattern:
         return page_of_thinking(page)

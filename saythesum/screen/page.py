@@ -81,6 +81,21 @@ class Page:
         shapes = (*words_asked, Frame(framed, frame_px, is_mark=True), *words_answered, *key_shapes)
         return Layout(self.width, self.height, shapes, buttons, 0, asked.digit_px, is_caption_whole=True)
 
+    def lines(self, texts: tuple[str, ...]) -> Layout:
+        """Each on a line of its own, or more where it is long; in the largest print in which all of them have room."""
+        width, height = self.room
+        for digit_px in range(max(self.least_px, self.height // 16), self.least_px - 1, -1):
+            set_in = [paragraph(text, (width, height), (digit_px, digit_px), self.ruler) for text in texts]
+            if sum(one.height_px + self.gap // 2 for one in set_in) <= height and all(one.is_whole for one in set_in):
+                break
+        y = self.margin
+        shapes: list[Shape] = []
+        for one in set_in:
+            if y + one.height_px <= self.margin + height:
+                shapes += one.set_at(self.margin, y, self.ruler)
+            y += one.height_px + self.gap // 2
+        return Layout(self.width, self.height, tuple(shapes), (), 0, digit_px, is_caption_whole=y <= self.height)
+
     def pause(self) -> Layout:
         """Whose turn it is, and what can be chosen meanwhile by switch."""
         offered = self.scene.offered.text if self.scene.offered else ""

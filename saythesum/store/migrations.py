@@ -182,11 +182,16 @@ _OTHER_SUMS: Change = ()
 """A sum may ask for its amount or its start, its amount may have tens, and a plan may be a list of sums: an older
 program would refuse them as damaged."""
 
+_MARKS: Change = ()
+"""An adult's notes are of more kinds, and the newest of a kind holds; an older program would leave such rows aside, and
+count what was taken back."""
+
 MIGRATIONS: tuple[Change, ...] = (
     *(_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK),
     _FACTS,
     _PATTERNS,
     _OTHER_SUMS,
+    _MARKS,
 )
 
 
