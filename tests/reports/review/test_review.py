@@ -9,6 +9,7 @@ from datetime import date
 from html import unescape
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 from uuid import UUID
 
 import pikepdf
@@ -147,7 +148,7 @@ def test_the_review_is_two_pages_and_tagged(harbour: Counted) -> None:
 
 
 def _nodes(node: pikepdf.Object) -> Iterator[pikepdf.Object]:
-    kids = node.get("/K", [])
+    kids: Any = node.get("/K", [])
     for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
         if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
             yield kid
