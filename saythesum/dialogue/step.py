@@ -25,6 +25,7 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     InputEnded,
     NobodySpoke,
+    SpeakerChanged,
     SpeechBegan,
     TurnGivenBack,
     TurnTaken,
@@ -60,8 +61,10 @@ from saythesum.dialogue.turns.turn_taking import (
     heard_so_far,
     nobody_spoke,
     said,
+    speaker_changed,
     speech_began,
     typing_changed,
+    with_screen_reader,
     woke,
 )
 from saythesum.dialogue.tutor.next_step import what_next
@@ -89,7 +92,10 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    return State(plan, with_forms(plan, progress), Talk(), Channel(ear, plan.settings.waits, open_when))
+    channel = Channel(ear, plan.settings.waits, open_when)
+    if plan.settings.window.screen_reader:
+        channel = with_screen_reader(channel)
+    return State(plan, with_forms(plan, progress), Talk(), channel)
 
 
 def step(state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
@@ -132,6 +138,8 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return channel, [], PupilTurn(Given(Command.GO_ON), NOT_HEARD)
         case EarAsked():
             return ear_asked(channel, event.at_ms, begins)
+        case SpeakerChanged():
+            return (*speaker_changed(channel, event, state.plan.settings.waits), None)
         case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | InputEnded():
             return channel, [], None
 

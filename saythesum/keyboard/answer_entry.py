@@ -76,6 +76,8 @@ class Situation:
     """What the pupil may enter just now; None while the tool speaks, or waits for nobody."""
     turns_said: int
     """How many turns the tool has said."""
+    is_talk: bool
+    """A pattern is talked about."""
 
 
 Outcome: TypeAlias = tuple[Typing, tuple[KeyAction, ...]]
@@ -98,6 +100,7 @@ def situation(state: State) -> Situation:
         verdict_on=state.talk.verdict.answer if state.talk.verdict else None,
         awaits=_awaited(state.channel),
         turns_said=state.channel.turns_said,
+        is_talk=state.progress.is_talking,
     )
 
 

@@ -14,12 +14,13 @@ from saythesum.core.meanings import (
     Unclear,
     WhyUnclear,
 )
-from saythesum.core.records.rows import HeardId
+from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
 from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
 from saythesum.keyboard.keys import (
     AdultHasTurn,
     ChangeLook,
+    ChangeSpeaker,
     CutSpeech,
     DigitTyped,
     Focus,
@@ -47,6 +48,8 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
         return typing, ()
     if press.key in LOOKS:
         return _look_changed(typing, LOOKS[press.key], situation)
+    if press.key is Key.SCREEN_READER:
+        return typing, (*_cut(situation), ChangeSpeaker())
     if press.key is Key.CLOSE:
         return typing, (Post(InputEnded(press.at_ms)),)
     typing = replace(typing, verdict_passed=situation.verdict_on)
@@ -81,7 +84,7 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
         case Key.ESCAPE:
             return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:
-            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn()))
+            return typing, (Post(TurnTaken(press.at_ms)), SpeakKey(AdultHasTurn(press.by is By.SWITCH)))
         case Key.YES | Key.NO:
             choice = Choice(press.key is Key.YES)
             return typing, (Post(Entered(choice, press.key.value, press.by, press.at_ms, press.at_ms, heard_id)),)

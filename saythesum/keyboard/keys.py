@@ -47,6 +47,8 @@ class Key(StrEnum):
     """F2."""
     COLOURS = "colours"
     """F3."""
+    SCREEN_READER = "screen-reader"
+    """F12: a screen reader speaks in place of the tool, or the tool again."""
     PATTERNS = "patterns"
     """F4, unless the settings give that key to something else."""
     NOT_WHAT_I_SAID = "not-what-i-said"
@@ -152,7 +154,8 @@ class FocusMoved:
 
 @dataclass(frozen=True, slots=True)
 class AdultHasTurn:
-    pass
+    by_switch: bool = False
+    """The pupil called for it by switch, and can give it back so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,9 +179,15 @@ class NoWindow:
     """There is no window whose look could be changed."""
 
 
+@dataclass(frozen=True, slots=True)
+class SpeakerShown:
+    is_screen_reader: bool
+    """It speaks now; else the tool does."""
+
+
 LookMessage: TypeAlias = ViewShown | ColoursShown | SizeShown
 TypingMessage: TypeAlias = DigitTyped | RubbedOut | NoRoom | StillTyped | ReadBack | PutBack
-KeyMessage: TypeAlias = TypingMessage | FocusMoved | AdultHasTurn | LookMessage | NoWindow
+KeyMessage: TypeAlias = TypingMessage | FocusMoved | AdultHasTurn | LookMessage | NoWindow | SpeakerShown
 
 # ---- what an edge has to do --------------------------------------------------------------------------
 
@@ -213,10 +222,15 @@ class LookChange(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeSpeaker:
+    """From the tool to a screen reader or back, then say the result as a `SpeakKey`."""
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeLook:
     """Change it, then say the result as a `SpeakKey`."""
 
     change: LookChange
 
 
-KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | ChangeLook
+KeyAction: TypeAlias = Post | CutSpeech | SpeakKey | ChangeLook | ChangeSpeaker

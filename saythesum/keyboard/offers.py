@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
-from saythesum.core.meanings import NUMBER_KINDS, Awaiting
+from saythesum.core.meanings import MOST_DIGITS, NUMBER_KINDS, Awaiting
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.keyboard.answer_entry import Digits, Situation
 from saythesum.keyboard.keys import Key
@@ -45,14 +45,17 @@ def offers(situation: Situation, typed: Digits, most_digits: int, *, is_called: 
     if situation.is_paused:
         return _IN_A_PAUSE
     if situation.awaits in NUMBER_KINDS:
-        return _of_a_number(typed, most_digits)
+        return _of_a_number(typed, most_digits, may_be_longer=situation.is_talk)
     return _YES_OR_NO if situation.awaits is Awaiting.CHOICE else _READY
 
 
-def _of_a_number(typed: Digits, most_digits: int) -> Offers:
-    """From the left; a number may also end before all its places are filled."""
+def _of_a_number(typed: Digits, most_digits: int, *, may_be_longer: bool) -> Offers:
+    """From the left; a number may also end before all its places are filled, and where patterns are talked about, whose
+    numbers are not the grid's, it may go on after them.
+    """
     if len(typed) >= most_digits:
-        return (*_THATS_IT, *_AFTER_A_NUMBER)
+        more = _DIGITS if may_be_longer and len(typed) < MOST_DIGITS else ()
+        return (*_THATS_IT, *more, *_AFTER_A_NUMBER)
     return (*_DIGITS, *(_THATS_IT if typed else ()), *_AFTER_A_NUMBER)
 
 

@@ -29,9 +29,12 @@ from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from saythesum.store.rescue import rescue_files
 from saythesum.store.sqlite_errors import store_errors
+from saythesum.wording.for_adults.counted import counted
 
 _BLANK = json.dumps({"of": None, "what": "text", "value": "", "by": "adult"})
 """What stands in place of a row in a practice that was partly another pupil's."""
+
+NOT_REMOVED = "Not removed: files of records, logs and reports that you saved elsewhere, and the school's own backups."
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,3 +234,16 @@ def _remove(places: Places, code: str) -> None:
             raise CallerError(
                 f"{file} cannot be removed ({error.strerror}): make its folder writable and erase once more."
             ) from error
+
+
+def account_of_erasing(came: Erased, *, would: bool) -> Iterator[str]:
+    begins = "Would be erased" if would else "Erased"
+    yield (
+        f"{begins} of {came.code}: {counted(came.practices, 'practice')}, {counted(came.rows, 'row')}, "
+        f"{counted(came.entries, 'target or change', 'targets and changes')}."
+    )
+    for file in came.files:
+        yield f"{begins}: {file}"
+    for plan in came.plans:
+        yield f"{begins} from the plan {plan}"
+    yield NOT_REMOVED

@@ -19,6 +19,7 @@ from saythesum.store.beside.moves import Move
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
 from saythesum.store.sqlite_errors import store_errors
+from saythesum.wording.for_adults.counted import counted
 
 
 class ErasedBeforeError(CallerError):
@@ -180,3 +181,28 @@ def _entry_of(entry: Entry, to: Mapping[str, str]) -> Entry:
 
 def _move_of(move: Move, to: Mapping[str, str]) -> Move:
     return replace(move, pupil=to.get(move.pupil, move.pupil))
+
+
+def account_of_taking_in(came: TakenIn, *, would: bool) -> Iterator[str]:
+    """`would`: nothing has come in yet."""
+    added = came.added
+    begins = "Would come in" if would else "Came in"
+    yield (
+        f"{begins}: {counted(added.practices, 'practice')}, {counted(added.rows, 'row')}, "
+        f"{counted(added.moves, 'move')}, {counted(added.entries, 'target or change', 'targets and changes')}."
+    )
+    if came.known_here:
+        yield f"Here before, and joined: {', '.join(came.known_here)}."
+    if would and came.erased_here:
+        yield f"Erased here before: {', '.join(came.erased_here)}. Say so if they are to come back."
+    for id in added.forked:
+        yield f"The practice {id} went on differently on two computers: the later way is kept as a practice of its own."
+    for id in added.refused:
+        yield f"The practice {id} is another one here, or damaged: nothing of it came in."
+    for id, code in added.other_pupil:
+        yield f"The practice {id} is of {code} here, and stays so."
+    if came.other_settings:
+        yield f"Other settings here, which stay: {', '.join(came.other_settings)}."
+    if came.other_grids:
+        yield f"Other grids of these names here, which stay: {', '.join(came.other_grids)}."
+    yield from came.unreadable

@@ -8,7 +8,7 @@ from saythesum.core.grids.grid import Cell
 from saythesum.keyboard.keys import Focus
 from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
-from saythesum.scene.number_pad import NUMBER_PAD, PadKeyShown, Pressable
+from saythesum.scene.number_pad import NUMBER_PAD, CellChosen, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
@@ -113,7 +113,14 @@ def _table(grid: GridShown) -> Accessible:
 
 def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
     return [
-        Accessible(_cell_id(row, at), Role.CELL, _cell_name(grid, row, at), row=row + 1, column=at + 1)
+        Accessible(
+            _cell_id(row, at),
+            Role.CELL,
+            _cell_name(grid, row, at),
+            presses=CellChosen(row, at),
+            row=row + 1,
+            column=at + 1,
+        )
         for at in range(len(grid.cells[row]))
     ]
 

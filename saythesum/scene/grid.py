@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import HOLE, Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer
 from saythesum.core.sums import CLOSING_PARTS
@@ -112,7 +112,7 @@ def _list_shown(state: State, cells: Sequence[Cell], current: Cell | None) -> Gr
     return GridShown(
         name=list_name(len(asked)),
         rows=tuple(Header(one.shown, sum_in_words(one)) for one in asked),
-        columns=(Header("", ANSWER_NAME),),
+        columns=(Header(HOLE, ANSWER_NAME),),
         cells=tuple((_cell(cell, state, answered),) for cell in cells),
         current=Cell(cells.index(current), 0) if current in cells else None,
         most_digits=max(len(str(one.total_asked.total)) for one in asked),

@@ -21,8 +21,14 @@ class PadKeyShown:
         return self.name if self.digit is None else str(self.digit)
 
 
-Pressable: TypeAlias = Focus | PadKeyShown
-"""What a button presses: what Tab and Enter would, or a key."""
+@dataclass(frozen=True, slots=True)
+class CellChosen:
+    row: int
+    column: int
+
+
+Pressable: TypeAlias = Focus | PadKeyShown | CellChosen
+"""What pressing a thing does: what Tab and Enter would, a key, or as many arrows as lead to a cell."""
 PadRows: TypeAlias = Sequence[Sequence[PadKeyShown]]
 
 

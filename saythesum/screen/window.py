@@ -16,11 +16,11 @@ from saythesum.keyboard.keys import SWITCHES, Key, LookChange, LookMessage, Pres
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import ScreenNews, Touched
 from saythesum.scene.braille_line import braille_line
-from saythesum.scene.grid import moves_to
+from saythesum.scene.number_pad import CellChosen
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
+from saythesum.screen.accessibility.braille_display import BrailleDisplay
 from saythesum.screen.accessibility.publisher import Publisher, publisher
-from saythesum.screen.braille_display import BrailleDisplay
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out
@@ -176,7 +176,7 @@ class Window:
         self._show_pad_once_touched()
         if touched is None or let_go is None or touched.presses != let_go.presses:
             return []
-        return [pressed_by(let_go.presses, self._now_ms())]
+        return pressed_by(let_go.presses, self._scene, self._now_ms())
 
     def _show_pad_once_touched(self) -> None:
         """After the press, so that no button moves away under a finger."""
@@ -218,18 +218,16 @@ class Window:
         pygame.display.flip()
         self._publish_scene()
 
-    def _felt(self) -> Sequence[Pressed]:
+    def _felt(self) -> Sequence[Pressed | Touched]:
         """What was pressed on a braille display, which is ours while the window has the keyboard."""
         if self._braille is None:
             return ()
         is_read = self._publisher is not None and self._is_publishing and self._publisher.is_read
         self._braille.want(is_wanted=self._has_keyboard and (self._is_braille_always or not is_read))
         presses, columns = self._braille.look()
-        for column in columns:
-            grid = self._scene.grid if self._scene else None
-            if grid and grid.current:
-                presses += [Pressed(key, self._now_ms()) for key in moves_to(grid, grid.current.row, column)]
-        return presses
+        current = self._scene.grid.current if self._scene else None
+        routed = [CellChosen(current.row, column) for column in columns] if current else []
+        return [*presses, *(press for cell in routed for press in pressed_by(cell, self._scene, self._now_ms()))]
 
     def _publish_scene(self) -> None:
         shown, buttons = self._scene, self.buttons

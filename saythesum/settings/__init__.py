@@ -226,6 +226,7 @@ class Keys:
     smaller: str | None = _one_more()
     view: str | None = _one_more()
     colours: str | None = _one_more()
+    screen_reader: str | None = _one_more()
     patterns: str | None = _one_more()
 
     @property

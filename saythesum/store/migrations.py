@@ -171,7 +171,8 @@ _DESK: Change = (
 
 _FACTS: Change = ()
 """A practice may be of facts, or its sums may lead back to some, which stand in no activity of its plan. Its aim stands
-in the plan, for the column's words are checked."""
+in the plan, for the column's words are checked. Help may go by other ways than through the ten, with parts and a form
+of their own."""
 
 _PATTERNS: Change = ()
 """A practice may hold a talk about patterns, whose questions stand in no cell: an older program would take them for

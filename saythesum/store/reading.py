@@ -1,7 +1,7 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -49,6 +49,11 @@ _EARLIER = """
     WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
 """
 _PUPIL = "SELECT pupil FROM practices WHERE id = ?"
+_BEGAN_WITH_ROWS = """
+    SELECT id, pupil, began_at, CASE WHEN id IN (SELECT practice FROM moves)
+        THEN (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id) ELSE 0 END
+    FROM practices NOT INDEXED ORDER BY number
+"""
 _WITH_ROWS = """
     SELECT id, pupil, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id)
     FROM practices NOT INDEXED WHERE ?1 IS NULL OR aim = ?1 ORDER BY number
@@ -138,6 +143,10 @@ class StoredRecords:
 
     def practice(self, id: UUID) -> StoredPractice:
         """Includes only the rows that can be read; `left_aside` describes the others."""
+        return self.practice_in_time(id)[0]
+
+    def practice_in_time(self, id: UUID) -> tuple[StoredPractice, tuple[datetime, ...]]:
+        """The same, with when each of its rows was kept, UTC."""
         *columns, checksum = self._practice_columns(id)
         _, _, pupil, began_at, plan, seed, settings, program_version, aim = columns
         rows = self._rows(id)
@@ -147,7 +156,7 @@ class StoredRecords:
             first, *then = plan_from_text(plan, aim)
             with store_errors(self._path):
                 moves = moves_in(self._connection)
-            return StoredPractice(
+            stored = StoredPractice(
                 id=id,
                 pupil=moves.pupil(id, pupil),
                 began_at=began_at,
@@ -162,6 +171,7 @@ class StoredRecords:
                 left_aside=tuple(rows.left_aside),
                 owners=tuple(moves.owner(id, serial, pupil) for serial in rows.serials) if moves.is_divided(id) else (),
             )
+            return stored, tuple(rows.times)
         except CallerError as error:
             raise UnreadableError(f"The practice {id} in {self._path} cannot be read: {error}") from error
 
@@ -181,12 +191,38 @@ class StoredRecords:
                     codes.add(first)
         return tuple(sorted(codes))
 
+    def last_practices(self) -> dict[str, UUID]:
+        """The newest practice of each pupil, as a whole."""
+        with store_errors(self._path):
+            moves = moves_in(self._connection)
+            found = self._connection.execute("SELECT id, pupil FROM practices NOT INDEXED ORDER BY number").fetchall()
+        return {moves.pupil(UUID(id), first): UUID(id) for id, first in found if _is_uuid(id)}
+
     def began(self, pupil: str) -> tuple[str, ...]:
         """When each practice of the pupil began, in their order: UTC, ISO 8601."""
         own = {str(id) for id in self.practices(pupil)}
         with store_errors(self._path):
             found = self._connection.execute("SELECT id, began_at FROM practices NOT INDEXED ORDER BY number")
             return tuple(at for id, at in found if id in own)
+
+    def began_by_pupil(self) -> Mapping[str, Sequence[str]]:
+        """As `began`, of all at once: a practice of which parts are several pupils' is each one's."""
+        began: dict[str, list[str]] = {}
+        with store_errors(self._path):
+            moves = moves_in(self._connection)
+            if not moves:
+                found = self._connection.execute(
+                    "SELECT id, pupil, began_at, 0 FROM practices NOT INDEXED ORDER BY number"
+                )
+            else:
+                found = self._connection.execute(_BEGAN_WITH_ROWS)
+            for id, first, at, rows in found:
+                if not _is_uuid(id):
+                    continue
+                owners = {moves.owner(UUID(id), serial, first) for serial in range(max(rows, 1))} if moves else {first}
+                for owner in owners:
+                    began.setdefault(owner, []).append(at)
+        return began
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""

@@ -7,11 +7,14 @@ from typing import get_args
 import pytest
 
 from saythesum.core.meanings import Awaiting, Number
-from saythesum.keyboard.keymap import EVERYBODYS, Keymap, keymap_of
+from saythesum.errors import CallerError
+from saythesum.keyboard.keymap import EVERYBODYS, FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import SWITCHES, Key, Pressed
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
-from saythesum.settings import Braille, Keys, Settings
+from saythesum.keyboard.terminal_bytes import decoded, held_keys_marked
+from saythesum.settings import Braille, Keys, Settings, Switch
 from saythesum.settings.key_names import FREE, OWN
+from saythesum.settings.switch_names import SwitchName
 from saythesum.wording.understand.understood import understood
 from tests.keyboard.test_scan_codes import PLACES
 
@@ -139,3 +142,58 @@ def test_no_word_that_means_something_is_a_number_in_letters() -> None:
         if type(understood("".join(letters), awaiting, typed=True)).__name__ in {"Given", "Choice", Number.__name__}
     }
     assert meant == set()
+
+
+# ---- switches
+
+
+def test_a_switch_takes_its_key_from_what_else_that_meant_only_for_who_practises_by_it() -> None:
+    settings = Settings(switch=Switch(first="Space", second="pad 0"))
+    space, pad_0 = Stroke(place_of("Space"), " ", 30), Stroke(98, "0", 30)
+    by_switch = keymap_of(settings, is_by_switch=True)
+    assert press_of(space, by_switch) == Pressed(Key.SWITCH, 30)
+    assert press_of(pad_0, by_switch) == Pressed(Key.SECOND_SWITCH, 30)
+    assert press_of(space, keymap_of(settings)) == Pressed(Key.SPACE, 30)
+    assert press_of(pad_0, keymap_of(settings)) == Pressed(Key.DIGIT, 30, digit=0)
+
+
+def test_two_switches_of_one_name_are_one() -> None:
+    settings = Settings(switch=Switch(first="Space", second="Space"))
+    assert press_of(Stroke(place_of("Space"), " ", 30), keymap_of(settings, is_by_switch=True)) == Pressed(
+        Key.SWITCH, 30
+    )
+    assert not settings.switch.has_two
+
+
+@pytest.mark.parametrize("name", ["K", "F8", "Space", "Enter", "pad enter", "Left"])
+def test_while_a_switch_is_looked_for_each_key_says_its_name(name: str) -> None:
+    place = 4 + ord(name) - ord("A") if len(name) == 1 else place_of(name)
+    assert press_of(Stroke(place, "", 30), FINDING_A_SWITCH) == Pressed(Key.SWITCH, 30, name=name)
+
+
+@pytest.mark.parametrize(("name", "key"), [("F9", Key.ADULT), ("Escape", Key.ESCAPE)])
+def test_what_an_adult_needs_is_never_a_switch(name: str, key: Key) -> None:
+    assert press_of(Stroke(place_of(name), "", 30), FINDING_A_SWITCH) == Pressed(key, 30)
+
+
+@pytest.mark.parametrize("name", ["f9", "Escape", "5", "ctrl", "joystick 0", "joystick 33", "mouse", "", 7, True])
+def test_what_is_no_switch_is_told_with_what_would_be(name: object) -> None:
+    with pytest.raises(CallerError, match="joystick 1"):
+        SwitchName().taken(name)
+
+
+@pytest.mark.parametrize(
+    ("written", "name"), [("MOUSE  left", "mouse left"), ("joystick 12", "joystick 12"), ("space", "Space"), ("k", "K")]
+)
+def test_the_name_of_a_switch_is_read_as_it_is_typed(written: str, name: str) -> None:
+    assert SwitchName().taken(written) == name
+
+
+def test_a_terminal_that_repeats_a_held_switch_presses_it_once() -> None:
+    """The first repeat comes after 0.66 s, and then 25 a second; it is let go at once, as nothing tells when it is."""
+    keymap = keymap_of(Settings(switch=Switch(first="Space")), is_by_switch=True)
+    times = [0, 660, *range(700, 3_000, 40)]
+    presses = [press for at_ms in times for press in decoded(b" ", at_ms, keymap)[0]]
+    held = list(held_keys_marked(presses))
+    assert [press.at_ms for press in held if not (press.is_repeat or press.is_let_go)] == [0]
+    assert sum(press.is_let_go for press in held) == len(times)

@@ -6,7 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saythesum.core.exercises.adding import Sum
+from saythesum.core.grids.grid import Grid
 from saythesum.core.meanings import Awaiting
+from saythesum.dialogue.tutor.plan import activity, planned
 from saythesum.keyboard.answer_entry import Situation, situation
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.keyboard.offers import Offer, most_digits, offers
@@ -24,8 +27,8 @@ from saythesum.keyboard.scanning import (
     switch_pressed,
     wait_over,
 )
-from saythesum.settings import Switch
-from tests.talk import Talk, plan_of
+from saythesum.settings import Settings, Switch
+from tests.talk import PRACTICE, Talk, plan_of
 
 ONE = Switch(first="Space")
 THREE = (Offer(Key.DIGIT, 0), Offer(Key.DIGIT, 1), Offer(Key.HELP))
@@ -55,6 +58,19 @@ def test_digits_come_from_nought_until_all_places_are_filled_and_then_thats_it()
     assert [offer.digit for offer in second][:10] == [*range(10)]
     assert second[10].key is Key.ENTER
     assert offers(asked(), (4, 3), 2, is_called=False)[0].key is Key.ENTER
+
+
+def test_in_a_talk_about_patterns_a_number_may_be_longer_than_any_of_the_grid() -> None:
+    talk = replace(asked(), is_talk=True)
+    third = offers(talk, (1, 0), 2, is_called=False)
+    assert [offer.key for offer in third][:2] == [Key.ENTER, Key.DIGIT]
+    assert offers(talk, (1, 0, 9, 9), 2, is_called=False)[1].key is Key.BACKSPACE
+
+
+def test_a_list_of_sums_has_room_for_its_longest_number() -> None:
+    listed = Grid("Oars", (), (), listed=(Sum(38, 5), Sum(97, 8)))
+    plan = planned(PRACTICE, [activity(listed, 0)], Settings())
+    assert most_digits(plan) == 3
 
 
 def test_yes_or_no_and_being_ready_are_offered_where_they_are_awaited() -> None:

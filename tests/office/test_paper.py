@@ -21,9 +21,9 @@ from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import Kept, learned
 from saythesum.office.correcting import take_back
-from saythesum.office.paper import Written, keep_paper, paper_rows
+from saythesum.office.papers.paper_answers import Written, keep_paper, paper_rows
+from saythesum.office.papers.sheets import KeptSheet, code_for, keep_sheet, sheet_of
 from saythesum.office.pupils import add_pupil
-from saythesum.office.sheets import KeptSheet, code_for, keep_sheet, sheet_of
 from saythesum.settings import Settings
 from saythesum.store.reading import open_to_read
 from tests.office.places import home_in

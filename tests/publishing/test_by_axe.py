@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
-from saythesum.office.reporting import class_lines, source_of
+from saythesum.office.papers.reporting import class_lines, source_of
 from saythesum.publishing.reports.forms import page_html
 from saythesum.publishing.reports.making import PAGES
 from saythesum.publishing.sheets.in_print import helper_html, sheet_html

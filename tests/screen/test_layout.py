@@ -12,8 +12,8 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Caption
 from saythesum.scene.number_pad import CHOOSING, NUMBER_PAD
 from saythesum.scene.scene import Now, Scene
-from saythesum.screen.buttons import LEAST_TARGET_PX
-from saythesum.screen.captions import words_of
+from saythesum.screen.blocks.buttons import LEAST_TARGET_PX
+from saythesum.screen.blocks.captions import words_of
 from saythesum.screen.layout import lay_out
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, VIEWS, Look
 from saythesum.screen.page import LARGE_PRINT_OF_HEIGHT, LARGE_PRINT_PX, LEAST_PX, Layout

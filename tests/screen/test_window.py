@@ -206,7 +206,7 @@ def test_where_any_key_goes_on_a_touch_anywhere_does_too(opened: Opened) -> None
         assert _touched(window, (700, 20)) == [Touched(Focus.ANSWER, 1234)]
 
 
-def _touched(window: Window, at: tuple[int, int]) -> list[Pressed | Touched]:
+def _touched(window: Window, at: tuple[int, int]) -> list[object]:
     """A finger, as SDL passes it on."""
     happen(pygame.MOUSEBUTTONDOWN, button=1, pos=at, touch=True)
     assert list(window.presses(1)) == []

@@ -29,7 +29,7 @@ from tests.store.made_practices import (
 )
 from tests.talk import Talk
 
-OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"))
+OLD_VERSIONS = sorted(Path(__file__).parent.glob("version-*.sql"), key=lambda path: int(path.stem.split("-")[1]))
 """Records as each version wrote them, dumped when that version landed."""
 
 

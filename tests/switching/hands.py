@@ -165,7 +165,7 @@ class Pupil:
     def has_chosen(self, room: SwitchRoom, name: str) -> None:
         """What came of a press."""
         ask = room.runner.state.progress.ask
-        if ask is None:
+        if ask is None or room.runner.state.progress.is_talking:
             return
         cell = cell_of(ask)
         if name == "Help me." and cell == self.calls_for_help:

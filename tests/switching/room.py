@@ -165,7 +165,7 @@ class SwitchRoom:
         self.typed.append(digits)
 
     def _kept(self, row: Row) -> None:
-        if isinstance(row, Ask):
+        if isinstance(row, Ask) and row.row is not None:
             self.asked.append((self.now_ms, cell_of(row)))
 
     @property

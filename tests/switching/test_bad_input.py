@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from saythesum.core.records.rows import EndReason
-from saythesum.dialogue.turns.stack import AdultsTurn
+from saythesum.dialogue.turns.stack import AdultsTurn, OfferingPattern
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.ports import SwitchFound, SwitchLost
 from saythesum.settings import Switch
@@ -189,3 +189,30 @@ def test_answers_of_three_digits_have_three_places_in_every_sum(switch: Switch) 
     assert [answer.given for answer in room.answers] == [43, 102]
     assert (0, 4, 3) in room.typed
     assert (1, 0, 2) in room.typed
+
+
+def test_a_talk_about_a_pattern_is_reached_and_gone_through_by_one_switch() -> None:
+    """Yes to the offer, ready after listening, and every number; the practice ends as by keys."""
+    plan = plan_of((38, 58), (3, 5, 8))
+    room = SwitchRoom(plan, ONE)
+    seen: set[str] = set()
+    sums = at_ease(room)
+
+    def pupil(room: SwitchRoom, offered: str) -> None:
+        state = room.runner.state
+        top, shown = state.talk.topics[-1], room.live._scanner.shown if room.live._scanner else None
+        if not offered and shown and shown.is_open:
+            seen.add("waited for a press")
+            room.press(400)
+        elif isinstance(top, OfferingPattern):
+            seen.add("offered")
+            room.press(400) if offered == "Yes." else None
+        elif state.progress.is_talking and offered in ("Go on.", "Skip this one."):
+            seen.add("talked")
+            room.press(400)
+        elif not state.progress.is_talking:
+            sums(room, offered)
+
+    room.pupil = pupil
+    assert room.run() is EndReason.FINISHED
+    assert {"offered", "talked", "waited for a press"} <= seen

@@ -10,14 +10,13 @@ from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
-from saythesum.office.accounts import account_of_erasing, account_of_taking_in
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
-from saythesum.office.erasing import erase, look_at_erasing
+from saythesum.office.erasing import account_of_erasing, erase, look_at_erasing
 from saythesum.office.giving import give
 from saythesum.office.keeping import due, due_said, keep_until, kept_until
 from saythesum.office.moving import move
 from saythesum.office.pupils import known_code
-from saythesum.office.taking_in import look_in, take_in
+from saythesum.office.taking_in import account_of_taking_in, look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid

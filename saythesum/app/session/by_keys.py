@@ -14,7 +14,7 @@ from saythesum.dialogue.turns.events import Began, InputEnded, UtteranceEnded, U
 from saythesum.keyboard.answer_entry import Digits, Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keymap import keymap_of
-from saythesum.keyboard.keys import ChangeLook, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
+from saythesum.keyboard.keys import ChangeLook, ChangeSpeaker, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
 from saythesum.wording.speak.said_keys import key_said
 
 
@@ -117,5 +117,5 @@ def _carry_out(actions: Iterable[KeyAction], runner: Runner, line: TypedLine) ->
                 pass  # its echo is heard or read already
             case SpeakKey(message=message):
                 line.show(key_said(message))
-            case ChangeLook():
+            case ChangeLook() | ChangeSpeaker():
                 line.show(key_said(NoWindow()))

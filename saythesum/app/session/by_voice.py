@@ -34,7 +34,7 @@ from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
 from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
-from saythesum.screen.braille_display import BrailleDisplay
+from saythesum.screen.accessibility.braille_display import BrailleDisplay
 from saythesum.settings import Settings, Switch
 from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker
@@ -235,6 +235,12 @@ def _practise_in(room: Room, wish: Wish) -> None:
             raise
         if room.learning:
             runner.on_kept = room.learning.kept
+
+        def silence(is_silent: bool) -> None:
+            """Kept for the next time, too."""
+            room.mouth.is_silent = is_silent
+            keep_look(pupil_code(wish.pupil), room.setup.places, {"screen_reader": is_silent})
+
         live = Live(
             runner,
             room.queue,
@@ -242,6 +248,7 @@ def _practise_in(room: Room, wish: Wish) -> None:
             room.line,
             speaks_keys=not settings.window.screen_reader,
             switch=settings.switch if room.ear is Ear.SWITCH else None,
+            silence=silence,
         )
         live.run(room.devices.missing)
 

@@ -1,6 +1,6 @@
 """A live practice: one thread runs the dialogue; keys, window, mouth and ear post into its inbox."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Protocol
 from uuid import uuid4
@@ -13,13 +13,14 @@ from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.switching.scanner import Scanner
 from saythesum.app.session.ways_left import ScreenLost
 from saythesum.core.records.rows import By, EndReason, HeardId
-from saythesum.dialogue.turns.events import Began, InputEnded, TypingChanged
+from saythesum.dialogue.turns.events import Began, InputEnded, SpeakerChanged, TypingChanged
 from saythesum.dialogue.turns.stack import Ending
 from saythesum.keyboard.answer_entry import Typing, keep_with_question, situation
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keys import (
     SWITCHES,
     ChangeLook,
+    ChangeSpeaker,
     ColoursShown,
     CutSpeech,
     DigitTyped,
@@ -34,6 +35,7 @@ from saythesum.keyboard.keys import (
     Pressed,
     RubbedOut,
     SizeShown,
+    SpeakerShown,
     SpeakKey,
     ViewShown,
 )
@@ -73,10 +75,14 @@ class Live:
         *,
         speaks_keys: bool,
         switch: Switch | None = None,
+        silence: Callable[[bool], None] = lambda _: None,
     ) -> None:
-        """`switch`: what the pupil answers with; None: by keys, or by voice."""
+        """`switch`: what the pupil answers with; None: by keys, or by voice.
+
+        `silence`: told whether a screen reader speaks in place of the tool from now on.
+        """
         self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
-        self._speaks_keys = speaks_keys
+        self._speaks_keys, self._silence = speaks_keys, silence
         self._typing = Typing()
         self._aside: Aside | None = None
         self._scanner = self._scanner_for(switch) if switch else None
@@ -212,10 +218,20 @@ class Live:
                     self._speak_key(message, cuts=cuts)
                 case ChangeLook(change=change):
                     self._change_look(change)
+                case ChangeSpeaker():
+                    self._change_speaker()
 
     def _change_look(self, change: LookChange) -> None:
         looks = self._inbox.on_screen(lambda screen: screen.change(change))
         self._speak_key(looks or NoWindow(), cuts=True)
+
+    def _change_speaker(self) -> None:
+        """From then on the other one says everything, this sentence included."""
+        is_screen_reader = self._speaks_keys
+        self._speaks_keys = not is_screen_reader
+        self._silence(is_screen_reader)
+        self._runner.post(SpeakerChanged(is_screen_reader, self._runner.now_ms))
+        self._speak_key(SpeakerShown(is_screen_reader), cuts=True)
 
     def _speak_key(self, message: KeyMessage, *, cuts: bool) -> None:
         """Digits are in large print; a look is seen, and what was written stays. Everything else is shown as a line,

@@ -13,12 +13,11 @@ from saythesum.desk.desk import the_desk
 from saythesum.desk.forms import Choice, Field, Form, with_given
 from saythesum.desk.guard import visitor
 from saythesum.errors import SayTheSumError
-from saythesum.office.accounts import account_of_erasing, account_of_taking_in
-from saythesum.office.erasing import erase, look_at_erasing
+from saythesum.office.erasing import account_of_erasing, erase, look_at_erasing
 from saythesum.office.given_file import EditedError
 from saythesum.office.giving import give
 from saythesum.office.pupils import list_pupils
-from saythesum.office.taking_in import TakenIn, look_in, take_in
+from saythesum.office.taking_in import TakenIn, account_of_taking_in, look_in, take_in
 
 pages = Blueprint("records", __name__)
 Answer = str | tuple[str, int] | Response

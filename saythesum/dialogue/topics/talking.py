@@ -170,7 +170,11 @@ def _told(context: TurnContext, message: say.Message) -> Turn:
 
 
 def _wait(context: TurnContext) -> Turn:
-    return Turn(Afresh((topic_for(context.ask), Paused())), (say.Waiting(),), then=ListenFor(Awaiting.COMMAND))
+    return Turn(
+        Afresh((topic_for(context.ask), Paused())),
+        (say.Waiting(by_switch=context.plan.is_by_switch),),
+        then=ListenFor(Awaiting.COMMAND),
+    )
 
 
 def _needs_adult(context: TurnContext) -> Turn:

@@ -122,6 +122,14 @@ class TurnGivenBack:
 
 
 @dataclass(frozen=True, slots=True)
+class SpeakerChanged:
+    """A screen reader speaks in place of the tool, or the tool again."""
+
+    is_screen_reader: bool
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class InputEnded:
     at_ms: int
 
@@ -139,5 +147,6 @@ Event: TypeAlias = (
     | Woke
     | TurnTaken
     | TurnGivenBack
+    | SpeakerChanged
     | InputEnded
 )

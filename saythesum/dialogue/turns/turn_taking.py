@@ -28,6 +28,7 @@ from saythesum.dialogue.turns.events import (
     HeardSoFar,
     ListenId,
     NobodySpoke,
+    SpeakerChanged,
     SpeechBegan,
     TypingChanged,
     UtteranceEnded,
@@ -214,11 +215,16 @@ def _silent(channel: Channel, at_ms: int) -> Channel:
 
 
 def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:
-    """The key that opens the ear for one answer. With the ear open already, it says that this is all."""
+    """The key that opens the ear for one answer. With the ear open already, it says that this is all; in a pause
+    that nothing else ends, that what was said back is right.
+    """
     if channel.segments:
         return settled(channel, begins)
     if channel.is_speech_on:
         return channel, [], None
+    if isinstance(channel.then, OpenPause) and channel.waits.said_back_ms is None and channel.open_ear is None:
+        channel, effects = interrupted(channel, at_ms)
+        return channel, effects, PupilTurn(WaitEnded(PAUSE), NOT_HEARD)
     is_let_stand = isinstance(channel.then, OpenPause) and channel.open_ear is not None and channel.timer is None
     channel, effects = interrupted(channel, at_ms)
     if is_let_stand:
@@ -226,6 +232,18 @@ def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Cha
     else:
         channel, more = _open(channel)
     return channel, effects + more, None
+
+
+def with_screen_reader(channel: Channel) -> Channel:
+    """Nobody knows when a screen reader has finished: the ear opens by key only, and Enter keeps what was said back."""
+    ear = Ear.PRESS if channel.ear is Ear.OPEN else channel.ear
+    return replace(channel, ear=ear, waits=replace(channel.waits, said_back_ms=None))
+
+
+def speaker_changed(channel: Channel, event: SpeakerChanged, waits: Waits) -> tuple[Channel, list[Effect]]:
+    """In the middle of a practice. The ear goes on being opened by key when the tool speaks again."""
+    channel, effects = interrupted(channel, event.at_ms)
+    return with_screen_reader(channel) if event.is_screen_reader else replace(channel, waits=waits), effects
 
 
 def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:

@@ -7,8 +7,8 @@ from typing import Protocol
 
 from saythesum.core.grids.grid import Grid
 from saythesum.errors import CallerError
+from saythesum.office.papers.sheets import code_for, keep_sheet
 from saythesum.office.places import Places as OfficePlaces
-from saythesum.office.sheets import code_for, keep_sheet
 from saythesum.publishing.braille.pages import PageSize
 from saythesum.publishing.braille.translator import Translator
 from saythesum.publishing.pdf import pdf_of

@@ -10,9 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+from functools import lru_cache
 from uuid import UUID
 
-from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.exercise import Exercise, Key
+from saythesum.core.exercises.registry import exercise
 from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Purpose, Row, RowId, Support, Void
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
@@ -44,7 +46,7 @@ class Fact:
 
     @property
     def asked(self) -> Exercise:
-        return self.answer.asked
+        return _exercise_of(self.answer.key)
 
     @property
     def is_unaided(self) -> bool:
@@ -58,6 +60,11 @@ class Fact:
     def is_closing(self) -> bool:
         """It ended its cell rightly."""
         return self.answer.right and self.answer.part in CLOSING_PARTS
+
+
+@lru_cache(maxsize=4096)
+def _exercise_of(key: Key) -> Exercise:
+    return exercise(*key)
 
 
 def facts_of(practice: PracticeRead) -> tuple[Fact, ...]:

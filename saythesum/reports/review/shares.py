@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import TypeVar
 
 from saythesum.core.exercises.exercise import Exercise
@@ -44,6 +45,7 @@ class SkillShare:
         return self.days >= SECURE_DAYS
 
 
+@lru_cache(maxsize=4096)
 def skill_said(asked: Exercise) -> str:
     name = asked.key.name
     if name in _FACTS:

@@ -12,14 +12,14 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from typing import Any
 
-from saythesum.keyboard.keys import Pressed
+from saythesum.keyboard.keys import Focus, Pressed
 from saythesum.ports import Touched
-from saythesum.scene.accessible import ROOT, Accessible, AccessibleTree, Role, accessible_tree
+from saythesum.scene.accessible import ANSWER, ROOT, Accessible, AccessibleTree, Role, accessible_tree
 from saythesum.scene.number_pad import Pressable
 from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.announcing import Announcer
 from saythesum.screen.accessibility.listeners import LiveTextListeners
-from saythesum.screen.pressing import pressed_by
+from saythesum.screen.pressing import focused_by, pressed_by
 from saythesum.screen.shapes import Button
 
 
@@ -47,12 +47,13 @@ class Publisher:
 
         self._title, self._now_ms, self._wake = title, now_ms, wake
         self._ids = NodeIds()
-        self._pressed: deque[Pressable] = deque()
-        """Filled by accesskit's thread."""
+        self._pressed: deque[tuple[Pressable, bool]] = deque()
+        """And whether it only gets the focus. Filled by accesskit's thread."""
         self._tree = AccessibleTree(Accessible(ROOT, Role.WINDOW, title), ROOT)
         self._listeners = LiveTextListeners()
         self._announcer = Announcer(self._listeners)
         self._places: Sequence[Button] = ()
+        self._scene: Scene | None = None
         self._has_focus = False
         self._is_focus_sent = False
         self._activated = threading.Event()
@@ -81,11 +82,13 @@ class Publisher:
         from accesskit import Action
 
         name = self._ids.name(request.target)
-        if request.action == Action.CLICK and name is not None:
-            found = next((each.presses for each in self._tree.root.all() if each.id == name), None)
-            if found is not None:
-                self._pressed.append(found)
-                self._wake()
+        shown = next((each for each in self._tree.root.all() if each.id == name), None)
+        if shown is None or request.action not in (Action.CLICK, Action.FOCUS):
+            return
+        presses = Focus.ANSWER if shown.id == ANSWER else shown.presses
+        if presses is not None:
+            self._pressed.append((presses, request.action == Action.FOCUS))
+            self._wake()
 
     @property
     def is_read(self) -> bool:
@@ -104,11 +107,12 @@ class Publisher:
             self._send_focus()  # last, so that a screen reader finds the focus where it will stay
         presses: list[Pressed | Touched] = []
         while self._pressed:
-            presses.append(pressed_by(self._pressed.popleft(), self._now_ms()))
+            thing, is_focus = self._pressed.popleft()
+            presses += (focused_by if is_focus else pressed_by)(thing, self._scene, self._now_ms())
         return presses
 
     def show(self, scene: Scene, places: Sequence[Button]) -> None:
-        self._places = places
+        self._places, self._scene = places, scene
         self._tree = accessible_tree(scene, self._title)
         self._announcer.takes(scene.spoken)
         self._announce()

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from saythesum.core.grids.grid import AboutGrid
 from saythesum.core.grids.wishes import CannotBeMade, Demand
+from saythesum.wording.for_adults.counted import counted
 
 _WITHOUT: Mapping[Demand, str] = {
     Demand.KINDS: "with sums of any kind",
@@ -47,4 +48,4 @@ def why_not(came: CannotBeMade) -> str:
 
 
 def _sums(count: int) -> str:
-    return f"{count} sum{'' if count == 1 else 's'}"
+    return counted(count, "sum")

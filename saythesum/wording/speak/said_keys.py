@@ -24,7 +24,8 @@ BUTTON_NAMES: Mapping[Focus, str] = {
 _KEYS = (
     "Type the number, then Enter. Backspace rubs out, or takes back an answer. Space says it again. Page Down helps. "
     "Page Up says where you are. Arrows move about. Escape hushes. Tab finds skip and stop. "
-    "F4 looks for a pattern. In the window, F2 changes the view, F3 the colours. F9 is the adult's turn."
+    "F4 looks for a pattern. In the window, F2 changes the view, F3 the colours. F9 is the adult's turn. "
+    "F12 changes whether I speak or a screen reader."
 )
 _DOES: Mapping[str, str] = {
     **{"enter": "is Enter", "backspace": "is Backspace", "say_again": "says it again", "help": "helps"},
@@ -33,6 +34,7 @@ _DOES: Mapping[str, str] = {
     **{"home": "is Home", "end": "is End", "tab": "is Tab", "shift_tab": "is Tab backwards", "escape": "hushes"},
     **{"keys_aloud": "says the keys", "adult": "is the adult's turn", "bigger": "makes the print larger"},
     **{"smaller": "makes the print smaller", "view": "changes the view", "colours": "changes the colours"},
+    "screen_reader": "changes whether I speak or a screen reader",
     **{"patterns": "looks for a pattern"},
 }
 """By the settings that give a meaning one more key."""
@@ -51,6 +53,8 @@ def key_said(message: keys.KeyMessage) -> str:
             return f"Answer, {listed(digits) if digits else 'nothing typed'}."
         case keys.FocusMoved(focus=focus):
             return f"{BUTTON_NAMES[focus]}, button."
+        case keys.AdultHasTurn(by_switch=True):
+            return "The adult's turn. F9 or your switch gives it back."
         case keys.AdultHasTurn():
             return "The adult's turn. F9 gives it back."
         case keys.ViewShown(view=view):
@@ -59,6 +63,10 @@ def key_said(message: keys.KeyMessage) -> str:
             return f"{capital(colours)}."
         case keys.SizeShown(step=step):
             return f"Size {words(step + 1)}."
+        case keys.SpeakerShown(is_screen_reader=True):
+            return "A screen reader speaks now. F12 changes back."
+        case keys.SpeakerShown():
+            return "I speak now. F12 changes back."
         case keys.NoWindow():
             return "There is no window."
         case _:

@@ -114,7 +114,7 @@ def grid_extract(rows: range, columns: range, of_rows: int, of_columns: int) -> 
 
 def line_in_words(start: int, jumps: Sequence[tuple[int | None, int | None]]) -> str:
     """`jumps`: how far and to where, None where the pupil has not got there yet."""
-    names = ("First jump", "Second jump") if len(jumps) > 1 else ("Jump",)
+    names = ("First jump", "Second jump", "Third jump")[: len(jumps)] if len(jumps) > 1 else ("Jump",)
     lines = [f"{name}: {_jump(by, to)}." for name, (by, to) in zip(names, jumps, strict=True)]
     return " ".join([f"Number line from {words(start)}.", *lines])
 

@@ -10,8 +10,6 @@ from saythesum.wording.speak.lengths import begun
 
 PRESS_YOUR_SWITCH = "Press your switch now."
 HOLDS_NO_SWITCH = "That one can't be a switch. Press another."
-IS_ONE = "I heard one switch."
-"""Where it is not known what it is called."""
 PRESS_SECOND = "If there is a second switch, press it now. If not, press the same one again."
 SWITCH_KEPT = "Thank you. That's kept."
 PRESS_TO_GO_ON = "Press when you want to go on."
@@ -24,7 +22,7 @@ def how_to_choose(switch: Switch) -> str:
         return "One switch moves on, the other one chooses."
     if switch.scanning == "by pressing":
         return "Each press moves on. Stop pressing to choose."
-    return "Press when you hear the one you want."
+    return "Press when the one you want comes."
 
 
 def press_again(name: str) -> str:

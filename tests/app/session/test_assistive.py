@@ -30,6 +30,10 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
         assert ("column header", "add eight") in shown
         assert ("row header", "fifty-seven") in shown
         assert client.focused() == ("entry", "Answer", "38+5=")
+        client.focus("Stop")
+        client.wait_until(lambda: client.focused()[1], lambda name: name == "Stop")
+        client.focus("Answer")
+        client.wait_until(lambda: client.focused()[1], lambda name: name == "Answer")
         after = iter(turns)
         for step in STEPS:
             was_open = client.focused()[0] == "table cell"

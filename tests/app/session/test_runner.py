@@ -8,7 +8,7 @@ import pytest
 from saythesum.app.session.log import Log
 from saythesum.app.session.runner import Runner
 from saythesum.core.grids.file_format import text_of
-from saythesum.core.meanings import Number
+from saythesum.core.meanings import Command, Given, Number
 from saythesum.core.records.rows import By, EndReason, HeardId, Row
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
@@ -77,8 +77,15 @@ class Noted(MemoryStore):
         self.wakes.append(since_ms + wake.after_ms)
 
 
-def running(noted: Noted, ear: Ear = Ear.TEXT, log: Log | None = None) -> Runner:
-    plan = plan_of((47,), (5,))
+def running(
+    noted: Noted,
+    ear: Ear = Ear.TEXT,
+    log: Log | None = None,
+    *,
+    starts: tuple[int, ...] = (47,),
+    amounts: tuple[int, ...] = (5,),
+) -> Runner:
+    plan = plan_of(starts, amounts)
     noted.begin(StoredPractice(PRACTICE, FIRST_PUPIL, "", text_of(plan.activities[0].grid), 0, plan.settings, ""))
     clock = FakeClock(5_000)
     noted.runner = Runner(opened(plan, Progress(), ear), store=noted, clock=clock, outlets=noted, log=log)
@@ -165,3 +172,18 @@ def test_the_adults_turn_is_logged_when_it_is_taken_and_given_back_and_at_no_oth
     runner.post(TurnTaken(7))
     runner.post(InputEnded(8))
     assert [json.loads(line)["kind"] for line in lines[len(kinds) :]] == ["turn", "end", "say", "said"]
+
+
+def test_a_new_sum_and_a_finished_row_have_sounds_of_their_own_before_what_leads_to_them() -> None:
+    """Hearing the question again, and help, are no new sum."""
+    noted = Noted()
+    runner = running(noted, starts=(38, 57), amounts=(3, 5))
+    runner.post(Began(0))
+    for meaning in (Number(41), Given(Command.SAY_AGAIN), Number(44), Number(2), Number(3), Number(43), Number(60)):
+        runner.post(Entered(meaning, "", By.KEYS, 0, 0, HeardId("heard")))
+    cues = [(done, noted.done[place + 1]) for place, done in enumerate(noted.done) if done.startswith("cue ")]
+    assert [cue for cue in cues if cue[0] in ("cue next-sum", "cue row-finished")] == [
+        ("cue next-sum", "say Thirty-eight add five."),
+        ("cue row-finished", "say New row, fifty-seven."),
+        ("cue next-sum", "say Fifty-seven add five."),
+    ]

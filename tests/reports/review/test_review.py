@@ -18,8 +18,8 @@ from saythesum.core.records.rows import By, NoteKind, Purpose, Support, Void, Vo
 from saythesum.errors import CallerError
 from saythesum.office.erasing import erase
 from saythesum.office.giving import give
+from saythesum.office.papers.reporting import class_lines, period, source_of
 from saythesum.office.places import Places
-from saythesum.office.reporting import class_lines, period, source_of
 from saythesum.office.taking_in import take_in
 from saythesum.publishing.pdf import pdf_of
 from saythesum.publishing.reports.forms import facts_csv, page_html, page_json, page_text
@@ -79,7 +79,7 @@ def test_every_share_is_what_sql_makes_of_the_csv(harbour: Counted, sql: BySql) 
         for of_operation, one, amount, right, of in counted_by_sql:
             if of_operation != operation:
                 continue
-            (line,) = re.findall(rf"Start's ones {one}: [^.]*{re.escape(sign)}{amount} (\d+ of \d+)", text)
+            (line,) = re.findall(rf"Start's ones {one}: [^.]*{re.escape(sign)}{amount} \w+, (\d+ of \d+)", text)
             assert line == f"{right} of {of}"
 
 

@@ -63,6 +63,9 @@ def answer(command: list[str]) -> Any:
         case ["press", name]:
             button = next((node for node in nodes(top) if node.get_name() == name and node.get_n_actions()), None)
             return button is not None and bool(Atspi.Action.do_action(button, 0))
+        case ["focus", name]:
+            found = next((node for node in nodes(top) if node.get_name() == name), None)
+            return found is not None and bool(Atspi.Component.grab_focus(found))
         case ["place", name]:
             button = next((node for node in nodes(top) if node.get_name() == name), None)
             box = button and Atspi.Component.get_extents(button, Atspi.CoordType.WINDOW)

@@ -45,6 +45,10 @@ class Client:
             self.press(NAMES[int(digit)])
         self.press("Enter")
 
+    def focus(self, name: str) -> None:
+        """As assistive software moves the focus."""
+        self.asks("focus", name)
+
     def place(self, name: str) -> tuple[int, int, int, int]:
         """Left, top, width and height in the window's pixels, once it is drawn."""
         deadline = time.perf_counter() + LONGEST_S

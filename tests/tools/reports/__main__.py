@@ -1,11 +1,11 @@
-"""How long reports take: `python -m tests.tools.reports`. Medians of three, in seconds of the clock."""
+"""How long reports take: `python -m tests.tools.reports`. Medians of three, in seconds of processor time."""
 
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
-from time import perf_counter
+from time import process_time
 from uuid import UUID, uuid5
 
 from saythesum.app.setup.folders import Places
@@ -13,7 +13,7 @@ from saythesum.core.grids.file_format import text_of
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import By, Row, Support
 from saythesum.core.records.times import utc_text
-from saythesum.office.reporting import class_lines, source_of
+from saythesum.office.papers.reporting import class_lines, source_of
 from saythesum.ports import StoredPractice
 from saythesum.publishing.reports.forms import page_html
 from saythesum.reports.review.class_page import class_page
@@ -71,9 +71,9 @@ def timed(work: Callable[[], object]) -> tuple[float, float]:
     """The first time, and the median of three more."""
     times = []
     for _ in range(4):
-        began = perf_counter()
+        began = process_time()
         work()
-        times.append(perf_counter() - began)
+        times.append(process_time() - began)
     return times[0], median(times[1:])
 
 

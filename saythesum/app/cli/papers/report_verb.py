@@ -45,7 +45,7 @@ def _day(text: str) -> date:
 
 def _report(options: argparse.Namespace) -> None:
     # Counting and drawing are loaded where they are needed.
-    from saythesum.office.reporting import class_lines, period, source_of
+    from saythesum.office.papers.reporting import class_lines, period, source_of
     from saythesum.publishing.reports.making import PAGES, write_report
     from saythesum.reports.review.class_page import class_page
     from saythesum.reports.review.other_pages import today_line

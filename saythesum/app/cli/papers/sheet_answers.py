@@ -9,9 +9,9 @@ from saythesum.app.setup.clock import RealClock
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.grids.grid import Cell
 from saythesum.errors import CallerError
-from saythesum.office.paper import Written, keep_paper
+from saythesum.office.papers.paper_answers import Written, keep_paper
+from saythesum.office.papers.sheets import KeptSheet, sheet_of
 from saythesum.office.pupils import known_code
-from saythesum.office.sheets import KeptSheet, sheet_of
 from saythesum.settings.toml_text import shown
 
 LEFT_EMPTY = "-"

@@ -62,7 +62,8 @@ class Mouth:
         sentences, which a screen reader speaks; cues are heard. `volume`: the voice's, 0 to 1, for the cues beside it.
         """
         self._voice, self._loudspeaker, self._clock, self._post = voice, loudspeaker, clock, post
-        self._is_silent = is_silent
+        self.is_silent = is_silent
+        """May change at any time."""
         self._phrases: SimpleQueue[_Phrase | None] = SimpleQueue()
         self._cuts = 0
         self._playing = Lock()
@@ -119,7 +120,7 @@ class Mouth:
         if phrase.is_cue:
             sound = self._cues.get(phrase.text) or line_sound(phrase.text)
             return _at_volume(sound, self._volume) if sound else None
-        if self._is_silent:
+        if self.is_silent:
             return None
         try:
             return self._voice.render(phrase.text)

@@ -8,7 +8,6 @@ Source: BrlAPI's reference (the functions named here) and brlapi_keycodes.h.
 
 import importlib
 import importlib.util
-import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -21,7 +20,7 @@ from saythesum.wording.braille.own_encoder import encoded
 
 DEBIANS = "/usr/lib/python3/dist-packages"
 """PyPI has no such module; Debian's is there for Debian's own Python, and fits others of its version."""
-LOOK_AGAIN_S = 5.0
+LOOK_AGAIN_MS = 5_000
 _KEYSYMS = {0xFF0D: Key.ENTER, 0xFF08: Key.BACKSPACE, 0xFF09: Key.TAB, 0xFF1B: Key.ESCAPE} | {
     **{0xFF51: Key.LEFT, 0xFF52: Key.UP, 0xFF53: Key.RIGHT, 0xFF54: Key.DOWN, 0xFF50: Key.HOME, 0xFF57: Key.END},
     **{0xFF55: Key.WHERE_AM_I, 0xFF56: Key.HELP, 0x20: Key.SPACE},
@@ -67,14 +66,14 @@ class BrailleDisplay:
         self._first = 0
         """The cell of the line with which the display begins."""
         self._is_wanted = False
-        self._look_again_at = 0.0
+        self._look_again_ms = 0
         self._routed: list[int] = []
 
     def want(self, *, is_wanted: bool) -> None:
         """Whether the line is ours just now: the window has the keyboard."""
         if is_wanted == self._is_wanted:
             return
-        self._is_wanted, self._look_again_at = is_wanted, 0.0
+        self._is_wanted, self._look_again_ms = is_wanted, 0
         if is_wanted:
             self._open()
         else:
@@ -88,7 +87,7 @@ class BrailleDisplay:
     def look(self) -> tuple[list[Pressed], list[int]]:
         """What was pressed, and the columns of the open grid that were chosen by cell routing."""
         presses: list[Pressed] = []
-        if self._is_wanted and self._connection is None and time.monotonic() >= self._look_again_at:
+        if self._is_wanted and self._connection is None and self._now_ms() >= self._look_again_ms:
             self._open()
         while self._connection is not None and (code := self._read()) is not None:
             presses += self._pressed(code)
@@ -98,7 +97,7 @@ class BrailleDisplay:
     # ---- the display
 
     def _open(self) -> None:
-        self._look_again_at = time.monotonic() + LOOK_AGAIN_S
+        self._look_again_ms = self._now_ms() + LOOK_AGAIN_MS
         if self._module is None:
             return
         try:

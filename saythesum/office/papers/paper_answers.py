@@ -23,8 +23,8 @@ from saythesum.dialogue.turns.events import Began, Entered
 from saythesum.dialogue.tutor.plan import Activity, planned
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.errors import CallerError
+from saythesum.office.papers.sheets import KeptSheet
 from saythesum.office.places import Places
-from saythesum.office.sheets import KeptSheet
 from saythesum.office.upkeep.beside import writing_about
 from saythesum.ports import StoredActivity
 from saythesum.settings import Settings

@@ -1,14 +1,15 @@
 """What a report is made of, read from the records and from what adults decided. Nothing here is counted."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from datetime import date, datetime
+from uuid import UUID
 
-from saythesum.core.records.rows import Answer
+from saythesum.core.records.rows import End, EndReason, Note
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.places import Places
 from saythesum.office.plans.today import for_today, offers_not_done
-from saythesum.office.pupils import changes, known_code, list_pupils, targets
+from saythesum.office.pupils import changes, codes_in_use, known_code, targets
 from saythesum.ports import StoredPractice
 from saythesum.reports.review.class_page import PupilLine
 from saythesum.reports.review.facts import Fate, facts_of
@@ -42,12 +43,12 @@ def source_of(places: Places, given: str) -> Source:
         with closing(reader):
             for id in reader.practices(code):
                 try:
-                    stored = reader.practice(id)
+                    stored, times = reader.practice_in_time(id)
                 except StoreError as error:
                     troubles.append(str(error))
                     continue
                 troubles += stored.left_aside
-                read.append(_practice(reader, stored, code))
+                read.append(_practice(stored, times, code))
     return Source(
         pupil=code,
         practices=tuple(read),
@@ -65,20 +66,23 @@ def source_of(places: Places, given: str) -> Source:
 
 def class_lines(places: Places, on: date) -> Iterator[PupilLine]:
     """Of each pupil the last practice only is read."""
-    cards = list_pupils(places)
+    codes = codes_in_use(places)
     try:
         reader = open_to_read(places.records_file)
     except StoreError:
         if places.records_file.exists() and places.records_file.stat().st_size:
             raise
-        yield from (PupilLine(card.code, None, _planned(places, card.code, on), 0) for card in cards)
+        yield from (PupilLine(code, None, _planned(places, code, on), 0) for code in codes)
         return
     with closing(reader):
-        for card in cards:
-            unfinished = reader.unfinished(card.code)
-            goes_on = f"goes on with {kept_grid(unfinished.grid_text).title}" if unfinished else None
-            last = _time(card.last_practised).date() if card.last_practised else None
-            yield PupilLine(card.code, last, goes_on or _planned(places, card.code, on), _doubts(reader, card.code))
+        last = reader.last_practices()
+        for code in codes:
+            read = _last_read(reader, last.get(code), code)
+            if read is None:
+                yield PupilLine(code, None, _planned(places, code, on), 0)
+                continue
+            next = f"goes on with {read.title}" if _goes_on(read) else _planned(places, code, on)
+            yield PupilLine(code, read.began, next, sum(one.fate is Fate.UNSURE for one in facts_of(read)))
 
 
 def _planned(places: Places, code: str, on: date) -> str:
@@ -86,25 +90,25 @@ def _planned(places: Places, code: str, on: date) -> str:
     return planned.said if planned and planned.activities else "the tool's choice"
 
 
-def _doubts(reader: StoredRecords, code: str) -> int:
-    ids = reader.practices(code)
-    if not ids:
-        return 0
+def _last_read(reader: StoredRecords, practice: UUID | None, code: str) -> PracticeRead | None:
+    """None where there is none, or it cannot be read: `check` names it."""
     try:
-        last = _practice(reader, reader.practice(ids[-1]), code)
+        return _practice(*reader.practice_in_time(practice), code) if practice else None
     except StoreError:
-        return 0
-    return sum(one.fate is Fate.UNSURE for one in facts_of(last))
+        return None
 
 
-def _practice(reader: StoredRecords, stored: StoredPractice, code: str) -> PracticeRead:
-    times = reader.times(stored.id)
+def _goes_on(practice: PracticeRead) -> bool:
+    newest = next((row for row in reversed(practice.rows) if not isinstance(row, Note)), None)
+    return not (isinstance(newest, End) and newest.reason is EndReason.FINISHED)
+
+
+def _practice(stored: StoredPractice, times: Sequence[datetime], code: str) -> PracticeRead:
     owners = stored.owners or (code,) * len(stored.rows)
     own = [(row, at) for row, at, owner in zip(stored.rows, times, owners, strict=True) if owner == code]
-    answers = [at for row, at in own if isinstance(row, Answer)]
     return PracticeRead(
         id=stored.id,
-        began=(answers[0] if answers else _time(stored.began_at)).date(),
+        began=(own[0][1] if own else _time(stored.began_at)).date(),
         title=kept_grid(stored.grid_text).title,
         aims=tuple(one.aim for one in stored.activities),
         rows=tuple(row for row, _ in own),

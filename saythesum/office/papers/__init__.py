@@ -1,0 +1,1 @@
+"""Sheets, answers from paper, and what a report is made of."""
