@@ -6,7 +6,7 @@ from saythesum.core.meanings import Command, Given, Heard, Number, Unclear, Wait
 from saythesum.core.records.marks import is_counting
 from saythesum.core.records.rows import Answer, Ask, EndReason, Row
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.topics.answering import ending, going_on, settle
+from saythesum.dialogue.topics.answering import ending, gone_on_with, settle
 from saythesum.dialogue.topics.asking import hear_asking, hear_paused
 from saythesum.dialogue.topics.bare_no import hear_bare_no, hear_which_sum
 from saythesum.dialogue.topics.commands import obey
@@ -70,7 +70,6 @@ from saythesum.dialogue.turns.turn_taking import (
     with_screen_reader,
     woke,
 )
-from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk, with_row
@@ -172,12 +171,12 @@ def _control(state: State, event: Event) -> Turn | None:
     top = state.talk.topics[-1] if state.talk.topics else None
     match event:
         case Began() if top is None:
-            turn = going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            turn = gone_on_with(state.plan, state.progress)
             return replace(turn, memory=TalkMemory(began_ms=event.at_ms))
         case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
-            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            return gone_on_with(state.plan, state.progress)
         case AdultMarked(digit=digit) if isinstance(top, AdultsTurn):
             return marked(state.plan, state.progress, top, digit)
         case CountsAgain(number=number, how=how) if not _is_deaf(state):

@@ -172,7 +172,7 @@ def test_keys_let_go_elsewhere_are_not_held_for_ever(opened: Opened) -> None:
 
 
 def test_a_button_acts_when_it_is_let_go_and_not_when_slid_off(opened: Opened) -> None:
-    window = opened()
+    window = opened((1366, 768))
     window.show(SCENES["asked"])
     on_help, elsewhere = _middle_of("help", window), (790, 5)
     happen(pygame.MOUSEBUTTONDOWN, button=1, pos=on_help)
