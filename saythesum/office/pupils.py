@@ -22,7 +22,7 @@ from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown, shown_name
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
-from saythesum.store.pupils import pupil_code
+from saythesum.store.pupils import is_code, pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
 
 HEADING = "Settings of this pupil only, read after settings.toml."
@@ -85,9 +85,8 @@ def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, .
     everybody = _settings(places.settings_file, None)
     away = {entry.pupil: entry.fields["after"] for entry in _put_away_entries(places)}
     aims = {entry.pupil: _target(entry) for entry in entries_in(places.records_file, Table.TARGETS)}
-    reader = _reader(places)
     began: Mapping[str, Sequence[str]] = {}
-    if reader:
+    if reader := _reader(places):
         with closing(reader):
             began = reader.began_by_pupil()
     cards = [
@@ -100,14 +99,16 @@ def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, .
 def codes(places: Places) -> tuple[str, ...]:
     """All who have a settings file, a practice or an entry."""
     folder = places.pupil_file("any").parent
-    with_file = {file.stem for file in folder.glob("*.toml") if _is_code(file.stem)} if folder.is_dir() else set()
+    with_file = {file.stem for file in folder.glob("*.toml") if is_code(file.stem)} if folder.is_dir() else set()
     with_entry = {entry.pupil for entry in entries_in(places.records_file, Table.CHANGES)}
-    reader = _reader(places)
-    practised: set[str] = set()
-    if reader:
-        with closing(reader):
-            practised = set(reader.pupils())
-    return tuple(sorted(with_file | with_entry | practised))
+    return tuple(sorted(with_file | with_entry | _practised(places)))
+
+
+def _practised(places: Places) -> set[str]:
+    if (reader := _reader(places)) is None:
+        return set()
+    with closing(reader):
+        return set(reader.pupils())
 
 
 def codes_in_use(places: Places) -> tuple[str, ...]:
@@ -273,9 +274,8 @@ def _kind(table: str) -> type[Any]:
 def _card(places: Places, code: str) -> PupilCard:
     away = [entry.fields["after"] for entry in _put_away_entries(places, code)]
     aims = targets(places, code)
-    reader = _reader(places)
     began: Sequence[str] = ()
-    if reader:
+    if reader := _reader(places):
         with closing(reader):
             began = reader.began(code)
     everybody = _settings(places.settings_file, None)
@@ -367,9 +367,8 @@ def _write(file: Path, written: Mapping[str, Mapping[str, Any]], heading: str = 
     try:
         text = text_in(file, EXAMPLE) if file.exists() else ""
         new = changed(text, written, heading)
-        problems = [
-            one for one in settings_from(new)[1] if _unnumbered(one) not in map(_unnumbered, settings_from(text)[1])
-        ]
+        before = [_unnumbered(one) for one in settings_from(text)[1]]
+        problems = [one for one in settings_from(new)[1] if _unnumbered(one) not in before]
         if problems:
             raise SettingsError({"": "\n".join(map(_unnumbered, problems))})
         replace_file(file, new)
@@ -397,10 +396,3 @@ def _reader(places: Places) -> StoredRecords | None:
         if places.records_file.exists() and places.records_file.stat().st_size:
             raise
         return None
-
-
-def _is_code(name: str) -> bool:
-    try:
-        return pupil_code(name) == name
-    except CallerError:
-        return False

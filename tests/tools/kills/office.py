@@ -8,11 +8,12 @@ import shutil
 import signal
 import subprocess
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import count
 from pathlib import Path
 
 from saythesum.app.setup.folders import Places
+from saythesum.errors import SayTheSumError
 from saythesum.office.giving import give
 from saythesum.office.plans.weeks import list_plans
 from saythesum.office.pupils import add_pupil
@@ -42,8 +43,7 @@ def begun(folder: Path) -> Path:
     for places, minute, continued in ((here, 30, 2), (there, 20, 4)):
         keeps(places, both, rows[:3])
         keeps(places, both, more(both, 3, continued), minute)
-    for code in ("ab", "cd"):
-        add_pupil(here, code, NOW)
+    add_pupil(here, "cd", NOW)
     give(there, folder / "there.json", NOW)
     return here.data
 
@@ -79,16 +79,17 @@ def at_each_call(operation: str, every: int) -> str:
                     break
                 kills += 1
                 if operation != "erase":  # which is finished by whoever comes next
-                    halves += _try(lambda home=home: state(home_in(home))) not in (wanted, nothing)
+                    halves += _state_or_error(home) not in (wanted, nothing)
                 Person(home).runs(*words)
                 others += state(home_in(home)) != wanted
     return f"{operation}: {kills} kills, {halves} times neither all nor nothing, {others} times another end"
 
 
-def _try(look: Callable[[], object]) -> object:
+def _state_or_error(home: Path) -> object:
+    """What cannot be read is neither all nor nothing."""
     try:
-        return look()
-    except Exception as error:  # told as neither all nor nothing
+        return state(home_in(home))
+    except SayTheSumError as error:
         return error
 
 
