@@ -65,6 +65,11 @@ ANSWERING = Group(
             _YES_NO,
         ),
         Worded(
+            "braille.own_line",
+            "Writes to the braille display itself",
+            "A line of its own hides the screen reader's.",
+        ),
+        Worded(
             "braille.letters_as_digits",
             "Braille letters are digits",
             "In answers, a to j are 1 to 9 and 0: for a braille keyboard without the number sign.",
@@ -150,6 +155,12 @@ HELP = Group(
             {"brief": "Brief", "short": "Short", "full": "Full"},
         ),
         Worded(
+            "patterns.offer",
+            "Talks about patterns",
+            "After a finished grid, about what stays the same in it.",
+            _YES_NO,
+        ),
+        Worded(
             "helping.most_help_turns",
             "Most turns of help",
             "After so many small questions about one sum, the worked line is told.",
@@ -222,6 +233,7 @@ LOOK = Group(
             "One cell alone suits pupils for whom a full page is too much.",
             {"sum": "The sum", "grid": "The grid", "number line": "The number line", "one cell": "One cell alone"},
         ),
+        Worded("window.number_pad", "Number pad on the screen", "Digits as buttons, for a mouse or a finger."),
         Worded(
             "window.sums_in_digits",
             "Sums in digits, too",
@@ -328,6 +340,8 @@ _KEY_NAMES = {
     "smaller": "Smaller print",
     "view": "The next view",
     "colours": "The next colours",
+    "screen_reader": "A screen reader speaks, or the tool does",
+    "patterns": "Talk about patterns",
 }
 KEYS = Group(
     "keys",

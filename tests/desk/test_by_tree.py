@@ -23,12 +23,10 @@ def test_from_an_empty_home_to_a_pupil_who_practises_a_grid_of_ones_own(tmp_path
                 tree.the("heading", "Today")
                 tree.does("link", "Add a pupil")
                 tree.the("heading", "Add a pupil")
-                code = tree.the("textbox", "Code or nickname")
-                assert code.is_focused
+                code = tree.the_focused("textbox", "Code or nickname")
                 assert "No real name" in code.description
                 tree.does("button", "Add the pupil")
-                problem = tree.the("alert", "Not saved yet: something has to be put right")
-                assert problem.is_focused
+                tree.the_focused("alert", "Not saved yet: something has to be put right")
                 wrong = tree.the("textbox", "Code or nickname")
                 assert "must be 1 to 20 letters" in wrong.description
                 tree.writes("Code or nickname", "m1")
@@ -41,8 +39,7 @@ def test_from_an_empty_home_to_a_pupil_who_practises_a_grid_of_ones_own(tmp_path
                 tree.does("button", "Save it for m1")
                 tree.the("heading", "Start a practice")
                 tree.does("button", "Start m1")
-                said = waited_for(lambda: next((one for one in tree.nodes() if one.role == "status"), None))
-                assert said.is_focused
+                tree.the_focused("status", "")
                 tab.close()
             practice = waited_for(lambda: practice_of(home, "m1"))
             grid = kept_grid(practice.grid_text)

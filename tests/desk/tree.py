@@ -38,6 +38,14 @@ class Tree:
         """Waits until it is there."""
         return waited_for(lambda: next((one for one in self.nodes() if (one.role, one.name) == (role, name)), None))
 
+    def the_focused(self, role: str, name: str) -> Node:
+        """Waits until the focus has come to it: it does so only when the page has been drawn."""
+        return waited_for(
+            lambda: next(
+                (one for one in self.nodes() if (one.role, one.name, one.is_focused) == (role, name, True)), None
+            )
+        )
+
     def does(self, role: str, name: str) -> None:
         """Its default action, as a screen reader would call for it."""
         found = self._session.send("DOM.resolveNode", {"backendNodeId": self.the(role, name).in_page})
