@@ -24,7 +24,7 @@ def small_questions(asked: Bridge) -> tuple[Part, ...]:
         return tuple(part for part in asked.parts if part is not Part.TOTAL)
     able = {
         Part.ONES: asked.ones > 0,
-        Part.ONE_MORE: asked.amount > 1,
+        Part.ONE_MORE: asked.amount > 1 and asked.ones > 0,  # from a whole ten nobody has to count
         Part.TENS: True,
         Part.TENS_OF_ONES: asked.kind is not Kind.WITHIN,
         Part.NEXT_TEN: Part.NEXT_TEN in asked.parts,

@@ -65,7 +65,9 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     own_parts = [help_of(answer, name).part for name in names]
     liked = [asked.taking_up(answer.given), *(own_parts if Part.WHOLE not in own_parts else [])]
     telling = by_what_they_tell(asked, shares, liked)
-    small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
+    # After "not yet" to a number, a question that the same number answers rightly would sound like a contradiction.
+    able = [part for part in telling if asked.answer_to(part) != answer.given]
+    small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in able]
     own = _own_reply(answer, shares)
     first = [own] if own else []
     steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))

@@ -62,7 +62,7 @@ def test_started_again_anywhere_it_asks_in_the_same_words(practice: Practice) ->
         assert talk.said[len(texts) :] == [text for text in texts if text != "Not yet."]
 
 
-NEWER = {Form.TELLING_APART, Form.EASIER, Form.BACK_TO_SUMS}
+NEWER = {Form.TELLING_APART, Form.EASIER, Form.BACK_TO_SUMS, Form.OTHER_WAY}
 
 
 def test_every_form_of_question_was_kept() -> None:
