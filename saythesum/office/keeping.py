@@ -10,8 +10,8 @@ from pathlib import Path
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
 from saythesum.office.places import Places
-from saythesum.office.pupils import changes, codes, known_code
-from saythesum.store.beside.entries import Entry, add_entries
+from saythesum.office.pupils import changes, known_code
+from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
 
 KEEP_UNTIL = "keep-until"
@@ -48,7 +48,9 @@ def kept_until(places: Places, code: str) -> date | None:
 
 def due(places: Places, today: date) -> tuple[Due, ...]:
     """Those whose date is over, or will be soon; the earliest first."""
-    found = [one for code in codes(places) if (one := due_of(places, code, today))]
+    kept = (entry for entry in entries_in(places.records_file, Table.CHANGES) if entry.fields["setting"] == KEEP_UNTIL)
+    days = {entry.pupil: entry.fields["after"] for entry in kept}
+    found = [one for code, day in days.items() if (one := _due(code, date.fromisoformat(day) if day else None, today))]
     return tuple(sorted(found, key=lambda one: (one.keep_until, one.code)))
 
 
@@ -64,7 +66,10 @@ def due_said(one: Due) -> str:
 
 def due_of(places: Places, code: str, today: date) -> Due | None:
     """Where this pupil's time is over or soon."""
-    day = kept_until(places, code)
+    return _due(code, kept_until(places, code), today)
+
+
+def _due(code: str, day: date | None, today: date) -> Due | None:
     return Due(code, day, is_over=day < today) if day and day <= today + timedelta(days=REMIND_DAYS) else None
 
 

@@ -5,7 +5,7 @@ is noted as a change when the pupil is looked at next.
 """
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import closing
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import date, datetime
@@ -81,8 +81,19 @@ class PupilCard:
 
 
 def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, ...]:
-    """By code. `put_away`: those who were put away, too."""
-    cards = [_card(places, code) for code in codes(places)]
+    """By code. `put_away`: those who were put away, too. All of them are read at once: a school has hundreds."""
+    everybody = _settings(places.settings_file, None)
+    away = {entry.pupil: entry.fields["after"] for entry in _put_away_entries(places)}
+    aims = {entry.pupil: _target(entry) for entry in entries_in(places.records_file, Table.TARGETS)}
+    reader = _reader(places)
+    began: Mapping[str, Sequence[str]] = {}
+    if reader:
+        with closing(reader):
+            began = reader.began_by_pupil()
+    cards = [
+        _shown(places, code, everybody, _Kept(bool(away.get(code)), aims.get(code), began.get(code, ())))
+        for code in codes(places)
+    ]
     return tuple(card for card in cards if put_away or not card.is_put_away)
 
 
@@ -260,21 +271,36 @@ def _kind(table: str) -> type[Any]:
 
 
 def _card(places: Places, code: str) -> PupilCard:
-    everybody, wrong = _settings(places.settings_file, None)
-    settings, wrong_here = _settings(places.pupil_file(code), everybody)
-    kept = changes(places, code)
-    away = [change.after for change in kept if change.setting == _PUT_AWAY]
+    away = [entry.fields["after"] for entry in _put_away_entries(places, code)]
     aims = targets(places, code)
-    practices, last = _practised(places, code)
-    return PupilCard(
-        code=code,
-        settings=settings,
-        problems=wrong + wrong_here,
-        is_put_away=bool(away and away[-1]),
-        target=aims[-1][1] if aims else None,
-        practices=practices,
-        last_practised=last,
-    )
+    reader = _reader(places)
+    began: Sequence[str] = ()
+    if reader:
+        with closing(reader):
+            began = reader.began(code)
+    everybody = _settings(places.settings_file, None)
+    return _shown(places, code, everybody, _Kept(bool(away and away[-1]), aims[-1][1] if aims else None, began))
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """What the records have of a pupil for a card."""
+
+    is_put_away: bool
+    target: Target | None
+    began: Sequence[str]
+
+
+def _shown(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]], kept: _Kept) -> PupilCard:
+    base, wrong = everybody
+    settings, wrong_here = _settings(places.pupil_file(code), base)
+    last = kept.began[-1] if kept.began else None
+    return PupilCard(code, settings, wrong + wrong_here, kept.is_put_away, kept.target, len(kept.began), last)
+
+
+def _put_away_entries(places: Places, code: str | None = None) -> list[Entry]:
+    entries = entries_in(places.records_file, Table.CHANGES, code)
+    return [entry for entry in entries if entry.fields["setting"] == _PUT_AWAY]
 
 
 def _settings(file: Path, over: Settings | None) -> tuple[Settings, tuple[str, ...]]:
@@ -362,15 +388,6 @@ def _unnumbered(problem: str) -> str:
 
 def _target(entry: Entry) -> Target:
     return Target(**{**entry.fields, "by": date.fromisoformat(entry.fields["by"])})
-
-
-def _practised(places: Places, code: str) -> tuple[int, str | None]:
-    reader = _reader(places)
-    if reader is None:
-        return 0, None
-    with closing(reader):
-        began = reader.began(code)
-        return len(began), began[-1] if began else None
 
 
 def _reader(places: Places) -> StoredRecords | None:

@@ -1,7 +1,7 @@
 """Reading the records, also while another copy practises."""
 
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -49,6 +49,11 @@ _EARLIER = """
     WHERE practices.id = ?1 ORDER BY before.number DESC LIMIT ?2
 """
 _PUPIL = "SELECT pupil FROM practices WHERE id = ?"
+_BEGAN_WITH_ROWS = """
+    SELECT id, pupil, began_at, CASE WHEN id IN (SELECT practice FROM moves)
+        THEN (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id) ELSE 0 END
+    FROM practices NOT INDEXED ORDER BY number
+"""
 _WITH_ROWS = """
     SELECT id, pupil, (SELECT coalesce(max(serial) + 1, 0) FROM rows WHERE practice = practices.id)
     FROM practices NOT INDEXED WHERE ?1 IS NULL OR aim = ?1 ORDER BY number
@@ -199,6 +204,25 @@ class StoredRecords:
         with store_errors(self._path):
             found = self._connection.execute("SELECT id, began_at FROM practices NOT INDEXED ORDER BY number")
             return tuple(at for id, at in found if id in own)
+
+    def began_by_pupil(self) -> Mapping[str, Sequence[str]]:
+        """As `began`, of all at once: a practice of which parts are several pupils' is each one's."""
+        began: dict[str, list[str]] = {}
+        with store_errors(self._path):
+            moves = moves_in(self._connection)
+            if not moves:
+                found = self._connection.execute(
+                    "SELECT id, pupil, began_at, 0 FROM practices NOT INDEXED ORDER BY number"
+                )
+            else:
+                found = self._connection.execute(_BEGAN_WITH_ROWS)
+            for id, first, at, rows in found:
+                if not _is_uuid(id):
+                    continue
+                owners = {moves.owner(UUID(id), serial, first) for serial in range(max(rows, 1))} if moves else {first}
+                for owner in owners:
+                    began.setdefault(owner, []).append(at)
+        return began
 
     def times(self, practice: UUID) -> tuple[datetime, ...]:
         """When each readable row was kept, UTC, in the same order as `practice(id).rows`."""

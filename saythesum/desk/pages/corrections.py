@@ -24,7 +24,7 @@ from saythesum.office.correcting import (
     was_helped,
 )
 from saythesum.office.moving import move
-from saythesum.office.pupils import known_code, list_pupils
+from saythesum.office.pupils import codes, known_code
 from saythesum.store.reading import kept_grid
 from saythesum.wording.for_adults.support_words import SUPPORT_WORDS, by_said, part_said
 
@@ -132,7 +132,7 @@ def _correct_page(code: str, practice: UUID, answer: UUID, form: Form) -> str:
 
 def _move_form(pupil: str, practice: UUID) -> Form:
     places = the_desk().places
-    others = [card.code for card in list_pupils(places, put_away=True) if card.code != pupil]
+    others = [one for one in codes(places) if one != pupil]
     given = [(one.serial, f"{one.answer.asked.shown}: {one.answer.given}") for one in answers(places, practice)]
     ends = [Choice(str(serial), words) for serial, words in given]
     # An answer's question comes before it, and goes with it.
