@@ -28,7 +28,7 @@ from saythesum.store.reading import StoredRecords, open_to_read
 HEADING = "Settings of this pupil only, read after settings.toml."
 EXAMPLE = "rate_wpm = 140, under a line [speech]"
 LONGEST_SENTENCE = 300
-_PUT_AWAY = "put-away"
+PUT_AWAY = "put-away"
 _ADDED = "added"
 
 
@@ -111,16 +111,6 @@ def _practised(places: Places) -> set[str]:
         return set(reader.pupils())
 
 
-def codes_in_use(places: Places) -> tuple[str, ...]:
-    """Without those who were put away."""
-    away = {
-        entry.pupil: bool(entry.fields["after"])
-        for entry in entries_in(places.records_file, Table.CHANGES)
-        if entry.fields["setting"] == _PUT_AWAY
-    }
-    return tuple(code for code in codes(places) if not away.get(code))
-
-
 def show_pupil(places: Places, given: str) -> PupilCard:
     """Raises CallerError where there is no such pupil."""
     return _card(places, known_code(places, given))
@@ -195,7 +185,7 @@ def everybodys_settings(places: Places) -> tuple[Settings, tuple[str, ...]]:
 def put_away(places: Places, given: str, now: datetime, *, back: bool = False) -> PupilCard:
     """Out of the list, with nothing lost; `back` brings the pupil back."""
     code = known_code(places, given)
-    fields = {"setting": _PUT_AWAY, "before": back, "after": not back, "by": "desk"}
+    fields = {"setting": PUT_AWAY, "before": back, "after": not back, "by": "desk"}
     add_entries(places.records_file, {Table.CHANGES: [Entry(code, utc_text(now), fields)]})
     return _card(places, code)
 
@@ -300,7 +290,7 @@ def _shown(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]
 
 def _put_away_entries(places: Places, code: str | None = None) -> list[Entry]:
     entries = entries_in(places.records_file, Table.CHANGES, code)
-    return [entry for entry in entries if entry.fields["setting"] == _PUT_AWAY]
+    return [entry for entry in entries if entry.fields["setting"] == PUT_AWAY]
 
 
 def _settings(file: Path, over: Settings | None) -> tuple[Settings, tuple[str, ...]]:

@@ -9,11 +9,13 @@ from saythesum.core.records.rows import End, EndReason, Note
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.places import Places
 from saythesum.office.plans.today import for_today, offers_not_done
-from saythesum.office.pupils import changes, codes_in_use, known_code, targets
+from saythesum.office.pupils import PUT_AWAY, changes, codes, known_code, targets
 from saythesum.ports import StoredPractice
 from saythesum.reports.review.class_page import PupilLine
 from saythesum.reports.review.facts import Fate, facts_of
 from saythesum.reports.review.source import OfferNotDone, Period, PracticeRead, SettingChange, Source, TargetSet
+from saythesum.store.beside.entries import entries_in
+from saythesum.store.beside.entry_tables import Table
 from saythesum.store.reading import StoredRecords, kept_grid, open_to_read
 
 
@@ -66,23 +68,33 @@ def source_of(places: Places, given: str) -> Source:
 
 def class_lines(places: Places, on: date) -> Iterator[PupilLine]:
     """Of each pupil the last practice only is read."""
-    codes = codes_in_use(places)
+    used = _codes_in_use(places)
     try:
         reader = open_to_read(places.records_file)
     except StoreError:
         if places.records_file.exists() and places.records_file.stat().st_size:
             raise
-        yield from (PupilLine(code, None, _planned(places, code, on), 0) for code in codes)
+        yield from (PupilLine(code, None, _planned(places, code, on), 0) for code in used)
         return
     with closing(reader):
         last = reader.last_practices()
-        for code in codes:
+        for code in used:
             read = _last_read(reader, last.get(code), code)
             if read is None:
                 yield PupilLine(code, None, _planned(places, code, on), 0)
                 continue
             next = f"goes on with {read.title}" if _goes_on(read) else _planned(places, code, on)
             yield PupilLine(code, read.began, next, sum(one.fate is Fate.UNSURE for one in facts_of(read)))
+
+
+def _codes_in_use(places: Places) -> tuple[str, ...]:
+    """Without those who were put away."""
+    away = {
+        entry.pupil: bool(entry.fields["after"])
+        for entry in entries_in(places.records_file, Table.CHANGES)
+        if entry.fields["setting"] == PUT_AWAY
+    }
+    return tuple(code for code in codes(places) if not away.get(code))
 
 
 def _planned(places: Places, code: str, on: date) -> str:
