@@ -23,7 +23,7 @@ def test_the_plan_decides_what_a_start_begins_with(tmp_path: Path) -> None:
     begun = person.runs("--pupil", "rk-7", "--by", "text", given="41\n43\n46\n60\n")
     assert begun.told == ["The plan harbour has for rk-7 today: the grid ferry, then a probe."]
     assert begun.shown[-1] == "Four done. That's it for today. Bye for now."
-    on = person.runs("plan", "start", "rk-7", "--by", "text", given="62\n65\n")
+    on = person.runs("plan", "start", "rk-7", "--by", "text", given="62\n65\nno\n")
     assert "That's all six done." in on.shown and "Eight sums on your own. I won't say which are right." in on.shown
     rest = person.runs("plan", "start", "rk-7", "--by", "text", given="1\n" * 8)
     assert rest.shown[-1] == "That's all eight. Bye for now."
