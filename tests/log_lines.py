@@ -67,7 +67,10 @@ def _reason(value: Any) -> bool:
     return value in ("dont-know", "help", "moved", "skipped") or _uuid(value)
 
 
-PARTS = "whole next-ten gap rest ones total tens one-more tens-of-ones ten-before from-ten"
+PARTS = (
+    "whole next-ten gap rest ones total tens one-more tens-of-ones ten-before from-ten "
+    "listen how-much-more every-row predict why turn-round make-one"
+)
 SUPPORTS = "independent repeated encouraged asked first-step modelled adult-help adult-answer"
 
 FORMS = (
@@ -112,7 +115,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "support": _one_of(SUPPORTS),
         "because": _or_null(_reason),
         "activity": _whole,
-        "exercise": _one_of("sum"),
+        "exercise": _one_of("sum pattern"),
         "hidden": _one_of("total"),
         "form": _one_of(FORMS),
         "about": _or_null(_words),
@@ -140,7 +143,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
         "settled": _one_of("said-back said-again confirmed followed keys text adult"),
         "purpose": _one_of("practice probe paper"),
         "activity": _whole,
-        "exercise": _one_of("sum"),
+        "exercise": _one_of("sum pattern"),
         "hidden": _one_of("total"),
         "sure": _yes_or_no,
         "way": _or_null(_one_of("counted bridged tens-and-ones compensated doubled known")),

@@ -62,7 +62,7 @@ def test_every_path_of_a_module_in_the_guide_is_there() -> None:
 def test_twenty_questions_of_where_are_answered() -> None:
     answers = DEVELOPERS.split("## Where is …?")[1].split("\n## ")[0]
     rows = [line for line in answers.splitlines() if line.startswith("| ")][2:]
-    assert len(rows) == 20
+    assert len(rows) >= 20
     assert all(re.search(r"`[a-z_/]+\.py`", row) for row in rows)
 
 

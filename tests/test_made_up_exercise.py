@@ -197,7 +197,7 @@ def test_resumed_from_the_records_after_every_row_in_the_same_words(store: Sqlit
             store.keep(plan.practice, row, at="2031-05-12T09:30:00.250Z", at_ms=1)
         kept = len(talk.rows)
         asked = talk.said[-1]
-        gone = gone_on(store, "pupil-1", Aim.PRACTISE, None)
+        gone = gone_on(store, "pupil-1", Wanted(Aim.PRACTISE, None, None))
         assert gone is not None
         again = Talk(plan_of(gone, store, tmp_path), Ear.TEXT, rows=list(gone.rows))
         again.begin()

@@ -3,20 +3,23 @@
 from dataclasses import dataclass, field, replace
 
 from saythesum.core.meanings import Command, Given, Heard, Number, Unclear, WaitEnded, WhyUnclear
-from saythesum.core.records.rows import Answer, Ask, EndReason
+from saythesum.core.records.marks import is_counting
+from saythesum.core.records.rows import Answer, Ask, EndReason, Row
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.topics.answering import ending, going_on, settle
+from saythesum.dialogue.topics.answering import ending, gone_on_with, settle
 from saythesum.dialogue.topics.asking import hear_asking, hear_paused
 from saythesum.dialogue.topics.bare_no import hear_bare_no, hear_which_sum
 from saythesum.dialogue.topics.commands import obey
 from saythesum.dialogue.topics.corrections import hear_objection
 from saythesum.dialogue.topics.guiding import hear_guiding
+from saythesum.dialogue.topics.marking import marked, not_counted, waits_of
 from saythesum.dialogue.topics.offering import hear_offering
 from saythesum.dialogue.topics.saying_back import hear_confirming, hear_saying_back, hear_saying_back_command
 from saythesum.dialogue.topics.talking import hear_offering_pattern, hear_thinking
 from saythesum.dialogue.turns.context import LastVerdict, TalkMemory, TurnContext
 from saythesum.dialogue.turns.effects import TYPED, Ear, Effect, Keep, OpenWhen, Settle
 from saythesum.dialogue.turns.events import (
+    AdultMarked,
     Began,
     CountsAgain,
     EarAsked,
@@ -67,10 +70,9 @@ from saythesum.dialogue.turns.turn_taking import (
     with_screen_reader,
     woke,
 )
-from saythesum.dialogue.tutor.next_step import what_next
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
-from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk
+from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk, with_row
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,7 @@ class State:
 
 def opened(plan: Plan, progress: Progress, ear: Ear, *, open_when: OpenWhen = OpenWhen.AFTER_SPEECH) -> State:
     """A practice about to begin, or to go on: `Began` starts it."""
-    channel = Channel(ear, plan.settings.waits, open_when)
+    channel = Channel(ear, waits_of(plan, progress), open_when)
     if plan.settings.window.screen_reader:
         channel = with_screen_reader(channel)
     return State(plan, with_forms(plan, progress), Talk(), channel)
@@ -140,7 +142,7 @@ def _through_channel(state: State, event: Event) -> tuple[Channel, list[Effect],
             return ear_asked(channel, event.at_ms, begins)
         case SpeakerChanged():
             return (*speaker_changed(channel, event, state.plan.settings.waits), None)
-        case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | InputEnded():
+        case Began() | CountsAgain() | TurnTaken() | TurnGivenBack() | AdultMarked() | InputEnded():
             return channel, [], None
 
 
@@ -169,12 +171,14 @@ def _control(state: State, event: Event) -> Turn | None:
     top = state.talk.topics[-1] if state.talk.topics else None
     match event:
         case Began() if top is None:
-            turn = going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            turn = gone_on_with(state.plan, state.progress)
             return replace(turn, memory=TalkMemory(began_ms=event.at_ms))
         case TurnTaken() if not _is_deaf(state):
             return Turn(Afresh((AdultsTurn(),)), hushes=True)
         case TurnGivenBack() if isinstance(top, AdultsTurn):
-            return going_on(state.plan, state.progress, what_next(state.plan, state.progress))
+            return gone_on_with(state.plan, state.progress)
+        case AdultMarked(digit=digit) if isinstance(top, AdultsTurn):
+            return marked(state.plan, state.progress, top, digit)
         case CountsAgain(number=number, how=how) if not _is_deaf(state):
             return settle(
                 _context(state, PupilTurn(number, how), event.at_ms), number, how, event.settled, part=event.part
@@ -299,13 +303,32 @@ def _context(state: State, pupil_turn: PupilTurn, at_ms: int) -> TurnContext:
 
 
 def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[State, tuple[Effect, ...]]:
+    turn = replace(turn, keep=_with_notes(state, turn.keep))
     progress = folded_on(state.progress, turn.keep)
     topics = _moved(state.talk.topics, turn)
     verdict = _verdict(state.talk.verdict, progress, topics[-1], turn)
     talk = Talk(topics, turn.memory or state.talk.memory, verdict)
-    channel, effects = carried_out(state.channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
+    channel = replace(state.channel, waits=waits_of(state.plan, progress))
+    channel, effects = carried_out(channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
     keeps = [Keep(row, turn.why if isinstance(row, Ask) else None) for row in turn.keep]
     return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)
+
+
+def _with_notes(state: State, rows: tuple[Row, ...]) -> tuple[Row, ...]:
+    """With a note beside an answer that does not count, as the adult said; what follows gets the ids after that."""
+    if is_counting(state.progress.live):
+        return rows
+    kept: list[Row] = []
+    progress = state.progress
+    for row in rows:
+        placed = replace(row, id=state.plan.next_id(progress.kept))
+        kept.append(placed)
+        progress = with_row(progress, placed)
+        note = not_counted(progress, placed, state.plan.next_id(progress.kept)) if isinstance(placed, Answer) else None
+        if note:
+            kept.append(note)
+            progress = with_row(progress, note)
+    return tuple(kept)
 
 
 def _verdict(before: LastVerdict | None, progress: Progress, top: Topic, turn: Turn) -> LastVerdict | None:

@@ -15,7 +15,15 @@ from saythesum.core.meanings import (
     WhyUnclear,
 )
 from saythesum.core.records.rows import By, HeardId
-from saythesum.dialogue.turns.events import CountsAgain, EarAsked, Entered, InputEnded, TurnGivenBack, TurnTaken
+from saythesum.dialogue.turns.events import (
+    AdultMarked,
+    CountsAgain,
+    EarAsked,
+    Entered,
+    InputEnded,
+    TurnGivenBack,
+    TurnTaken,
+)
 from saythesum.keyboard.answer_entry import Outcome, Situation, TakenBack, Typing, keep_with_question
 from saythesum.keyboard.keys import (
     AdultHasTurn,
@@ -62,9 +70,11 @@ def pressed(typing: Typing, press: Pressed, *, situation: Situation, heard_id: H
 
 
 def _in_adults_turn(press: Pressed) -> tuple[KeyAction, ...]:
-    """The pupil's keys do nothing, but the turn can be given back, and stop means stop."""
+    """Digits mark, the turn can be given back, and stop means stop; the pupil's other keys do nothing."""
     if press.key in (Key.ADULT, Key.ESCAPE):
         return (Post(TurnGivenBack(press.at_ms)),)
+    if press.key is Key.DIGIT and press.digit is not None:
+        return (Post(AdultMarked(press.digit, press.at_ms)),)
     return (Post(InputEnded(press.at_ms)),) if press.key is Key.STOP else ()
 
 

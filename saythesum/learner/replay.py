@@ -11,7 +11,8 @@ from operator import ior
 from typing import NamedTuple
 
 from saythesum.core.grids.grid import Grid
-from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Support, Void
+from saythesum.core.records.marks import judged_right, takes_back, with_help
+from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Void
 from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Pupil, with_answer
 
@@ -97,10 +98,14 @@ def _leads_to(stage: _Stage, live: tuple[Row, ...]) -> bool:
 
 def _live(rows: Iterable[Kept]) -> list[Kept]:
     """The rows that hold, with every void and amendment carried out in the order it was made."""
+    rows = list(rows)
     live: list[Kept] = []
     places: dict[RowId, int] = {}
+    holding = _notes_that_hold(kept.row for kept in rows)
     for kept in rows:
         changed = _row_changed(kept.row)
+        if changed is not None and isinstance(kept.row, Note) and kept.row.id not in holding:
+            continue
         if changed is None:
             places[kept.row.id] = len(live)
             live.append(kept)
@@ -114,6 +119,12 @@ def _live(rows: Iterable[Kept]) -> list[Kept]:
     return live
 
 
+def _notes_that_hold(rows: Iterable[Row]) -> frozenset[RowId]:
+    """The newest of each kind about each row, unless it only takes back the one before."""
+    newest = {(row.of, row.what): row for row in rows if isinstance(row, Note)}
+    return frozenset(note.id for note in newest.values() if not takes_back(note))
+
+
 def _row_changed(row: Row) -> RowId | None:
     """The row that a void or an adult's note changes; None for all rows that only add."""
     match row:
@@ -121,7 +132,7 @@ def _row_changed(row: Row) -> RowId | None:
             return None
         case Void(of=of):
             return of
-        case Note(of=of, what=NoteKind.NOT_COUNTED | NoteKind.SUPPORT):
+        case Note(of=of, what=NoteKind.NOT_COUNTED | NoteKind.SUPPORT | NoteKind.WAS_RIGHT):
             return of
         case _:
             return None
@@ -134,8 +145,11 @@ def _without(row: Row, changed: RowId, since: Sequence[Kept]) -> list[Kept]:
         case Void():
             gone = gone_with(changed, [kept.row for kept in since])
             return [kept for kept in since if kept.row.id not in gone]
-        case Note(what=NoteKind.SUPPORT, value=value) if isinstance(first.row, Answer) and value in list(Support):
-            return [replace(first, row=replace(first.row, support=Support(value))), *later]
+        case Note(what=NoteKind.SUPPORT, value=value) if isinstance(first.row, Answer):
+            return [replace(first, row=with_help(first.row, value)), *later]
+        case Note(what=NoteKind.WAS_RIGHT) if isinstance(first.row, Answer):
+            gone = gone_with(changed, [kept.row for kept in since])
+            return [replace(first, row=judged_right(first.row)), *(kept for kept in later if kept.row.id not in gone)]
         case Note(what=NoteKind.NOT_COUNTED):
             return later
         case _:

@@ -77,27 +77,27 @@ def answers(places: Places, practice: UUID) -> tuple[AnswerCard, ...]:
 
 def take_back(places: Places, answer: str, now: datetime, why: VoidReason = VoidReason.ADULT) -> RowId:
     """The answer counts no more, nor does what came of it. Raises CallerError and StoreError."""
-    return _added(places, answer, now, lambda id, of: Void(id, of, why))
+    return add_row(places, answer, now, lambda id, of: Void(id, of, why))
 
 
 def was_helped(places: Places, answer: str, now: datetime, support: Support = Support.ADULT_HELP) -> RowId:
     """The answer counts as given with that help."""
-    return _added(places, answer, now, lambda id, of: Note(id, of, NoteKind.SUPPORT, support.value))
+    return add_row(places, answer, now, lambda id, of: Note(id, of, NoteKind.SUPPORT, support.value))
 
 
 def does_not_count(places: Places, answer: str, now: datetime) -> RowId:
     """The answer stays, and is no evidence."""
-    return _added(places, answer, now, lambda id, of: Note(id, of, NoteKind.NOT_COUNTED, ""))
+    return add_row(places, answer, now, lambda id, of: Note(id, of, NoteKind.NOT_COUNTED, ""))
 
 
 def add_note(places: Places, answer: str, text: str, now: datetime) -> RowId:
     """One line beside an answer."""
     if not text.strip() or len(text) > LONGEST_NOTE or not text.isprintable():
         raise CallerError(f"The note {shown(text)} must be one line of 1 to {LONGEST_NOTE} characters.")
-    return _added(places, answer, now, lambda id, of: Note(id, of, NoteKind.TEXT, text.strip()))
+    return add_row(places, answer, now, lambda id, of: Note(id, of, NoteKind.TEXT, text.strip()))
 
 
-def _added(places: Places, answer: str, now: datetime, row: Callable[[RowId, RowId], Row]) -> RowId:
+def add_row(places: Places, answer: str, now: datetime, row: Callable[[RowId, RowId], Row]) -> RowId:
     of = _as_id(answer)
     reader = open_to_read(places.records_file)
     try:

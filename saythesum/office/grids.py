@@ -21,7 +21,9 @@ from saythesum.store.file_names import DEVICES
 EXAMPLE = "add = [3, 5, 8]"
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 _AWAY = "put-away"
-WORDS_OF_A_PLAN = frozenset({"choice", "probe", "find-out", "talk", *(facts.name for facts in FACT_ACTIVITIES)})
+WORDS_OF_A_PLAN = frozenset(
+    {"choice", "probe", "find-out", "patterns", "facts", *(facts.name for facts in FACT_ACTIVITIES)}
+)
 """What a plan means by these is no grid."""
 
 

@@ -18,7 +18,7 @@ from saythesum.settings import Settings
 from saythesum.settings.toml_text import rather
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
-from saythesum.store.pupils import pupil_code
+from saythesum.store.pupils import is_code, pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
 
 HEADING = "Settings of this pupil only, read after settings.toml."
@@ -71,9 +71,8 @@ def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, .
     everybody = settings_in(places.settings_file, None)
     away = {entry.pupil: entry.fields["after"] for entry in _put_away_entries(places)}
     aims = {entry.pupil: _target(entry) for entry in entries_in(places.records_file, Table.TARGETS)}
-    reader = _reader(places)
     began: Mapping[str, Sequence[str]] = {}
-    if reader:
+    if reader := _reader(places):
         with closing(reader):
             began = reader.began_by_pupil()
     cards = [
@@ -86,14 +85,16 @@ def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, .
 def codes(places: Places) -> tuple[str, ...]:
     """All who have a settings file, a practice or an entry."""
     folder = places.pupil_file("any").parent
-    with_file = {file.stem for file in folder.glob("*.toml") if _is_code(file.stem)} if folder.is_dir() else set()
+    with_file = {file.stem for file in folder.glob("*.toml") if is_code(file.stem)} if folder.is_dir() else set()
     with_entry = {entry.pupil for entry in entries_in(places.records_file, Table.CHANGES)}
-    reader = _reader(places)
-    practised: set[str] = set()
-    if reader:
-        with closing(reader):
-            practised = set(reader.pupils())
-    return tuple(sorted(with_file | with_entry | practised))
+    return tuple(sorted(with_file | with_entry | _practised(places)))
+
+
+def _practised(places: Places) -> set[str]:
+    if (reader := _reader(places)) is None:
+        return set()
+    with closing(reader):
+        return set(reader.pupils())
 
 
 def codes_in_use(places: Places) -> tuple[str, ...]:
@@ -238,9 +239,8 @@ def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime,
 def _card(places: Places, code: str) -> PupilCard:
     away = [entry.fields["after"] for entry in _put_away_entries(places, code)]
     aims = targets(places, code)
-    reader = _reader(places)
     began: Sequence[str] = ()
-    if reader:
+    if reader := _reader(places):
         with closing(reader):
             began = reader.began(code)
     everybody = settings_in(places.settings_file, None)
@@ -279,10 +279,3 @@ def _reader(places: Places) -> StoredRecords | None:
         if places.records_file.exists() and places.records_file.stat().st_size:
             raise
         return None
-
-
-def _is_code(name: str) -> bool:
-    try:
-        return pupil_code(name) == name
-    except CallerError:
-        return False

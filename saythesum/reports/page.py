@@ -12,6 +12,8 @@ class Table:
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     """The first of each row is its header."""
+    shades: tuple[tuple[int, ...], ...] = ()
+    """Of each cell after the header, 0 to 3, beside its words: () for none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +36,6 @@ class Section:
     sentences: tuple[str, ...] = ()
     table: Table | None = None
     picture: Bars | None = None
-    own_words: bool = False
-    """Sentences that a person wrote, and no program."""
 
 
 @dataclass(frozen=True, slots=True)

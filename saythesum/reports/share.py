@@ -16,16 +16,17 @@ class Share:
     of: int
 
     @property
+    def counted(self) -> str:
+        return f"{self.right} of {self.of}"
+
+    @property
     def said(self) -> str:
         if not self.of:
             return "none yet"
-        counted = f"{self.right} of {self.of}"
         if self.of < FEWEST_FOR_PERCENT:
-            return counted
-        low, high = self.interval
-        return (
-            f"{counted} ({round(100 * self.right / self.of)} %, between {round(100 * low)} and {round(100 * high)} %)"
-        )
+            return self.counted
+        percent, low, high = (round(100 * one) for one in (self.right / self.of, *self.interval))
+        return f"{self.counted} ({percent} %, between {low} and {high} %)"
 
     @property
     def interval(self) -> tuple[float, float]:

@@ -77,7 +77,7 @@ class QuestionShown:
 def pattern_shown(state: State) -> PatternShown:
     talk, _, _ = standing_move(state.plan, state.progress)
     heard = listen_said(ListenTo(talk.heard, is_reminder=True), "short")
-    return PatternShown(marks_of(talk.pattern), heard, tuple(_braille(talk.heard)))
+    return PatternShown(marks_of(talk.pattern), heard, tuple(in_braille(talk.heard)))
 
 
 def marks_of(pattern: GridPattern) -> Marks:
@@ -102,7 +102,7 @@ def question_shown(question: Question) -> QuestionShown:
         case LeftOver(step=step, gap=gap):
             return QuestionShown(f"{step.amount} − {gap}", name, "")
         case HowManyCross(step=step):
-            return QuestionShown(_step(step), name, "how many cross")
+            return QuestionShown(_step(step), name, "cross")
         case EdgeOnes(step=step):
             return QuestionShown(_step(step), name, "ones")
         case _:
@@ -124,7 +124,7 @@ def _sign(step: Step) -> str:
 # ---- in braille
 
 
-def _braille(heard: Heard) -> Iterator[str]:
+def in_braille(heard: Heard) -> Iterator[str]:
     lines = [one for one in heard if isinstance(one, Line)]
     if not lines:
         yield from _aligned_sums([one for one in heard if isinstance(one, Made)])

@@ -28,6 +28,7 @@ from saythesum.scene.number_pad import CLOSING, PadKeyShown
 from saythesum.scene.pattern import NOTHING_MARKED, PatternShown, pattern_shown, question_shown
 from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
+from saythesum.wording.for_adults.said_marks import marks_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 from saythesum.wording.speak.said_shown import (
@@ -142,6 +143,9 @@ class Scene:
     """The pupil opened the grid in place of the sum."""
     spoken: Spoken
     """For a screen reader."""
+    for_adult: tuple[str, ...] = ()
+    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader is not
+    told of it, for the pupil hears that."""
     pattern: PatternShown | None = None
     """What a talk is about; then the grid is shown with it, whatever the view."""
     choice: str = ""
@@ -178,6 +182,7 @@ def scene(state: State, typing: Typing, aside: Aside | None = None, scan: ScanSh
         line=_line(state, place) if place else None,
         buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
         shows_grid=typing.shows_grid,
+        for_adult=for_adult(state),
         spoken=_spoken(state, aside, scan),
         offered=scan if state.channel.ear is Ear.SWITCH and not _is_over(state) else None,
         keys=CLOSING if now is Now.CLOSES else (),
@@ -203,6 +208,12 @@ def _with_question(shown: Scene, state: State, typing: Typing) -> Scene:
         in_braille=asked.in_braille,
     )
     return replace(shown, sum=SumShown(asked.text, asked.name), answer=answer)
+
+
+def for_adult(state: State) -> tuple[str, ...]:
+    """Empty outside the adult's turn."""
+    top = _top(state)
+    return marks_said(state.progress, top) if isinstance(top, AdultsTurn) else ()
 
 
 # ---- what is asked, and what was answered last -----------------------------------------------------------

@@ -14,20 +14,20 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from saythesum.keyboard.keys import Focus
-from saythesum.scene.number_pad import PAD_ROWS, PadRows
+from saythesum.scene.number_pad import PadRows
 from saythesum.scene.scene import ButtonShown, Now, Scene
-from saythesum.screen.buttons import ButtonBar, button_bar
-from saythesum.screen.captions import NOTHING, Paragraph, paragraph, pitch_px
-from saythesum.screen.grid_picture import Picture, grid_height, grid_picture
-from saythesum.screen.key_block import KeyBlock, key_block
-from saythesum.screen.line_above import LineAbove
-from saythesum.screen.line_picture import line_height, line_picture
+from saythesum.screen.beside_pad import pad_rows, says_as_much
+from saythesum.screen.blocks.buttons import ButtonBar, button_bar
+from saythesum.screen.blocks.captions import NOTHING, Paragraph, paragraph, pitch_px
+from saythesum.screen.blocks.grid_picture import Picture, grid_height, grid_picture
+from saythesum.screen.blocks.key_block import KeyBlock, key_block
+from saythesum.screen.blocks.line_above import LineAbove
+from saythesum.screen.blocks.line_picture import line_height, line_picture
+from saythesum.screen.blocks.offer_box import OfferBox, offer_box
+from saythesum.screen.blocks.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
-from saythesum.screen.offer_box import OfferBox, offer_box
-from saythesum.screen.page import Layout, Page
-from saythesum.screen.pattern_page import page_of_thinking
+from saythesum.screen.page import Layout, Page, page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
-from saythesum.screen.sum_block import Asked, SumBlock, asked_in, largest_digits, sum_block
 
 _CAPTION_LINES = 2
 """Room that the sum leaves for the caption at the first step."""
@@ -36,8 +36,6 @@ _HELP_LINES = 3
 _VERDICT = "38 + 5: 45. Not yet."
 """Where one as long as this has no room beside the name of a part, each has a line of its own."""
 _BUTTON_OF_TEXT = 0.85
-_OFFER_OF_TEXT = 1.8
-"""How large what is offered to a switch is, against all that is read beside the sum."""
 _BESIDE_PICTURE = 0.55
 """How large the sum is beside a picture, against the sum alone."""
 _LEAST_SUM_OF_TEXT = 2
@@ -52,33 +50,19 @@ _GRID_OF_TEXT = 2.2
 
 def lay_out(scene: Scene, width: int, height: int, look: Look, ruler: Ruler) -> Layout:
     page = Page(scene, width, height, look, ruler)
+    if scene.for_adult:
+        return page.lines(scene.for_adult)
     asked = asked_in(scene)
     if asked is None and scene.pattern:
         return page_of_thinking(page)
     if asked is None:
         return page.question() if scene.choice else page.only_words(scene.caption.text)
     without = _WithSum(page, asked).layout()
-    pad_rows = _pad_rows(scene, look)
-    if not pad_rows:
+    rows = pad_rows(scene, look)
+    if not rows:
         return without
-    beside_pad = _WithSum(page, asked, pad_rows).layout()
-    return beside_pad if _says_as_much(beside_pad, without, page.large_px) else without
-
-
-def _pad_rows(scene: Scene, look: Look) -> PadRows:
-    """One cell has no room for anything else."""
-    if look.view == "one cell" or look.step == LAST_STEP:
-        return ()
-    if len(scene.keys) > 1:
-        return [(key,) for key in scene.keys]
-    return PAD_ROWS if look.has_pad and scene.buttons and not scene.offered else ()
-
-
-def _says_as_much(beside_pad: Layout, without: Layout, large_px: int) -> bool:
-    """The pad takes room of the sum's size and of pictures; never of what is said, of its large print, of a button."""
-    has_buttons = {button.presses for button in without.buttons} <= {button.presses for button in beside_pad.buttons}
-    is_readable = beside_pad.caption_px >= min(without.caption_px, large_px) and beside_pad.sum_px >= large_px
-    return has_buttons and is_readable and beside_pad.is_caption_whole
+    beside_pad = _WithSum(page, asked, rows).layout()
+    return beside_pad if says_as_much(beside_pad, without, page.large_px) else without
 
 
 class _Extent(IntEnum):
@@ -123,16 +107,11 @@ class _WithSum:
 
     def layout(self) -> Layout:
         if self._is_one_cell and self._scene.now in (Now.ADULTS_TURN, Now.PAUSED):
-            return self._page_of_a_pause()
+            return self._page.pause()
         for plan in self._one_cell_plans() if self._is_one_cell else self._plans():
             if layout := self._tried(plan):
                 return layout
         return self._sum_alone()
-
-    def _page_of_a_pause(self) -> Layout:
-        offered = self._scene.offered.text if self._scene.offered else ""
-        now_words = self._scene.now_words
-        return self._page.framed(now_words, offered) if offered else self._page.only_words(now_words)
 
     # ---- the plans, from everything to the sum alone
 
@@ -246,8 +225,7 @@ class _WithSum:
         """Or what is offered to a switch, unless an adult has gone to a button by Tab."""
         page = self._page
         if self._scene.offered and not any(button.is_focused for button in buttons):
-            sizes = (round(text_px * _OFFER_OF_TEXT), page.least_px)
-            return offer_box(self._scene.offered, page.room[0], sizes, self._ruler)
+            return offer_box(self._scene.offered, page.room[0], (text_px, page.least_px), self._ruler)
         wished = max(page.large_px, round(text_px * _BUTTON_OF_TEXT))
         sizes = (wished, page.least_px)
         return button_bar(buttons, page.room[0], sizes, self._ruler, least_px=page.least_target_px)

@@ -19,8 +19,8 @@ from saythesum.scene.braille_line import braille_line
 from saythesum.scene.number_pad import CellChosen
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
+from saythesum.screen.accessibility.braille_display import BrailleDisplay
 from saythesum.screen.accessibility.publisher import Publisher, publisher
-from saythesum.screen.braille_display import BrailleDisplay
 from saythesum.screen.colours import COLOUR_SETS, Colour
 from saythesum.screen.drawing import draw
 from saythesum.screen.layout import lay_out

@@ -171,7 +171,8 @@ _DESK: Change = (
 
 _FACTS: Change = ()
 """A practice may be of facts, or its sums may lead back to some, which stand in no activity of its plan. Its aim stands
-in the plan, for the column's words are checked."""
+in the plan, for the column's words are checked. Help may go by other ways than through the ten, with parts and a form
+of their own."""
 
 _PATTERNS: Change = ()
 """A practice may hold a talk about patterns, whose questions stand in no cell: an older program would take them for
@@ -181,11 +182,16 @@ _OTHER_SUMS: Change = ()
 """A sum may ask for its amount or its start, its amount may have tens, and a plan may be a list of sums: an older
 program would refuse them as damaged."""
 
+_MARKS: Change = ()
+"""An adult's notes are of more kinds, and the newest of a kind holds; an older program would leave such rows aside, and
+count what was taken back."""
+
 MIGRATIONS: tuple[Change, ...] = (
     *(_BEGIN, _AIMS, _CHECKSUMS, _EXERCISES, _ACTIVITIES, _TELLING_APART, _DESK),
     _FACTS,
     _PATTERNS,
     _OTHER_SUMS,
+    _MARKS,
 )
 
 

@@ -1,6 +1,7 @@
 """Pupils are known by a code, never by a name."""
 
 import re
+from contextlib import suppress
 
 from saythesum.errors import CallerError
 from saythesum.settings.toml_text import shown
@@ -33,3 +34,10 @@ def pupil_code(given: str) -> str:
             f"The pupil's code {shown(given)} is a device's name on some computers: choose another, for example rk-7."
         )
     return code
+
+
+def is_code(name: str) -> bool:
+    """Whether it is a code as it is stored."""
+    with suppress(CallerError):
+        return pupil_code(name) == name
+    return False

@@ -67,6 +67,8 @@ PLACES: dict[str, Callable[[Talk], None]] = {
     "saying back a command": _heard("stop"),
     "paused": _typed("please wait"),
     "next cell": _typed("43"),
+    "facts offered": _typed("45", "3", "3", "43"),
+    "a fact": _typed("45", "3", "3", "43", "yes"),
 }
 
 

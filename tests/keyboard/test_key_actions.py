@@ -10,6 +10,7 @@ from saythesum.core.sums import Part
 from saythesum.dialogue.step import State, opened, step
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.dialogue.turns.events import (
+    AdultMarked,
     Began,
     CountsAgain,
     EarAsked,
@@ -430,10 +431,13 @@ def test_in_the_adults_turn_nothing_counts(back: str) -> None:
     assert pupil.told == [AdultHasTurn()]
     rows, said = len(pupil.talk.rows), len(pupil.talk.said)
     pupil.keys("4 1 enter help right backspace space tab enter")
-    assert pupil.posted == [TurnTaken(1500)]
+    assert pupil.posted[0] == TurnTaken(1500)
+    assert [event.digit for event in pupil.posted[1:] if isinstance(event, AdultMarked)] == [4, 1] and len(
+        pupil.posted
+    ) == 3, "digits mark, and there is no answer to mark yet"
     assert (len(pupil.talk.rows), len(pupil.talk.said)) == (rows, said)
     pupil.keys(back)
-    assert pupil.posted[1:] == [TurnGivenBack(pupil.talk.now_ms)]
+    assert pupil.posted[3:] == [TurnGivenBack(pupil.talk.now_ms)]
     assert pupil.talk.said[said:].count("Thirty-eight add three.") == 1
     assert pupil.keys("4 1 enter").given == [41]
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saythesum.errors import CallerError
-from saythesum.office.shortcuts import icons, put_icons
+from saythesum.office.upkeep.shortcuts import icons, put_icons
 
 
 def exec_words(text: str) -> list[str]:

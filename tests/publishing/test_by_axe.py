@@ -21,7 +21,7 @@ from saythesum.reports.review.source import Period
 from saythesum.settings import Settings
 from tests.office.places import home_in
 from tests.reports.review.harbour import FIRST, LAST, ON, PUPIL, keep_all
-from tests.reports.sheets.made_sheets import FERRY, WIDE, sheet
+from tests.reports.sheets.made_sheets import FERRY, sheet
 
 AXE = (files("axe_playwright_python") / "axe.min.js").read_text(encoding="utf-8")
 RULES = {
@@ -65,7 +65,7 @@ def test_reports_are_for_everybody(tab: Tab, reports: dict[str, str]) -> None:
 def test_sheets_are_for_everybody(tab: Tab) -> None:
     look = replace(Settings().sheets, colours="yellow on navy")
     assert violations(tab, sheet_html(sheet(FERRY, with_steps=True, with_line=True), look)) == []
-    assert violations(tab, helper_html(sheet(WIDE), look)) == []
+    assert violations(tab, helper_html(sheet(FERRY), look)) == []
 
 
 def test_what_is_looked_for_would_be_found(tab: Tab, tmp_path: Path) -> None:

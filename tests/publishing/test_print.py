@@ -22,6 +22,8 @@ from saythesum.reports.sheets.sheet import Sheet
 from saythesum.settings import Colours, Paper, Settings, Sheets
 from tests.reports.sheets.made_sheets import FERRY, WIDE, sheet
 
+SMALL = replace(FERRY, starts=(47, 59), amounts=(5, 7), operations=("add", "take"))
+BROAD = replace(WIDE, starts=WIDE.starts[:7], amounts=WIDE.amounts[:7])
 DPI = 200
 MM_A_POINT = 25.4 / 72
 SMALLEST_MM = {25: 3.1, 50: 6.1, 70: 8.6}
@@ -57,7 +59,7 @@ def ink_mm(folder: Path, pdf: bytes, character: str) -> float:
 @pytest.mark.parametrize("paper", ["A4", "A3"])
 @pytest.mark.parametrize("points", [18, 24, 36, 48])
 def test_digits_are_as_high_as_the_size_says_and_nothing_is_clipped(points: int, paper: Paper, tmp_path: Path) -> None:
-    filled = sheet(FERRY, with_steps=True, with_line=True).filled
+    filled = sheet(SMALL, with_steps=True, with_line=True).filled
     pdf = pdf_of(sheet_html(filled, look(points, paper)))
     layout = layout_of(filled, look(points, paper))
     assert abs(ink_mm(tmp_path, pdf, "5") - layout.digit_mm) < 0.3
@@ -82,9 +84,9 @@ def test_the_sizes_reach_what_the_standard_asks_for() -> None:
         assert 0.7 <= np.degrees(layout.digit_mm / 10 / cm) < 0.75, points
 
 
-@pytest.mark.parametrize(("points", "paper"), [(48, "A4"), (24, "A3")])
+@pytest.mark.parametrize(("points", "paper"), [(48, "A4"), (36, "A4")])
 def test_a_grid_that_is_too_wide_is_split_with_its_headers_on_every_page(points: int, paper: Paper) -> None:
-    filled = sheet(WIDE).filled
+    filled = sheet(BROAD).filled
     layout = layout_of(filled, look(points, paper))
     pages = pages_in(pdf_of(sheet_html(filled, look(points, paper))))
     assert len(pages) == len(layout.parts) > 1
@@ -94,9 +96,9 @@ def test_a_grid_that_is_too_wide_is_split_with_its_headers_on_every_page(points:
             page.extract_text().split()
         )
         (table,) = page.extract_tables()
-        assert table[0][1:] == [f"+{WIDE.amounts[column]}" for column in part.columns]
+        assert table[0][1:] == [f"+{BROAD.amounts[column]}" for column in part.columns]
         for row, (start, *answers) in zip(part.rows, table[1:], strict=True):
-            assert start == str(WIDE.starts[row])
+            assert start == str(BROAD.starts[row])
             seen |= {(row, column): str(answer) for column, answer in zip(part.columns, answers, strict=True)}
     assert seen == {(cell.row, cell.column): str(filled.asked(cell).total) for cell in filled.cells}
 

@@ -69,6 +69,7 @@ def test_buttons_have_names_and_keys() -> None:
         ("Help", "Page Down"),
         ("Not what I said", "Backspace"),
         ("Skip", ""),
+        ("Patterns", "F4"),
         ("Stop", ""),
     ]
     assert [button.name for button in buttons if button.is_focused] == ["Stop"]

@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from saythesum.keyboard.keymap import EVERYBODYS
 from saythesum.scene.braille_line import BrailleLine
-from saythesum.screen.braille_display import BrailleDisplay, dots_of, text_place
+from saythesum.screen.accessibility.braille_display import BrailleDisplay, dots_of, text_place
 from saythesum.wording.braille.own_encoder import encoded
 
 

@@ -12,8 +12,8 @@ from saythesum.keyboard.keys import Focus
 from saythesum.scene.caption import Caption
 from saythesum.scene.number_pad import CHOOSING, NUMBER_PAD
 from saythesum.scene.scene import Now, Scene
-from saythesum.screen.buttons import LEAST_TARGET_PX
-from saythesum.screen.captions import words_of
+from saythesum.screen.blocks.buttons import LEAST_TARGET_PX
+from saythesum.screen.blocks.captions import words_of
 from saythesum.screen.layout import lay_out
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, VIEWS, Look
 from saythesum.screen.page import LARGE_PRINT_OF_HEIGHT, LARGE_PRINT_PX, LEAST_PX, Layout
@@ -254,8 +254,10 @@ def test_what_goes_first_where_room_is_short() -> None:
 
 @pytest.mark.parametrize("size", [(800, 600), (1366, 768), (3840, 2160)], ids=str)
 def test_every_button_is_there_and_large_enough_to_touch(size: tuple[int, int]) -> None:
-    layout = lay_out(SCENES["asked"], *size, Look(), RULER)
-    assert {button.presses for button in layout.buttons} == set(Focus)
+    """In a small window once somebody has pressed in it; until then the sum is larger."""
+    look = Look() if size[0] > 800 else Look(step=FIRST_STEP - 2, has_pad=True)
+    layout = lay_out(SCENES["asked"], *size, look, RULER)
+    assert set(Focus) <= {button.presses for button in layout.buttons}
     assert all(button.box.width >= LEAST_TARGET_PX <= button.box.height for button in layout.buttons)
     assert LEAST_TARGET_PX == 44  # WCAG 2.2, success criterion 2.5.5
 

@@ -9,6 +9,7 @@ import pytest
 
 from saythesum.app.setup.planning import plan_of
 from saythesum.core.aims import Aim
+from saythesum.core.records.rows import Note, NoteKind
 from saythesum.errors import StoreError
 from saythesum.store.checksum import checksum_of
 from saythesum.store.migrations import MIGRATIONS, OURS, migrate, version_of
@@ -133,6 +134,20 @@ def test_the_talk_of_format_9_comes_back(tmp_path: Path) -> None:
     write(path, "version-9")
     store = SqliteStore(path)
     assert store.practice(practice("talked").id).rows == talked(practice("talked"))
+    store.close()
+
+
+def test_the_marks_of_format_11_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "records.sqlite"
+    write(path, "version-11")
+    store = SqliteStore(path)
+    stored = store.practice(practice("marks").id)
+    assert stored.left_aside == ()
+    assert [(row.what, row.value) for row in stored.rows if isinstance(row, Note)] == [
+        *((NoteKind.WAS_RIGHT, "yes"), (NoteKind.WAY, "bridged"), (NoteKind.SUPPORT, "adult-help words")),
+        *((NoteKind.SUPPORT, ""), (NoteKind.WAITS, "longer"), (NoteKind.NOT_COUNTED, "from-here")),
+        (NoteKind.OWN_WORDS, "I like the boats"),
+    ]
     store.close()
 
 

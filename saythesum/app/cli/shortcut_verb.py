@@ -10,7 +10,7 @@ from platformdirs import user_data_path, user_desktop_path
 
 from saythesum.app.setup.folders import HOME_VARIABLE
 from saythesum.app.terminal.console import show
-from saythesum.office.shortcuts import put_icons
+from saythesum.office.upkeep.shortcuts import put_icons
 
 
 def add_shortcut_verb(verbs: "argparse._SubParsersAction[Any]") -> None:

@@ -15,6 +15,7 @@ from saythesum.keyboard.answer_entry import Digits, Typing, keep_with_question, 
 from saythesum.keyboard.key_actions import pressed
 from saythesum.keyboard.keymap import keymap_of
 from saythesum.keyboard.keys import ChangeLook, ChangeSpeaker, DigitTyped, KeyAction, NoWindow, Post, Pressed, SpeakKey
+from saythesum.scene.scene import for_adult
 from saythesum.wording.speak.said_keys import key_said
 
 
@@ -92,11 +93,13 @@ def practise_by_keys(wish: Wish, stdin: TextIO | None, write: Callable[[str], No
 
 def run_by_keys(presses: Iterable[Pressed], runner: Runner, line: TypedLine) -> None:
     typing = Typing()
+    listed: tuple[str, ...] = ()
     for press in presses:
         if runner.finished:
             return
         typing, actions = pressed(typing, press, situation=situation(runner.state), heard_id=HeardId(str(uuid4())))
         _carry_out(actions, runner, line)
+        listed = _list_marks(runner, line, listed)
         typing, actions = keep_with_question(typing, situation(runner.state))
         _carry_out(actions, runner, line)
         line.type(typing.digits)
@@ -104,6 +107,15 @@ def run_by_keys(presses: Iterable[Pressed], runner: Runner, line: TypedLine) -> 
             return
     line.end()
     runner.post(InputEnded(runner.now_ms))
+
+
+def _list_marks(runner: Runner, line: TypedLine, before: tuple[str, ...]) -> tuple[str, ...]:
+    """In the adult's turn, where there is anything new to read."""
+    marks = for_adult(runner.state)
+    if marks != before:
+        for text in marks:
+            line.show(text)
+    return marks
 
 
 def _carry_out(actions: Iterable[KeyAction], runner: Runner, line: TypedLine) -> None:

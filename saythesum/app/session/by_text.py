@@ -10,6 +10,7 @@ from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Numb
 from saythesum.core.records.rows import By, HeardId
 from saythesum.dialogue.turns.effects import Ear, Listen, Wake
 from saythesum.dialogue.turns.events import (
+    AdultMarked,
     Began,
     Entered,
     InputEnded,
@@ -21,6 +22,7 @@ from saythesum.dialogue.turns.events import (
 from saythesum.hearing.typed import read
 from saythesum.keyboard.keymap import Keymap, keymap_of
 from saythesum.keyboard.keys import ReadBack
+from saythesum.scene.scene import for_adult
 from saythesum.wording.speak.said_keys import key_said
 
 ADULTS_WORD = "adult"
@@ -83,7 +85,9 @@ def _take(lines: Iterable[str], runner: Runner, outlets: TextOutlets, keymap: Ke
         if line.strip().lower() == ADULTS_WORD:
             is_adults_turn = not is_adults_turn
             _change_turns(runner, is_adults_turn)
-        elif not is_adults_turn:
+        elif is_adults_turn:
+            _mark(runner, line.strip())
+        else:
             _enter(runner, line.rstrip("\r\n"), outlets.awaiting, keymap)
         if runner.finished:
             return
@@ -93,8 +97,22 @@ def _change_turns(runner: Runner, is_adults_turn: bool) -> None:
     if is_adults_turn:
         show("The adult's turn. A line with the word adult gives it back.")
         runner.post(TurnTaken(runner.now_ms))
+        _list_marks(runner)
     else:
         runner.post(TurnGivenBack(runner.now_ms))
+
+
+def _mark(runner: Runner, line: str) -> None:
+    """A digit marks; whatever else is typed in the adult's turn goes nowhere."""
+    if len(line) == 1 and line.isdecimal():
+        runner.post(AdultMarked(int(line), runner.now_ms))
+        _list_marks(runner)
+
+
+def _list_marks(runner: Runner) -> None:
+    about, *lines, _ = for_adult(runner.state)
+    for shown in (about, *lines):
+        show(shown)
 
 
 def _enter(runner: Runner, line: str, awaiting: Awaiting, keymap: Keymap) -> None:

@@ -34,7 +34,7 @@ from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import NoWindow, Pressed
 from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
-from saythesum.screen.braille_display import BrailleDisplay
+from saythesum.screen.accessibility.braille_display import BrailleDisplay
 from saythesum.settings import Settings, Switch
 from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker

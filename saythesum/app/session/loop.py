@@ -43,7 +43,7 @@ from saythesum.keyboard.offers import Offer, most_digits
 from saythesum.ports import Over, SwitchFound, SwitchLost, Touched
 from saythesum.scene.caption import Aside, News, aside_said
 from saythesum.scene.scan import NOTHING_OFFERED
-from saythesum.scene.scene import Scene, scene
+from saythesum.scene.scene import Scene, for_adult, scene
 from saythesum.settings import Switch
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
 from saythesum.wording.speak.said_keys import key_said
@@ -61,6 +61,9 @@ class Hands(Protocol):
     """Where typed digits are shown besides being heard."""
 
     def type(self, digits: tuple[int, ...]) -> None: ...
+
+    def show(self, text: str) -> None:
+        """A line that is read and never spoken."""
 
 
 class Live:
@@ -85,6 +88,7 @@ class Live:
         self._speaks_keys, self._silence = speaks_keys, silence
         self._typing = Typing()
         self._aside: Aside | None = None
+        self._listed: tuple[str, ...] = ()
         self._scanner = self._scanner_for(switch) if switch else None
         queue.to_dialogue = runner.post
 
@@ -166,6 +170,15 @@ class Live:
         self._typing, actions = keep_with_question(self._typing, situation(self._runner.state))
         self._carry_out(actions)
         self._hands.type(self._typing.digits)
+        self._list_marks()
+
+    def _list_marks(self) -> None:
+        """In the adult's turn the terminal has the list as well, for an adult who does not see the window."""
+        marks = for_adult(self._runner.state)
+        if marks != self._listed:
+            for text in marks:
+                self._hands.show(text)
+        self._listed = marks
 
     # ---- the switch
 

@@ -248,6 +248,14 @@ class NoteKind(StrEnum):
     WORKED_WITH = "worked-with"
     NOT_COUNTED = "not-counted"
     TEXT = "text"
+    WAS_RIGHT = "was-right"
+    """The answer was right, whatever was heard."""
+    WAY = "way"
+    """How it was found, as the adult saw it: a word of `Way`."""
+    WAITS = "waits"
+    """From here on the tool waits longer, or as usual."""
+    OWN_WORDS = "own-words"
+    """What the pupil says of the practice."""
 
 
 @dataclass(frozen=True, slots=True)

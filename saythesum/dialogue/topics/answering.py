@@ -74,13 +74,8 @@ def settle(context: TurnContext, number: Number, how: HowHeard, settled: Settled
             kept,
             ListenFor(Awaiting.CHOICE),
         )
-    elif cell_of(answer) in answered.closed and (facts := facts_to_go_back_to(context.plan, answered)):
-        turn = Turn(
-            Afresh((topic_for(context.ask), OfferingFacts(facts.place))),
-            (*said, facts_offered(context.plan, facts.place)),
-            kept,
-            ListenFor(Awaiting.CHOICE),
-        )
+    elif offer := _facts_first(context.plan, answered, said=said, kept=kept):
+        turn = offer
     else:
         next = what_next(context.plan, answered, is_enough=context.is_enough_help)
         turn = going_on(context.plan, answered, next, said=said, kept=kept, is_time_up=context.is_time_up)
@@ -100,6 +95,24 @@ def _is_way_offered(progress: Progress, answer: Answer) -> bool:
         return False
     counted = [row for row in answers_in(progress.live) if row.way is Way.COUNTED and row.right]
     return counted == [answer] and answer.asked.is_long_to_count
+
+
+def gone_on_with(plan: Plan, progress: Progress) -> Turn:
+    """What the practice comes back to, after a start or a turn of the adult's."""
+    return _facts_first(plan, progress) or going_on(plan, progress, what_next(plan, progress))
+
+
+def _facts_first(
+    plan: Plan, progress: Progress, *, said: tuple[say.Message, ...] = (), kept: tuple[Row, ...] = ()
+) -> Turn | None:
+    """The offer of a few facts, where the last answer ended a sum in which they broke."""
+    last = progress.last
+    is_done = isinstance(last, Answer) and cell_of(last) in progress.closed
+    facts = facts_to_go_back_to(plan, progress) if is_done else None
+    if facts is None or progress.ask is None:
+        return None
+    stack = Afresh((topic_for(progress.ask), OfferingFacts(facts.place)))
+    return Turn(stack, (*said, facts_offered(plan, facts.place)), kept, ListenFor(Awaiting.CHOICE))
 
 
 def facts_offered(plan: Plan, place: int, *, is_again: bool = False) -> say.Message:

@@ -122,6 +122,14 @@ class TurnGivenBack:
 
 
 @dataclass(frozen=True, slots=True)
+class AdultMarked:
+    """A digit in the adult's turn."""
+
+    digit: int
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class SpeakerChanged:
     """A screen reader speaks in place of the tool, or the tool again."""
 
@@ -147,6 +155,7 @@ Event: TypeAlias = (
     | Woke
     | TurnTaken
     | TurnGivenBack
+    | AdultMarked
     | SpeakerChanged
     | InputEnded
 )

@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
-from saythesum.core.records.rows import Ask, Settled
+from saythesum.core.records.marks import Mark
+from saythesum.core.records.rows import Answer, Ask, Settled
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 
 
@@ -78,7 +80,14 @@ class Paused:
 
 @dataclass(frozen=True, slots=True)
 class AdultsTurn:
-    pass
+    """What an adult can mark is listed meanwhile, a digit each."""
+
+    open: Mark | None = None
+    """The mark whose kinds are listed."""
+    taken_back: Answer | None = None
+    """The answer that the adult has said was not said, in this turn."""
+    skipped: Cell | None = None
+    """The cell that the adult has passed over, in this turn."""
 
 
 @dataclass(frozen=True, slots=True)

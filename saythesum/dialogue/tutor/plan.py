@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from uuid import UUID
 
 from saythesum.core.aims import Aim
@@ -113,10 +114,18 @@ def activity(grid: Grid, seed: int, aim: Aim = Aim.PRACTISE, cells: tuple[Cell, 
     return Activity(grid, cells or walk(grid, seed), aim)
 
 
-def _asides(practice: UUID) -> list[Activity]:
-    cells = (facts.mixed(one.grid, practice.int % _SEEDS) for one in facts.FACT_ACTIVITIES)
-    pairs = zip(facts.FACT_ACTIVITIES, cells, strict=True)
-    return [Activity(one.grid, mixed, Aim.FACTS, facts.FEW_ASKED) for one, mixed in pairs]
+@lru_cache(maxsize=16)
+def _asides(practice: UUID, first_place: int) -> tuple[Activity, ...]:
+    """The facts, each in its own place, mixed by the practice."""
+    mixed = [(one.grid, facts.mixed(one.grid, practice.int % _SEEDS)) for one in facts.FACT_ACTIVITIES]
+    return tuple(
+        _placed(Activity(grid, cells, Aim.FACTS, facts.FEW_ASKED), place)
+        for place, (grid, cells) in enumerate(mixed, start=first_place)
+    )
+
+
+def _placed(one: Activity, place: int) -> Activity:
+    return replace(one, cells=tuple(replace(cell, activity=place) for cell in one.cells))
 
 
 def planned(
@@ -129,15 +138,12 @@ def planned(
     talked: tuple[Talked, ...] = (),
 ) -> Plan:
     """`before`: what is known of the pupil from earlier practices; `talked`: the talks about patterns in them."""
-    in_order = tuple(
-        replace(one, cells=tuple(replace(cell, activity=place) for cell in one.cells))
-        for place, one in enumerate([*activities, *_asides(practice)])
-    )
+    in_order = tuple(_placed(one, place) for place, one in enumerate(activities))
     grids = tuple(one.known_grid for one in in_order)
     return Plan(
         practice,
-        in_order[: len(activities)],
-        in_order[len(activities) :],
+        in_order,
+        _asides(practice, len(in_order)),
         settings,
         began_at,
         known=KnownSoFar(before or Pupil(), began_at, grids),

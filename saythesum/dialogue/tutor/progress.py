@@ -6,6 +6,7 @@ from functools import reduce
 from typing import TypeGuard
 
 from saythesum.core.grids.grid import Cell
+from saythesum.core.records.marks import judged_right, rows_that_count
 from saythesum.core.records.rows import (
     UNAIDED,
     Answer,
@@ -13,6 +14,8 @@ from saythesum.core.records.rows import (
     End,
     EndReason,
     Form,
+    Note,
+    NoteKind,
     Purpose,
     Reason,
     Row,
@@ -44,6 +47,8 @@ class Progress:
     closed_since: int = 0
     """How many cells were closed since then."""
 
+    as_heard: tuple[Answer, ...] = ()
+    """Answers that an adult said were right, as they were heard."""
     replied: tuple[Replied, ...] = ()
     """What the wrong whole answers were met with so far."""
     talked: tuple[Ask | Answer, ...] = ()
@@ -147,14 +152,35 @@ def with_row(progress: Progress, row: Row) -> Progress:
         return replace(progress, kept=kept, talked=(*progress.talked, row), is_talking=True)
     if isinstance(row, Void):
         return replace(_voided(progress, row.of), kept=kept)
+    if isinstance(row, Note) and row.what is NoteKind.WAS_RIGHT and row.of:
+        return replace(_judged(progress, row.of, is_right=bool(row.value)), kept=kept)
     return replace(_counted(progress, row), kept=kept, live=(*progress.live, row))
+
+
+def _refolded(progress: Progress, live: tuple[Row, ...]) -> Progress:
+    """What is talked about stays as it is."""
+    whole = folded_on(Progress(as_heard=progress.as_heard), live)
+    return replace(whole, talked=progress.talked, is_talking=progress.is_talking)
+
+
+def _judged(progress: Progress, of: RowId, *, is_right: bool) -> Progress:
+    """The adult says that an answer was right, or takes that back; what followed from the answer is asked anew."""
+    answer = progress.answer(of)
+    before = next((one for one in progress.as_heard if one.id == of), answer)
+    if answer is None or before is None:
+        return progress
+    at = progress.live.index(answer)
+    gone = gone_with(of, progress.live[at:]) - {of}
+    later = tuple(row for row in progress.live[at + 1 :] if row.id not in gone)
+    heard = progress if before is not answer else replace(progress, as_heard=(*progress.as_heard, answer))
+    return _refolded(heard, (*progress.live[:at], judged_right(before) if is_right else before, *later))
 
 
 def _voided(progress: Progress, of: RowId) -> Progress:
     talked = tuple(row for row in _without(progress.talked, of) if is_of_talk(row))
     if talked != progress.talked:
         return replace(progress, talked=talked)
-    return replace(folded(_without(progress.live, of)), talked=talked, is_talking=progress.is_talking)
+    return _refolded(progress, _without(progress.live, of))
 
 
 def _counted(progress: Progress, row: Row) -> Progress:
@@ -239,14 +265,15 @@ def closed_of(plan: Plan, progress: Progress) -> frozenset[Cell]:
 def right_first_time(plan: Plan, progress: Progress) -> int:
     """Of these, those whose first answer counts for the whole sum, and was right."""
     first: dict[Cell, Answer] = {}
-    for answer in answers_in(progress.live):
+    for answer in answers_in(rows_that_count(progress.live)):
         first.setdefault(cell_of(answer), answer)
-    return sum(first[cell].right and tells(first[cell]) is Tells.THE_SUM for cell in closed_of(plan, progress))
+    right = {cell for cell, answer in first.items() if answer.right and tells(answer) is Tells.THE_SUM}
+    return len(right & closed_of(plan, progress))
 
 
 def ended(progress: Progress) -> EndReason | None:
     """Why the practice ended, where nothing has been asked since."""
-    last = progress.live[-1] if progress.live else None
+    last = next((row for row in reversed(progress.live) if not isinstance(row, Note)), None)
     return last.reason if isinstance(last, End) else None
 
 

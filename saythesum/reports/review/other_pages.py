@@ -75,7 +75,8 @@ def visit_page(of: Counted) -> Page:
 
 
 def _since(of: Counted) -> Iterator[Section]:
-    changes = [said_review.change_said(one) for one in of.source.changes if one.day in of.period]
+    settings = (one for one in of.source.changes if one.day in of.period and "." in one.setting)
+    changes = [said_review.change_said(one) for one in settings]
     yield Section("settings", "Settings that changed", tuple(changes) or ("None.",))
     targets = [
         f"{said_review.day(one.at.date())}: {one.sentence}" for one in of.source.targets if one.at.date() in of.period

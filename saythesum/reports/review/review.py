@@ -84,7 +84,7 @@ def _sections(of: Counted) -> Iterator[Section]:
     yield Section("probes", "Baseline and now", tuple(said_review.probes_said(of.probes)))
     yield _skills(of.firsts)
     yield from _facts(of.firsts)
-    yield _support(of.facts)
+    yield _support(of)
     yield Section("kept", "Kept after weeks", tuple(said_review.kept_said(of.kept)))
     yield Section("mistakes", "Mistakes that could be", tuple(mistakes(of.firsts)))
     yield _conditions(of)
@@ -118,28 +118,46 @@ def _facts(some: Sequence[Fact]) -> Iterator[Section]:
         )
         sign = next(one.asked.operator.sign for one in some if one.answer.operation == operation)
         heads = ("Start's ones", *(f"{sign}{amount}" for amount in amounts))
-        table = Table("Right unaided, of how many; whatever the tens", heads, rows)
+        shades = tuple(
+            tuple(_shade(cells.get((ones, amount))) for amount in amounts)
+            for ones in sorted({ones for ones, _ in cells})
+        )
+        table = Table(_FACTS_CAPTION, heads, rows, shades)
         doing = next(one.asked.operator.doing for one in some if one.answer.operation == operation)
         yield Section(f"facts-{operation}", f"By the ones: {doing}", (), table)
 
 
+_FACTS_CAPTION = "Right unaided, of how many, whatever the tens: mostly is 9 in 10 or more, often is half or more"
+_STATES = ("not asked", "seldom", "often", "mostly")
+
+
+def _shade(share: Share | None) -> int:
+    """A place in the states: the darker, the more often it was right."""
+    if share is None:
+        return 0
+    return 3 if share.right >= shares.SECURE_SHARE * share.of else 2 if 2 * share.right >= share.of else 1
+
+
 def _in_cell(share: Share | None) -> str:
-    return f"{share.right} of {share.of}" if share else "not asked"
+    state = _STATES[_shade(share)]
+    return f"{state}, {share.counted}" if share else state
 
 
-def _support(facts: Sequence[Fact]) -> Section:
-    over = support.over_time(facts)
+def _support(of: Counted) -> Section:
+    over = support.over_time(of.facts, of.firsts)
     if not over.counts:
         return Section("support", "Support over time", ("No sum was ended rightly yet.",))
-    rows = tuple((day_said(begins), *map(str, counts)) for begins, counts in over.counts.items())
+    rows = tuple(
+        (day_said(begins), *map(str, counts), over.at_first[begins].counted) for begins, counts in over.counts.items()
+    )
     bars = Bars(
         "Support over time",
         "Sums that were ended rightly, by the help they needed: a bar for each line of the table below.",
         over.levels,
         tuple((day_said(begins), counts) for begins, counts in over.counts.items()),
     )
-    table = Table("Sums ended rightly, by the help they needed", (over.unit, *over.levels), rows)
-    return Section("support", "Support over time", support.fading_said(facts), table, bars)
+    table = Table("Sums ended rightly, by the help they needed", (over.unit, *over.levels, "first answers right"), rows)
+    return Section("support", "Support over time", support.fading_said(of.facts), table, bars)
 
 
 def mistakes(some: Sequence[Fact]) -> Iterator[str]:
@@ -198,4 +216,4 @@ def _notes(practices: Sequence[PracticeRead]) -> Iterator[Section]:
             if isinstance(row, Note) and row.what == kind
         ]
         if said:
-            yield Section(name, heading, tuple(said[-MOST_NOTES:]), own_words=True)
+            yield Section(name, heading, tuple(said[-MOST_NOTES:]))

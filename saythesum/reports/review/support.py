@@ -7,7 +7,8 @@ from datetime import date
 
 from saythesum.core.records.rows import Purpose, Support
 from saythesum.reports.review.facts import Fact, Fate
-from saythesum.reports.review.shares import monday
+from saythesum.reports.review.shares import monday, right_unaided
+from saythesum.reports.share import Share
 
 LOOKED_BACK = 10
 MOST_WEEKS = 14
@@ -55,18 +56,27 @@ class OverTime:
     """Those that came up."""
     counts: dict[date, tuple[int, ...]]
     """By the first day of each week or month."""
+    at_first: dict[date, Share]
+    """First answers, right unaided."""
 
 
-def over_time(facts: Sequence[Fact]) -> OverTime:
+def over_time(facts: Sequence[Fact], firsts: Sequence[Fact]) -> OverTime:
     done = ended(facts)
     is_by_week = len({monday(one.day) for one in done}) <= MOST_WEEKS
     spans: dict[date, Counter[str]] = {}
+    at_first: dict[date, list[Fact]] = {}
     for one in done:
-        begins = monday(one.day) if is_by_week else one.day.replace(day=1)
-        spans.setdefault(begins, Counter())[level_of(one)] += 1
+        spans.setdefault(_begins(one, is_by_week), Counter())[level_of(one)] += 1
+    for one in firsts:
+        at_first.setdefault(_begins(one, is_by_week), []).append(one)
     levels = tuple(name for name, _ in LEVELS if any(span[name] for span in spans.values()))
     counts = {begins: tuple(spans[begins][name] for name in levels) for begins in sorted(spans)}
-    return OverTime("Week from" if is_by_week else "Month from", levels, counts)
+    shares = {begins: right_unaided(at_first.get(begins, [])) for begins in counts}
+    return OverTime("Week from" if is_by_week else "Month from", levels, counts, shares)
+
+
+def _begins(fact: Fact, is_by_week: bool) -> date:
+    return monday(fact.day) if is_by_week else fact.day.replace(day=1)
 
 
 def fading_said(facts: Sequence[Fact]) -> tuple[str, ...]:

@@ -39,8 +39,12 @@ class LiveTextListeners:
 
 def registered_events() -> list[str]:
     """Names and listeners alike; none where the bus, or the tool that asks it, is missing or does not answer."""
-    address = next(iter(_asked(*_BUS)), None)
+    address = bus_address()
     return _asked(f"--bus={address}", *_EVENTS) if address else []
+
+
+def bus_address() -> str | None:
+    return next(iter(_asked(*_BUS)), None)
 
 
 def _asked(*arguments: str) -> list[str]:

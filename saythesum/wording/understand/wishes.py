@@ -97,7 +97,7 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
         take that/it back; undo/cancel/scrap/delete; rub that/it out; forget/ignore that/what/it .. $;
         i was only? coughing/sneezing/counting/laughing/yawning/talking/humming/singing/burping/reading/breathing;
         i was only .. $; think/thinks/thought i said; said/meant something else/different;
-        the wrong number/answer;
+        the wrong number/answer; my words wrong; not what i told/telled;
         was .. <adult>/friend/brother/sister/else/him/her who/that/talking/said/speaking/saying;
         was .. <adult>/friend/brother/sister/else/him/her not me; why .. say i said
         """),
@@ -151,7 +151,7 @@ WISHES: tuple[tuple[Command, tuple[str, ...]], ...] = (
         Command.READ_ROW,
         _ways("""
         read/what/hear/tell/say .. .. .. row; whole/entire row; row to me; the way across;
-        read/hear .. .. across
+        read/hear .. .. across; going across; line along/across
         """),
     ),
     (
@@ -339,6 +339,7 @@ TO_SOMEBODY_ELSE = (
     "^ yes/no/yeah miss/sir/maam",
     "he/she/they is/are",
     "poking/annoying/copying/touching/borrow/rubber/pencil .. me",
-    "my birthday/sister/brother",
+    "my birthday",
+    "^ my sister/brother",
 )
 """No wish, whatever else it may sound like."""

@@ -51,7 +51,7 @@ def test_the_version(capture: pytest.CaptureFixture[str]) -> None:
         ("practice", "did you mean practise?"),
         ("grid dance", "there are show, make and check."),
         ("--sideways", "--sideways"),
-        ("--by song", "there are voice, keys and text."),
+        ("--by song", "there are voice, keys, switch and text."),
         ("practise --by song", "--by cannot be 'song'"),
         ("practise --pupil rk-7 practise", "'practise' has no meaning here"),
         ("practise --p rk-7", "'--p' has no meaning here"),

@@ -18,18 +18,24 @@ LARGEST = 1099
 
 
 @cache
-def _numbers() -> tuple[dict[str, int], re.Pattern[str]]:
+def _spelled() -> dict[str, int]:
     spelled = {num2words(value): value for value in range(LARGEST + 1)}
     for text, value in list(spelled.items()):
-        if text.startswith("one hundred") or text.startswith("one thousand"):
+        if text.startswith(("one hundred", "one thousand")):
             spelled["a" + text.removeprefix("one")] = value
-    alternatives = "|".join(sorted(map(re.escape, spelled), key=len, reverse=True))
-    return spelled, re.compile(rf"\b(?:{alternatives})\b(?!-)")
+    return spelled
+
+
+_ONES = "one|two|three|four|five|six|seven|eight|nine"
+_TEENS = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+_BELOW = rf"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-(?:{_ONES}))?|{_TEENS}|{_ONES}|zero)"
+_NUMBER = re.compile(rf"\b(?:(?:a|{_ONES}) (?:hundred|thousand)(?: and {_BELOW})?|{_BELOW})\b")
 
 
 def in_digits(text: str) -> str:
-    spelled, pattern = _numbers()
-    return pattern.sub(lambda found: str(spelled[found[0]]), text.lower())
+    """Each number word as num2words knows it; one that it does not know stays."""
+    spelled = _spelled()
+    return _NUMBER.sub(lambda found: str(spelled.get(found[0], found[0])), text.lower())
 
 
 class UntrueError(AssertionError):

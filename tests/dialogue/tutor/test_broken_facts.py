@@ -122,6 +122,16 @@ def test_killed_after_any_row_it_goes_on_with_the_same_words(offered: Talk) -> N
         told(offered, str(offered.plan.exercise_at(cell_of(ask)).total))
 
 
+def test_killed_at_the_offer_it_is_offered_again_and_after_a_no_it_is_not(offered: Talk) -> None:
+    again = offered.again()
+    again.begin()
+    assert again.said == ["Let's make some tens first. Yes or no?"]
+    assert told(again, "no") == ["Thirty-eight add eight."]
+    third = again.again()
+    third.begin()
+    assert third.said[-1] == "Thirty-eight add eight."
+
+
 def test_an_answer_taken_back_takes_the_bond_with_it(offered: Talk) -> None:
     told(offered, "yes")
     assert told(offered, "not what I said")[-1] == "Forty and three?", "the total is asked again, and no bond stands"

@@ -57,7 +57,7 @@ def test_what_is_wrong_is_told_with_its_line_and_the_rest_is_used() -> None:
         (5, 'note has "one?more"; it is one line'),
         (6, 'from has "Monday"; it is a day such as 2031-05-12'),
         (8, 'monday has no activities; do is a list of 1 to 8, such as ["ferry", "probe"].'),
-        (10, 'do has "two words"; it is the name of a grid, or one of choice, probe, find-out, bonds, '),
+        (10, 'do has "two words"; it is the name of a grid, or one of choice, probe, find-out, '),
         (11, "minute is not part of a day; did you mean minutes?"),
     ]:
         assert f"Line {line}: {words}" in told, told

@@ -13,11 +13,11 @@ from tests.tools.assistive.session import Session
 
 Line: TypeAlias = Mapping[str, Any]
 GRID = 'title = "Rows of oars"\nadd = [5, 8, 4]\nstart = [38, 57]\n'
-BUTTON_KEYS = {"Help": "\x1b[6~", "Grid": "\t\n"}
-X_KEYS = {"Help": ("Next",), "Grid": ("Tab", "Return")}
+BUTTON_KEYS = {"Help": "\x1b[6~", "Grid": "\t\n", "Skip": "\t\t\t\t\n"}
+X_KEYS = {"Help": ("Next",), "Grid": ("Tab", "Return"), "Skip": (*["Tab"] * 4, "Return")}
 """The same, by the names of X."""
-STEPS: Sequence[int | str] = (43, 45, "Help", 2, 6, 46, "Grid", "Grid", 42, 62, 65, 61)
-"""Numbers typed and buttons pressed: a wrong answer, help, a look round the grid, and all six done."""
+STEPS: Sequence[int | str] = (43, 45, "Help", 2, 6, 46, "Grid", "Grid", 42, 62, 65, 61, "Skip")
+"""Numbers typed and buttons pressed: a wrong answer, help, a look round the grid, all six done, no talk after."""
 OF_ONE_RUN = ("id", "practice", "at", "at_ms", "heard", "took_ms", "because", "of")
 _LOG = "log.jsonl"
 WITH_A_SCREEN_READER = "[window]\nscreen_reader = true\n"

@@ -51,7 +51,10 @@ def test_every_place_of_tab_has_a_name_of_its_own() -> None:
 
 
 def test_keys_of_the_pupils_own_are_told_after_the_others() -> None:
-    assert keys_said(()).endswith("In the window, F2 changes the view, F3 the colours. F9 is the adult's turn. F12 changes whether I speak or a screen reader.")
+    assert keys_said(()).endswith(
+        "In the window, F2 changes the view, F3 the colours. F9 is the adult's turn. "
+        "F12 changes whether I speak or a screen reader."
+    )
     own = (("help", "F5"), ("skip", "pad slash"))
     assert keys_said(own) == f"{keys_said(())} F5 helps. Pad slash skips this one."
 

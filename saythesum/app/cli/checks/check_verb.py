@@ -25,6 +25,7 @@ from saythesum.hearing.engines import recogniser
 from saythesum.hearing.recording import heard_in
 from saythesum.office.keeping import due, due_said, kept_elsewhere_said
 from saythesum.ports import Recogniser
+from saythesum.screen.accessibility.support import braille_support, screen_reader_support
 from saythesum.settings import Settings
 from saythesum.sound.resample import for_listening
 from saythesum.speaking.voice import ToolVoice
@@ -127,6 +128,14 @@ def _window(own: Places, settings: Settings) -> str:
     return " ".join(filter(None, ["can be opened.", notice]))
 
 
+def _screen_reader(own: Places, settings: Settings) -> str:
+    return screen_reader_support()
+
+
+def _braille(own: Places, settings: Settings) -> str:
+    return braille_support()
+
+
 def _other_people(own: Places, settings: Settings) -> str:
     return open_to_others(own) or "cannot look into what is kept here."
 
@@ -146,6 +155,8 @@ _LOOKS: tuple[tuple[str, Callable[[Places, Settings], str]], ...] = (
     ("Microphone", microphone_works),
     ("Listening", _listening),
     ("Window", _window),
+    ("Screen reader", _screen_reader),
+    ("Braille line", _braille),
     ("Other people", _other_people),
     ("Records", records_can_be_read),
     ("Kept", _where_kept),

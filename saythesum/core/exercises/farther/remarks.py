@@ -34,8 +34,8 @@ class TensGone(Followed):
 
 
 @dataclass(frozen=True, slots=True)
-class TensDone(Remark):
-    """What comes of the tens alone."""
+class TensDone:
+    """What comes of the tens alone: in what the two remarks below say."""
 
     operator: Operator
     start: int
@@ -91,4 +91,4 @@ class DoTens(Remark):
 
 
 FartherQuestion: TypeAlias = AskTens | AskJoined
-OfFarther: TypeAlias = TensDone | OnesToCome | BesideTens | BesideStart | OtherTens
+OfFarther: TypeAlias = OnesToCome | BesideTens | BesideStart | OtherTens

@@ -46,12 +46,14 @@ def _to_come(says: str, ones: int) -> str:
     return f"{begun(ones)} more to {says}."
 
 
+def _tens_done(done: remarks.TensDone) -> str:
+    return f"{begun(done.start)} {done.operator.says} {words(done.tens)} is {words(done.makes)}."
+
+
 def of_farther(message: remarks.OfFarther, length: Length) -> str:
     match message:
-        case remarks.TensDone(operator=operator, start=start, tens=tens, makes=makes):
-            return f"{begun(start)} {operator.says} {words(tens)} is {words(makes)}."
         case remarks.OnesToCome(done=done, ones=ones):
-            to_come = f"{of_farther(done, length)} {_to_come(done.operator.says, ones)}"
+            to_come = f"{_tens_done(done)} {_to_come(done.operator.says, ones)}"
             return by_length(length, "That's the tens.", to_come, to_come)
         case remarks.BesideTens(operator=operator, value=value, start=start, tens=tens, is_more=is_more):
             than = f"{'more' if is_more else 'less'} than {words(start)} {operator.says} {words(tens)}."
@@ -70,5 +72,5 @@ def of_farther(message: remarks.OfFarther, length: Length) -> str:
 
 
 def tens_done(message: remarks.DoTens, length: Length) -> str:
-    done = of_farther(message.done, length)
+    done = _tens_done(message.done)
     return done if length == "brief" else f"I'll do this bit. {done}"

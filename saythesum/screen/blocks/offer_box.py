@@ -7,6 +7,7 @@ from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape, Words
 
 _LONGEST = "Take back the last one"
 """Of all that is offered: its size is that of each."""
+_OFFER_OF_TEXT = 1.8
 _FRAME = 0.2
 _PADDING = 0.35
 
@@ -53,8 +54,8 @@ class OfferBox:
 
 
 def offer_box(offered: ScanShown, width: int, digits_px: tuple[int, int], ruler: Ruler) -> OfferBox:
-    """`digits_px`: the wished for and the least size; smaller than wished for where the longest name needs it."""
-    wished, least = digits_px
+    """`digits_px`: of all that is read beside the sum, and the least size; the longest name has room in it."""
+    wished, least = round(digits_px[0] * _OFFER_OF_TEXT), digits_px[1]
     for digit_px in range(wished, least, -1):
         box = OfferBox(offered, digit_px, width, ruler.line_px(digit_px))
         sides = 2 * (box._frame_px + 2 * box._padding_px)

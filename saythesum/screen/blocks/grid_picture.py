@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from saythesum.core.grids.grid import Cell
 from saythesum.scene.grid import GridShown
-from saythesum.screen.captions import pitch_px
+from saythesum.screen.blocks.captions import pitch_px
 from saythesum.screen.shapes import Bar, Box, Frame, Ruler, Shape, digits, moved, sizes_down, words
 from saythesum.wording.speak.said_shown import grid_extract
 

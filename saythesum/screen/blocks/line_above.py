@@ -1,6 +1,6 @@
 """What stands right above the sum: the verdict on the last answer, and above the field the name of the part asked."""
 
-from saythesum.screen.captions import NOTHING, paragraph
+from saythesum.screen.blocks.captions import NOTHING, paragraph
 from saythesum.screen.shapes import Ruler, Words
 
 

@@ -6,7 +6,7 @@ What the pupil has not got to yet is an empty frame, as the answer is.
 from typing import TypeAlias
 
 from saythesum.scene.number_line import Jump, LineShown
-from saythesum.screen.grid_picture import Picture
+from saythesum.screen.blocks.grid_picture import Picture
 from saythesum.screen.shapes import Arch, Bar, Box, Frame, Ruler, Shape, Words, digits, moved, sizes_down
 
 _UNKNOWN = ""
