@@ -9,7 +9,8 @@ from saythesum.desk.forms import Choice, Field, Form
 from saythesum.desk.settings_words import GROUPS, Group, Worded, others
 from saythesum.desk.words import day
 from saythesum.errors import CallerError
-from saythesum.office.pupils import Change, all_settings
+from saythesum.office.pupils import Change
+from saythesum.office.upkeep.settings_texts import all_settings
 from saythesum.settings import Settings
 from saythesum.settings.key_names import FREE, KeyName
 from saythesum.settings.limits import FOR_EVER, OneOf, Shares, Whole, YesOrNo

@@ -18,7 +18,8 @@ from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError
 from saythesum.office.grids import grid_texts
 from saythesum.office.places import Places
-from saythesum.office.pupils import EXAMPLE, codes, known_code, note_changes
+from saythesum.office.pupils import codes, known_code, note_changes
+from saythesum.office.upkeep.settings_texts import EXAMPLE
 from saythesum.settings.text_files import text_in
 from saythesum.store.beside.entries import read_entries
 from saythesum.store.beside.entry_tables import Table

@@ -4,41 +4,27 @@ The settings files stay the truth, and may be edited by hand as well: what a fil
 is noted as a change when the pupil is looked at next.
 """
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from contextlib import closing
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, dataclass
 from datetime import date, datetime
-from pathlib import Path
 from typing import Any
 
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.places import Places
+from saythesum.office.upkeep.settings_texts import settings_in, values_in, write_settings, written
 from saythesum.settings import Settings
-from saythesum.settings.changing import changed, replace_file
-from saythesum.settings.reading import limits_of, settings_from
-from saythesum.settings.text_files import text_in
-from saythesum.settings.toml_text import rather, shown, shown_name
+from saythesum.settings.toml_text import rather
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.pupils import is_code, pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
 
 HEADING = "Settings of this pupil only, read after settings.toml."
-EXAMPLE = "rate_wpm = 140, under a line [speech]"
 LONGEST_SENTENCE = 300
 PUT_AWAY = "put-away"
 _ADDED = "added"
-
-
-class SettingsError(CallerError):
-    """Values that no setting has."""
-
-    def __init__(self, problems: Mapping[str, str]) -> None:
-        super().__init__("\n".join(problems.values()))
-        self.problems = problems
-        """A sentence for each, by the setting as `table.name`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +68,7 @@ class PupilCard:
 
 def list_pupils(places: Places, *, put_away: bool = False) -> tuple[PupilCard, ...]:
     """By code. `put_away`: those who were put away, too. All of them are read at once: a school has hundreds."""
-    everybody = _settings(places.settings_file, None)
+    everybody = settings_in(places.settings_file, None)
     away = {entry.pupil: entry.fields["after"] for entry in _put_away_entries(places)}
     aims = {entry.pupil: _target(entry) for entry in entries_in(places.records_file, Table.TARGETS)}
     began: Mapping[str, Sequence[str]] = {}
@@ -131,8 +117,8 @@ def add_pupil(places: Places, given: str, now: datetime, values: Mapping[str, st
     code = pupil_code(given)
     if code in codes(places):
         raise CallerError(f"There is a pupil {code} already; choose another code.")
-    written = _written(values)
-    _write(places.pupil_file(code), written, HEADING)
+    chosen = written(values)
+    write_settings(places.pupil_file(code), chosen, HEADING)
     entry = Entry(code, utc_text(now), {"setting": _ADDED, "before": None, "after": True, "by": "desk"})
     add_entries(places.records_file, {Table.CHANGES: [entry]})
     note_changes(places, code, now, by="desk")
@@ -146,40 +132,29 @@ def change_pupil(places: Places, given: str, values: Mapping[str, str], now: dat
     """
     code = known_code(places, given)
     note_changes(places, code, now)
-    _write(places.pupil_file(code), _written(values), HEADING)
+    write_settings(places.pupil_file(code), written(values), HEADING)
     note_changes(places, code, now, by="desk")
     return _card(places, code)
 
 
 def change_everybody(places: Places, values: Mapping[str, str]) -> None:
     """What holds for all pupils whose own settings say nothing else. As `change_pupil`."""
-    _write(places.settings_file, _written(values))
-
-
-def would_be(values: Mapping[str, str], base: Settings) -> Settings:
-    """`base` with values as of `change_pupil`; nothing is kept. Raises SettingsError."""
-    tables = {
-        table: replace(
-            getattr(base, table), **{name: limits_of(_kind(table), name).taken(value) for name, value in some.items()}
-        )
-        for table, some in _written(values).items()
-    }
-    return replace(base, **tables)
+    write_settings(places.settings_file, written(values))
 
 
 def own_values(places: Places, code: str) -> Mapping[str, Any]:
     """What stands in the pupil's own settings file, by `table.name`; nothing where it cannot be read."""
-    return _settings_in(places.pupil_file(code)) or {}
+    return values_in(places.pupil_file(code)) or {}
 
 
 def everybodys_values(places: Places) -> Mapping[str, Any]:
     """What stands in the settings file of all. As `own_values`."""
-    return _settings_in(places.settings_file) or {}
+    return values_in(places.settings_file) or {}
 
 
 def everybodys_settings(places: Places) -> tuple[Settings, tuple[str, ...]]:
     """What holds where a pupil's file says nothing, with a sentence for each thing in it that cannot be taken."""
-    return _settings(places.settings_file, None)
+    return settings_in(places.settings_file, None)
 
 
 def put_away(places: Places, given: str, now: datetime, *, back: bool = False) -> PupilCard:
@@ -241,7 +216,7 @@ def note_changes(places: Places, code: str, now: datetime, by: str = "elsewhere"
 
 
 def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime, by: str) -> list[Entry]:
-    here = _settings_in(places.pupil_file(code))
+    here = values_in(places.pupil_file(code))
     if here is None:  # broken by hand: nothing is known of it until it is mended
         return []
     differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
@@ -251,16 +226,6 @@ def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime,
     ]
 
 
-def all_settings() -> tuple[str, ...]:
-    """Every setting, as `table.name`, in order."""
-    return tuple(f"{table.name}.{one.name}" for table in fields(Settings) for one in fields(_kind(table.name)))
-
-
-def _kind(table: str) -> type[Any]:
-    kind: type[Any] = next(one.default_factory for one in fields(Settings) if one.name == table)  # type: ignore[assignment]
-    return kind
-
-
 def _card(places: Places, code: str) -> PupilCard:
     away = [entry.fields["after"] for entry in _put_away_entries(places, code)]
     aims = targets(places, code)
@@ -268,7 +233,7 @@ def _card(places: Places, code: str) -> PupilCard:
     if reader := _reader(places):
         with closing(reader):
             began = reader.began(code)
-    everybody = _settings(places.settings_file, None)
+    everybody = settings_in(places.settings_file, None)
     return _shown(places, code, everybody, _Kept(bool(away and away[-1]), aims[-1][1] if aims else None, began))
 
 
@@ -283,7 +248,7 @@ class _Kept:
 
 def _shown(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]], kept: _Kept) -> PupilCard:
     base, wrong = everybody
-    settings, wrong_here = _settings(places.pupil_file(code), base)
+    settings, wrong_here = settings_in(places.pupil_file(code), base)
     last = kept.began[-1] if kept.began else None
     return PupilCard(code, settings, wrong + wrong_here, kept.is_put_away, kept.target, len(kept.began), last)
 
@@ -291,88 +256,6 @@ def _shown(places: Places, code: str, everybody: tuple[Settings, tuple[str, ...]
 def _put_away_entries(places: Places, code: str | None = None) -> list[Entry]:
     entries = entries_in(places.records_file, Table.CHANGES, code)
     return [entry for entry in entries if entry.fields["setting"] == PUT_AWAY]
-
-
-def _settings(file: Path, over: Settings | None) -> tuple[Settings, tuple[str, ...]]:
-    try:
-        settings, problems = settings_from(text_in(file, EXAMPLE), over)
-    except FileNotFoundError:
-        return over or Settings(), ()
-    except CallerError as error:
-        return over or Settings(), (f"The settings file {file} {error} Nothing in it is used.",)
-    return settings, tuple(f"Settings, {file}: {problem}" for problem in problems)
-
-
-def _settings_in(file: Path) -> dict[str, Any] | None:
-    """`table.name` to value; None where the file cannot be read."""
-    try:
-        tables = tomllib.loads(text_in(file, EXAMPLE))
-    except FileNotFoundError:
-        return {}
-    except (CallerError, ValueError):
-        return None
-    pairs = {
-        f"{table}.{name}": value
-        for table, values in tables.items()
-        if isinstance(values, Mapping)
-        for name, value in values.items()
-    }
-    return {name: value for name, value in pairs.items() if name in all_settings()}
-
-
-def _written(values: Mapping[str, str]) -> dict[str, dict[str, Any]]:
-    """Raises SettingsError."""
-    written: dict[str, dict[str, Any]] = {}
-    problems = {}
-    for setting, text in values.items():
-        table, _, name = setting.partition(".")
-        if setting not in all_settings():
-            problems[setting] = f"{shown_name(setting)} is not a setting; {rather(setting, all_settings())}"
-            continue
-        try:
-            written.setdefault(table, {})[name] = _value(table, name, text)
-        except CallerError as right:
-            problems[setting] = f"{setting} cannot be {shown(text)}; it is {right}."
-    if problems:
-        raise SettingsError(problems)
-    return written
-
-
-def _value(table: str, name: str, text: str) -> Any:
-    """What stands in the file: raises CallerError whose text is what would be right."""
-    if not text.strip():
-        return None
-    limits = limits_of(_kind(table), name)
-    try:
-        value = tomllib.loads(f"value = {text}")["value"]
-        _ = limits.taken(value)
-    except (ValueError, KeyError):  # words without quotes, or words that look like something else
-        _ = limits.taken(text.strip())
-        return text.strip()
-    return value
-
-
-def _write(file: Path, written: Mapping[str, Mapping[str, Any]], heading: str = "") -> None:
-    """Raises CallerError where a setting would contradict another one, too."""
-    try:
-        text = text_in(file, EXAMPLE) if file.exists() else ""
-        new = changed(text, written, heading)
-        before = [_unnumbered(one) for one in settings_from(text)[1]]
-        problems = [one for one in settings_from(new)[1] if _unnumbered(one) not in before]
-        if problems:
-            raise SettingsError({"": "\n".join(map(_unnumbered, problems))})
-        replace_file(file, new)
-    except OSError as error:
-        raise CallerError(f"The settings file {file} cannot be written ({error.strerror}).") from error
-    except SettingsError:
-        raise
-    except CallerError as error:
-        raise CallerError(f"The settings file {file} {str(error).rstrip('.')}; put it right first.") from error
-
-
-def _unnumbered(problem: str) -> str:
-    """Without the line, which is another one after a change."""
-    return problem.partition(": ")[2] or problem
 
 
 def _target(entry: Entry) -> Target:

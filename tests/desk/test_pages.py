@@ -10,7 +10,8 @@ import pytest
 from saythesum.desk.settings_form import typed
 from saythesum.desk.settings_words import GROUPS, NOT_ASKED, others
 from saythesum.office.keeping import kept_until
-from saythesum.office.pupils import all_settings, own_values, show_pupil
+from saythesum.office.pupils import own_values, show_pupil
+from saythesum.office.upkeep.settings_texts import all_settings
 from saythesum.settings import Settings
 from saythesum.store.lock import lock_to_practise
 from tests.desk.application import Application, Starts, said

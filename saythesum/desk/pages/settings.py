@@ -14,15 +14,14 @@ from saythesum.desk.preview import PHRASE, drawn, spoken
 from saythesum.desk.settings_form import form_of, in_label_words, sections, texts_from, typed
 from saythesum.errors import CallerError, VoiceError
 from saythesum.office.pupils import (
-    SettingsError,
     change_everybody,
     change_pupil,
     everybodys_settings,
     everybodys_values,
     own_values,
     show_pupil,
-    would_be,
 )
+from saythesum.office.upkeep.settings_texts import SettingsError, would_be
 from saythesum.settings import Settings
 
 pages = Blueprint("settings", __name__)
