@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tests.desk.homes import ANSWER, PRACTICE
+from tests.desk.homes import ANSWER, PRACTICE, SHEET_CODE
 
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
@@ -80,6 +80,11 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/grids/harbour/rename", {"name": "ferry"}, "Rename it"),
     Page("/grids/typed?grid=harbour"),
     Page("/grids/new?for=rk-7"),
+    Page("/grids/harbour/sheet?for=rk-7"),
+    Page("/paper?for=rk-7"),
+    Page("/paper?code=oars"),
+    Page(f"/paper?code={SHEET_CODE}"),
+    Page(f"/paper?code={SHEET_CODE}", {"cell-1": "oars"}, "Keep these answers"),
     Page("/plans/"),
     Page("/plans/week-20/"),
     Page("/plans/typed?plan=week-20"),
