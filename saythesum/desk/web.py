@@ -10,6 +10,7 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
 from saythesum.desk.pages import (
+    afterwards,
     corrections,
     door,
     first,
@@ -42,6 +43,7 @@ GROUPS: Sequence[Blueprint] = (
     reports.pages,
     records.pages,
     corrections.pages,
+    afterwards.pages,
     starting.pages,
     help.pages,
 )

@@ -8,6 +8,7 @@ from tests.desk.homes import ANSWER, PRACTICE, SHEET_CODE
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
 
+AFTERWARDS = "/pupils/rk-7/afterwards/?on=2031-05-12"
 REVIEW = "/pupils/rk-7/report/review?on=2031-05-13"
 
 
@@ -90,6 +91,11 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/plans/typed?plan=week-20"),
     Page("/pupils/rk-7/today"),
     Page("/records"),
+    Page(AFTERWARDS),
+    Page(AFTERWARDS, {}, "Said so"),
+    Page(AFTERWARDS, {"words": "x" * 501}, "Keep the words"),
+    Page(AFTERWARDS, {}, "Keep this reason"),
+    Page("/pupils/rk-7/afterwards/"),
     Page(REVIEW),
     Page(REVIEW, {}, "Change sentences"),
     Page(f"{REVIEW}?from=2032-01-01&to=2031-01-01"),
