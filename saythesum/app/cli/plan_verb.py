@@ -13,7 +13,7 @@ from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
 from saythesum.office.plans.cover_sheet import cover_sheet
 from saythesum.office.plans.today import REASONS, for_today, not_done
-from saythesum.office.plans.week import Day, DayPlan, Ways, WeekPlan, activities_said
+from saythesum.office.plans.week import Day, DayPlan, Ways, WeekPlan, day_plan_said
 from saythesum.office.plans.weeks import PlanCard, list_plans, put_plan_away, save_plan, show_plan
 from saythesum.office.pupils import known_code
 from saythesum.settings.changing import replace_file
@@ -180,7 +180,7 @@ def _show_plan(card: PlanCard) -> None:
     show(f"{card.name}{f' ({week.title})' * bool(week.title)}, for {pupils}{_span(week)}.")
     for day in Day:
         if day in week.days:
-            show(f"{day.capitalize()}: {_day_said(week.days[day], week.ways)}.")
+            show(f"{day.capitalize()}: {day_plan_said(week.days[day], week.ways)}.")
     if week.note:
         show(f"Note: {week.note}")
     for problem in card.problems:
@@ -192,17 +192,6 @@ def _span(week: WeekPlan) -> str:
     return "".join(f", {end}" for end in ends if end) or ", every week"
 
 
-def _day_said(plan: DayPlan, over: Ways) -> str:
-    ways = plan.ways.over(over)
-    parts = [
-        f"by {ways.by}" if ways.by else "",
-        f"{ways.wording} wording" if ways.wording else "",
-        f"at most {ways.sums} sums" if ways.sums else "",
-        f"at most {ways.minutes} minutes" if ways.minutes else "",
-    ]
-    return "; ".join([activities_said(plan.do), *(part for part in parts if part)])
-
-
 def _show_today(code: str) -> None:
     planned = for_today(own_places(), code, RealClock().now().astimezone().date())
     for sentence in planned.troubles if planned else ():
@@ -210,7 +199,9 @@ def _show_today(code: str) -> None:
     if planned is None or not planned.activities:
         show(f"Nothing is planned for {code} today: the practice goes on where it was left.")
     else:
-        show(f"{code} today, by the plan {planned.plan}: {_day_said(DayPlan(planned.names, planned.ways), Ways())}.")
+        show(
+            f"{code} today, by the plan {planned.plan}: {day_plan_said(DayPlan(planned.names, planned.ways), Ways())}."
+        )
 
 
 def _print(options: argparse.Namespace) -> None:

@@ -1,17 +1,21 @@
-"""Plans of the week: who does what on which day; and half a page for whoever sits beside the pupil today."""
+"""Plans of the week, shown and typed; and half a page for whoever sits beside the pupil on a day."""
+
+from collections.abc import Mapping
+from datetime import date
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from saythesum.desk.desk import the_desk, today
-from saythesum.desk.forms import Choice, Field, Form, with_given
+from saythesum.desk.forms import Choice, Field, Form, day_in, with_given
 from saythesum.desk.guard import visitor
 from saythesum.errors import CallerError
 from saythesum.office.plans.cover_sheet import cover_sheet
 from saythesum.office.plans.today import LONGEST_REASON, REASONS, for_today, not_done
-from saythesum.office.plans.week import Day, WeekPlan, activities_said, text_of, week_from
+from saythesum.office.plans.week import Day, WeekPlan, day_plan_said, text_of, week_from
 from saythesum.office.plans.weeks import list_plans, plan_name, put_plan_away, save_plan, show_plan
 from saythesum.office.pupils import known_code
+from saythesum.wording.for_adults.days import day_said
 
 pages = Blueprint("plans", __name__)
 Answer = str | tuple[str, int] | Response
@@ -82,7 +86,8 @@ def save() -> Answer:
 @pages.get("/plans/<name>/")
 def one(name: str) -> str:
     card = show_plan(the_desk().places, name)
-    return render_template("plans/one.html", card=card, days=_days(card.week))
+    pupils = [(code, todays(code)) for code in card.week.pupils]
+    return render_template("plans/one.html", card=card, days=_days(card.week), pupils=pupils)
 
 
 @pages.post("/plans/<name>/put-away")
@@ -95,22 +100,22 @@ def away(name: str) -> Response:
 
 @pages.get("/pupils/<code>/today")
 def for_one(code: str) -> str:
-    """To be printed and laid beside the laptop. Raises CallerError where nothing is planned."""
-    places = the_desk().places
-    pupil = known_code(places, code)
-    return _today_page(pupil, NOT_DONE)
+    """Of today, or of `on`, to be laid beside the laptop. Raises CallerError where nothing is planned."""
+    day, problems = _day(request.args)
+    return _today_page(known_code(the_desk().places, code), day, with_given(NOT_DONE, {}, problems))
 
 
 @pages.post("/pupils/<code>/today")
 def was_not_done(code: str) -> Answer:
     desk, given = the_desk(), request.form
     pupil = known_code(desk.places, code)
+    day, _ = _day(given)
     reason = given.get("other", "").strip() or given.get("reason", "")
     try:
-        not_done(desk.places, pupil, today(), reason, desk.now())
+        not_done(desk.places, pupil, day, reason, desk.now())
     except CallerError as error:
-        return _today_page(pupil, with_given(NOT_DONE, given, {"other": str(error)})), 422
-    visitor().notices.append(f"Kept: offered to {pupil} today, and not done ({reason}).")
+        return _today_page(pupil, day, with_given(NOT_DONE, given, {"other": str(error)})), 422
+    visitor().notices.append(f"Kept: offered to {pupil} on {day_said(day)}, and not done ({reason}).")
     return redirect(url_for("pupils.one", code=pupil), 303)
 
 
@@ -120,10 +125,16 @@ def todays(code: str) -> str:
     return planned.said if planned and planned.activities else ""
 
 
-def _today_page(pupil: str, form: Form) -> str:
-    lines = cover_sheet(the_desk().places, pupil, today())
-    return render_template("plans/today.html", code=pupil, lines=lines, form=form)
+def _today_page(pupil: str, day: date, form: Form) -> str:
+    lines = cover_sheet(the_desk().places, pupil, day)
+    return render_template("plans/today.html", code=pupil, on=day, is_today=day == today(), lines=lines, form=form)
+
+
+def _day(given: Mapping[str, str]) -> tuple[date, Mapping[str, str]]:
+    """Today, where none is named or it cannot be."""
+    problems: dict[str, str] = {}
+    return day_in(given, "on", problems) or today(), problems
 
 
 def _days(week: WeekPlan) -> list[tuple[str, str]]:
-    return [(day.value.capitalize(), activities_said(week.days[day].do)) for day in Day if day in week.days]
+    return [(day.value.capitalize(), day_plan_said(week.days[day], week.ways)) for day in Day if day in week.days]

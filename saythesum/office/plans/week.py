@@ -276,6 +276,18 @@ def activities_said(do: Sequence[str]) -> str:
     return ", then ".join(_SAID.get(name, f"the grid {name}") for name in do)
 
 
+def day_plan_said(plan: DayPlan, over: Ways) -> str:
+    """What is done, how, and when it stops. `over`: of the whole week."""
+    ways = plan.ways.over(over)
+    parts = [
+        f"by {ways.by}" if ways.by else "",
+        f"{ways.wording} wording" if ways.wording else "",
+        f"at most {ways.sums} sums" if ways.sums else "",
+        f"at most {ways.minutes} minutes" if ways.minutes else "",
+    ]
+    return "; ".join([activities_said(plan.do), *(part for part in parts if part)])
+
+
 _SAID = {
     Doing.CHOICE.value: "a grid that the tool chooses",
     Doing.PROBE.value: "a probe",
