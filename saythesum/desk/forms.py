@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,3 +53,15 @@ def with_given(form: Form, given: Mapping[str, str], problems: Mapping[str, str]
     known = {one.name for one in fields}
     others = [sentence for name, sentence in problems.items() if name not in known]
     return Form(fields, [line for sentence in others for line in sentence.split("\n")])
+
+
+def day_in(given: Mapping[str, str], name: str, problems: dict[str, str]) -> date | None:
+    """None where the field was left empty, or is in `problems` then."""
+    text = given.get(name, "").strip()
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        problems[name] = f"“{text[:20]}” is no day; right would be 2031-05-14, the year first."
+        return None

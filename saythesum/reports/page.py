@@ -1,5 +1,6 @@
 """A page of a report, as values: headings, sentences, tables and pictures. Every form of it says the same."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -47,11 +48,28 @@ class Page:
 
     def edited(self, sentences: Mapping[str, str]) -> "Page":
         """With other sentences before printing: by the section's name and the sentence's place, "target.1". Tables and
-        pictures stay. Raises CallerError for a sentence that is not there."""
-        known = {f"{one.name}.{place}" for one in self.sections for place in range(1, len(one.sentences) + 1)}
-        if unknown := sorted(set(sentences) - known):
+        pictures stay. Raises CallerError for a sentence that is not there, and for a figure that was not counted: a
+        figure may go with its sentence, and never becomes another."""
+        known = self.sentences
+        if unknown := sorted(set(sentences) - set(known)):
             raise CallerError(f"There is no sentence {unknown[0]} on this page; there are {', '.join(sorted(known))}.")
+        for name, text in sentences.items():
+            counted = iter(re.findall(_FIGURE, known[name]))
+            for figure in re.findall(_FIGURE, text):
+                if figure not in counted:  # which goes on from the one that was found last
+                    raise CallerError(
+                        f"The sentence {name} has the figure {figure} where it was not counted. Figures stay as they "
+                        "are, in their order; a number of your own is written as a word."
+                    )
         return replace(self, sections=tuple(_edited(one, sentences) for one in self.sections))
+
+    @property
+    def sentences(self) -> Mapping[str, str]:
+        """All that can be edited, by the names that `edited` takes."""
+        return {f"{one.name}.{place}": text for one in self.sections for place, text in enumerate(one.sentences, 1)}
+
+
+_FIGURE = r"\d+"
 
 
 def _edited(section: Section, sentences: Mapping[str, str]) -> Section:

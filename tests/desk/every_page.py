@@ -8,6 +8,8 @@ from tests.desk.homes import ANSWER, PRACTICE
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
 
+REVIEW = "/pupils/rk-7/report/review?on=2031-05-13"
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
@@ -46,6 +48,8 @@ AT_FIRST: Sequence[Page] = (
     Page("/records"),
     Page("/records/take-in"),
     Page("/records/take-in", {}, "Look into it"),
+    Page("/class"),
+    Page("/class?on=oars"),
     Page("/help/"),
     Page("/help/technician"),
     Page("/help/data-protection"),
@@ -81,8 +85,13 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/plans/typed?plan=week-20"),
     Page("/pupils/rk-7/today"),
     Page("/records"),
+    Page(REVIEW),
+    Page(REVIEW, {}, "Change sentences"),
+    Page(f"{REVIEW}?from=2032-01-01&to=2031-01-01"),
+    Page("/pupils/rk-7/report/parent?on=2031-05-13"),
+    Page("/pupils/rk-7/report/visit?on=2031-05-13"),
 )
-OF_THIRTY: Sequence[Page] = (Page("/"), Page("/pupils/"), Page("/records"), Page(PRACTISED))
+OF_THIRTY: Sequence[Page] = (Page("/"), Page("/class"), Page("/pupils/"), Page("/records"), Page(PRACTISED))
 BROKEN: Sequence[Page] = (
     Page("/pupils/rk-7/"),
     Page("/pupils/rk-7/settings"),

@@ -25,7 +25,8 @@ def colour(text: str) -> Colour:
 @pytest.mark.parametrize("names", SETS[:2], ids=["light", "dark"])
 def test_what_is_read_is_seven_to_one(names: dict[str, str]) -> None:
     grounds = ("ground", "mind-ground")
-    pairs = [*product(("text", "link", "wrong", "hint"), grounds), ("on-press", "press")]
+    shades = ("shade-one", "shade-two", "shade-three")
+    pairs = [*product(("text", "link", "wrong", "hint"), grounds), *product(("text",), shades), ("on-press", "press")]
     ratios = {pair: contrast(colour(names[pair[0]]), colour(names[pair[1]])) for pair in pairs}
     print({" on ".join(pair): round(ratio, 1) for pair, ratio in ratios.items()})
     assert {pair: ratio for pair, ratio in ratios.items() if ratio < LEAST} == {}

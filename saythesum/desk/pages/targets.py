@@ -1,13 +1,12 @@
 """What a pupil is to reach, in one sentence with its measurable part; and how long the records are to be kept."""
 
 from collections.abc import Mapping
-from datetime import date
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from saythesum.desk.desk import the_desk
-from saythesum.desk.forms import Choice, Field, Form, with_given
+from saythesum.desk.forms import Choice, Field, Form, day_in, with_given
 from saythesum.desk.guard import visitor
 from saythesum.errors import CallerError
 from saythesum.office.keeping import keep_until, kept_until
@@ -51,7 +50,7 @@ def set_(code: str) -> Answer:
     desk, given = the_desk(), request.form
     problems: dict[str, str] = {}
     right, of = (_whole(given, name, problems) for name in ("right", "of"))
-    by = _day(given, "by", problems)
+    by = day_in(given, "by", problems)
     if not given.get("sentence", "").strip():
         problems["sentence"] = "Write the target as one sentence."
     if by is None and "by" not in problems:
@@ -78,7 +77,7 @@ def keep(code: str) -> str:
 @pages.post("/keep")
 def set_keep(code: str) -> Answer:
     desk, problems = the_desk(), dict[str, str]()
-    until = _day(request.form, "until", problems)
+    until = day_in(request.form, "until", problems)
     if not problems:
         try:
             keep_until(desk.places, code, until, desk.now())
@@ -110,14 +109,3 @@ def _whole(given: Mapping[str, str], name: str, problems: dict[str, str]) -> int
         return int(text)
     problems[name] = f"{TARGET.by_name[name].label}: a whole number, such as 8."
     return 0
-
-
-def _day(given: Mapping[str, str], name: str, problems: dict[str, str]) -> date | None:
-    text = given.get(name, "").strip()
-    if not text:
-        return None
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        problems[name] = f"“{text[:20]}” is no day; right would be 2031-05-14, the year first."
-        return None

@@ -25,6 +25,11 @@ def page_html(page: Page) -> str:
     return _templates().get_template("report.html").render(page=page, drawing=_drawing)
 
 
+def sections_html(page: Page) -> Markup:
+    """What stands below the page's title, to be put into another page."""
+    return Markup(_templates().get_template("sections.html").render(page=page, drawing=_drawing))  # noqa: S704 - escaped
+
+
 def page_text(page: Page) -> str:
     return "\n".join(_lines(page)) + "\n"
 

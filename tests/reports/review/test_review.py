@@ -207,6 +207,12 @@ def test_sentences_can_be_edited_and_figures_cannot(harbour: Counted) -> None:
     assert [one.table for one in page.sections] == [one.table for one in review(harbour).sections]
     with pytest.raises(CallerError, match=r"no sentence skills\.1"):
         review(harbour).edited({"skills.1": "All is well."})
+    name, before = next((name, text) for name, text in page.sentences.items() if len(re.findall(r"\d+", text)) > 1)
+    first, second, *_ = re.findall(r"\d+", before)
+    assert page.edited({name: f"After {first} it was {second}, which is the tool's own."}).sentences[name]
+    for other in (f"It was {first}{second}.", f"It was {second}, then {first}.", f"{before} And {first} {second}."):
+        with pytest.raises(CallerError, match="where it was not counted"):
+            page.edited({name: other})
 
 
 # ---- given out, erased and taken in again
