@@ -10,11 +10,13 @@ from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 from saythesum.desk.desk import Desk
 from saythesum.desk.guard import TOKEN, guard, visitor
 from saythesum.desk.pages import (
+    afterwards,
     corrections,
     door,
     first,
     grids,
     help,
+    papers,
     plans,
     pupils,
     records,
@@ -36,10 +38,12 @@ GROUPS: Sequence[Blueprint] = (
     targets.pages,
     wishes.pages,
     grids.pages,
+    papers.pages,
     plans.pages,
     reports.pages,
     records.pages,
     corrections.pages,
+    afterwards.pages,
     starting.pages,
     help.pages,
 )

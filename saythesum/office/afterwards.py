@@ -50,6 +50,8 @@ class Doubtful:
 def doubtful(places: Places, given: str, today: date) -> tuple[Doubtful, ...]:
     """The day's answers that were heard least surely, at most five, as they came. Raises CallerError and StoreError."""
     code = known_code(places, given)
+    if not places.records_file.exists():
+        return ()
     with _records(places) as reader:
         found = [one for stored in _of_day(reader, code, today) for one in _doubtful_in(reader, stored, code)]
     least_sure = sorted(found, key=lambda one: (one.answer.sure, one.answer.certainty or 0.0))[:MOST_DOUBTFUL]

@@ -3,11 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tests.desk.homes import ANSWER, PRACTICE
+from tests.desk.homes import ANSWER, PRACTICE, SHEET_CODE
 
 WISH = {"kinds": "crossing", "starts": "20-89", "amounts": "3-9", "rows": "4", "columns": "3"}
 PRACTISED = f"/pupils/rk-7/practices/{PRACTICE.id}/"
 
+AFTERWARDS = "/pupils/rk-7/afterwards/?on=2031-05-12"
 REVIEW = "/pupils/rk-7/report/review?on=2031-05-13"
 
 
@@ -80,11 +81,21 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/grids/harbour/rename", {"name": "ferry"}, "Rename it"),
     Page("/grids/typed?grid=harbour"),
     Page("/grids/new?for=rk-7"),
+    Page("/grids/harbour/sheet?for=rk-7"),
+    Page("/paper?for=rk-7"),
+    Page("/paper?code=oars"),
+    Page(f"/paper?code={SHEET_CODE}"),
+    Page(f"/paper?code={SHEET_CODE}", {"cell-1": "oars"}, "Keep these answers"),
     Page("/plans/"),
     Page("/plans/week-20/"),
     Page("/plans/typed?plan=week-20"),
     Page("/pupils/rk-7/today"),
     Page("/records"),
+    Page(AFTERWARDS),
+    Page(AFTERWARDS, {}, "Said so"),
+    Page(AFTERWARDS, {"words": "x" * 501}, "Keep the words"),
+    Page(AFTERWARDS, {}, "Keep this reason"),
+    Page("/pupils/rk-7/afterwards/"),
     Page(REVIEW),
     Page(REVIEW, {}, "Change sentences"),
     Page(f"{REVIEW}?from=2032-01-01&to=2031-01-01"),

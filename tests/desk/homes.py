@@ -7,9 +7,11 @@ from pathlib import Path
 from saythesum.core.grids.grid import Grid
 from saythesum.office.grids import put_grid_away, save_grid
 from saythesum.office.keeping import keep_until
+from saythesum.office.papers.sheets import keep_sheet
 from saythesum.office.plans.week import Day, DayPlan, WeekPlan
 from saythesum.office.plans.weeks import save_plan
 from saythesum.office.pupils import Target, add_pupil, change_pupil, put_away, set_target
+from saythesum.reports.sheets.code import code_of
 from tests.office.places import home_in
 from tests.office.school import keeps, some_answers
 from tests.store.made_practices import BAKERY, answered, asked, practice
@@ -18,6 +20,8 @@ THEN = datetime(2026, 5, 14, 8, 0, tzinfo=UTC)
 TARGET = Target("Crosses a ten on the ferry without help.", "crossing a ten", 8, 10, unaided=True, by=date(2031, 5, 1))
 PRACTICE = practice("second", pupil="rk-7", grid_text=BAKERY)
 ANSWER = answered(PRACTICE, 1)
+HARBOUR = Grid("Boats in the harbour", (38, 57), (3, 5, 8))
+SHEET_CODE = code_of(7)
 
 
 def empty(home: Path) -> None:
@@ -33,7 +37,8 @@ def one_pupil(home: Path) -> None:
     keep_until(places, "rk-7", date(2026, 6, 1), THEN)
     keeps(places, *some_answers("first", "rk-7"))
     keeps(places, PRACTICE, (asked(PRACTICE, 0), ANSWER), minute=5)
-    save_grid(places, "harbour", Grid("Boats in the harbour", (38, 57), (3, 5, 8)))
+    save_grid(places, "harbour", HARBOUR)
+    keep_sheet(places, "rk-7", SHEET_CODE, HARBOUR, THEN)
     save_grid(places, "rope", Grid("Coils of rope", (38, 57), (3, 5, 8)))
     put_grid_away(places, "rope")
     week = WeekPlan(("rk-7",), dict.fromkeys(Day, DayPlan(("harbour", "probe"))), "The week of the harbour")

@@ -93,7 +93,7 @@ def test_sentences_can_be_edited_and_are_kept_nowhere(app: Application, of: Coun
     assert all(text in unescape(form.get_data(as_text=True)) for text in page.sentences.values())
     edited = {first: "Adds eight on the <b>ferry</b>.", second: ""}
     shown = said(app.sends(path("review"), does="show", **edited, **DAYS))
-    assert "Adds eight on the <b>ferry</b>." in shown and "2 of its sentences are yours" in shown
+    assert "Adds eight on the <b>ferry</b>." in shown and "Sentences in words of yours: 2." in shown
     assert page.sentences[second] not in shown
     text = app.sends(path("review"), does="text", **edited, **DAYS).get_data(as_text=True)
     assert text == page_text(page.edited(edited))

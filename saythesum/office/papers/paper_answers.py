@@ -103,6 +103,8 @@ def _keep(  # noqa: PLR0917
     head = (pupil, at, plan, 0, settings_as_text(Settings()), __version__, Aim.PRACTISE.value)
     with writing_about(places, pupil) as writer:
         connection = writer.connection
+        if connection.execute("SELECT 1 FROM practices WHERE id = ?", (str(practice),)).fetchone():
+            raise CallerError("These answers were kept already, and are not kept a second time.")
         (number,) = connection.execute("SELECT coalesce(max(number), 0) + 1 FROM practices").fetchone()
         insert_practice(connection, (number, str(practice), *head))
         for serial, row in enumerate(rows):
