@@ -16,7 +16,7 @@ from saythesum.keyboard.answer_entry import Typing
 from saythesum.learner.assessment.finding_out import FEWEST, MOST
 from saythesum.learner.findings import findings
 from saythesum.learner.replay import Kept, learned
-from saythesum.learner.selection import ChoiceReason
+from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.scene.scene import scene
 from tests.core.made_sums import sum_at
 from tests.dialogue.made_plans import BEGAN_AT, finding_plan
@@ -157,8 +157,9 @@ def test_each_choice_has_its_reason() -> None:
         effects += talk.type(Number(reply(talk, NAMED["one-short"])))
     keeps = [effect for effect in effects if isinstance(effect, Keep)]
     chosen = [keep for keep in keeps if keep.why]
-    assert {keep.why.reason for keep in chosen if keep.why} == {ChoiceReason.TELLING}
-    assert [keep.why.asked for keep in chosen if keep.why] == sums_asked(talk)
+    whys = [keep.why for keep in chosen if isinstance(keep.why, WhyChosen)]
+    assert {why.reason for why in whys} == {ChoiceReason.TELLING}
+    assert [why.asked for why in whys] == sums_asked(talk)
     assert all(isinstance(keep.row, Ask) and keep.row.part is Part.WHOLE for keep in chosen)
     assert "one-short" in chosen[-1].why.mistakes  # type: ignore[union-attr]
 

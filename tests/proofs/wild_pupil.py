@@ -37,11 +37,11 @@ class WildPupil:
             return Choice(self.dice.random() < 0.5)
         if self.dice.random() < 0.2:
             return Given(self.dice.choice(COMMANDS))
-        value = self._value(sum_at(talk.plan, cell_of(ask)), ask)
+        value = self._value(talk, sum_at(talk.plan, cell_of(ask)), ask)
         return Number(value, objecting=self.dice.random() < 0.1)
 
-    def _value(self, asked: Sum, ask: Ask) -> int:
-        right = asked.answer_to(ask.part)
+    def _value(self, talk: Talk, asked: Sum, ask: Ask) -> int:
+        right = talk.plan.exercise_of(ask).answer_to(ask.part)
         if self.dice.random() < self.rightness:
             return right
         if ask.part in CLOSING_PARTS:

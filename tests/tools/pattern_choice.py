@@ -7,6 +7,7 @@ the grid and the record, and share no code with what chooses. Both are by one pe
 
 import sys
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from random import Random
@@ -45,13 +46,14 @@ def record(seed: int) -> Record:
     cells = [Cell(row, column) for row in range(len(starts)) for column in range(len(amounts))]
     hard = dice.choice(("column", "row", "crossing", "any", "none"))
     at = dice.choice(cells)
-    chances = {
+    chances_by_reason: dict[str, Callable[[Cell], float]] = {
         "column": lambda cell: 0.8 if cell.column == at.column else 0.1,
         "row": lambda cell: 0.8 if cell.row == at.row else 0.1,
         "crossing": lambda cell: 0.7 if starts[cell.row] % 10 + amounts[cell.column] > 10 else 0.0,
         "any": lambda _: 0.25,
         "none": lambda _: 0.0,
-    }[hard]
+    }
+    chances = chances_by_reason[hard]
     missed = frozenset(cell for cell in cells if dice.random() < chances(cell))
     name = dice.choice(HISTORIES)
     lines = next((one.lines for one in patterns_of(grid) if one.name == name), (0, 1))

@@ -98,8 +98,10 @@ class Difference(Bridge, Exercise):
 
     @property
     def to_join(self) -> tuple[int, int] | None:
-        """The two numbers that the total is put together from; None where the last step takes away."""
-        return (self.start - self.opened, self.ones_total) if self.kind is Kind.WITHIN else None
+        """The two numbers that the total is put together from; None where the last step takes away, or where there
+        are no tens to join."""
+        tens = self.start - self.opened
+        return (tens, self.ones_total) if self.kind is Kind.WITHIN and tens else None
 
     # ---- asking for a part, and what follows
 

@@ -327,7 +327,7 @@ def test_records_of_a_newer_version(person: Person) -> None:
     person.runs(*BY_TEXT, given="41\n")
     with sqlite3.connect(person.home / "records.sqlite") as records:
         records.execute("CREATE TABLE oars (row INTEGER)")
-        records.execute("PRAGMA user_version = 9")
+        records.execute("PRAGMA user_version = 90")
     done = person.runs(*BY_TEXT, given="41\n")
     assert (done.code, done.shown) == (2, [])
     assert is_one_sentence(done.told)

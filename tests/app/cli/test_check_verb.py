@@ -24,11 +24,18 @@ THINGS = (
     "Microphone",
     "Listening",
     "Window",
+    "Screen reader",
+    "Braille line",
     "Other people",
     "Records",
     "Kept",
     "Kept until",
 )
+
+
+def line_of(thing: str, person: Person) -> str:
+    (line,) = (line for line in person.runs("check").shown if line.startswith(f"{thing}: "))
+    return line
 
 
 def test_a_line_for_each_thing(person: Person) -> None:
@@ -101,13 +108,13 @@ def test_newest_rows_are_named_while_they_stand_in_a_file_of_their_own(person: P
     beside = person.home / "records.sqlite-wal"
     practising = person.starts("practise", "--by", "text")
     assert practising.stdout and practising.stdout.readline()
-    during = person.runs("check").shown[-1]
+    during = line_of("Records", person)
     assert f"Their newest rows are in {beside} until a practice ends: to copy the records, let one end first" in during
     practising.kill()
     practising.communicate()
-    assert f"Their newest rows are in {beside}" in person.runs("check").shown[-1]
+    assert f"Their newest rows are in {beside}" in line_of("Records", person)
     person.runs("practise", "--by", "text")
-    assert "newest rows" not in person.runs("check").shown[-1]
+    assert "newest rows" not in line_of("Records", person)
 
 
 def test_records_that_are_there(person: Person) -> None:
@@ -156,14 +163,14 @@ def test_odd_answers_are_told_in_a_sentence_and_practice_goes_on(
         store.keep(practice().id, question, at=at, at_ms=0)
         store.keep(practice().id, row, at=at, at_ms=0)
     store.close()
-    assert f" Answers of rk-7 {sentence}" in person.runs("check").shown[-1]
+    assert f" Answers of rk-7 {sentence}" in line_of("Records", person)
     went_on = person.runs("practise", "--by", "text", "--pupil", "rk-7", given="stop there\n")
     assert (went_on.code, went_on.told) == (0, [])
 
 
 def test_nothing_odd_is_told_of_a_practice_as_it_comes(person: Person) -> None:
     person.runs("practise", "--by", "text", given="41\n")
-    assert "Answers of" not in person.runs("check").shown[-1]
+    assert "Answers of" not in line_of("Records", person)
 
 
 @pytest.mark.rig

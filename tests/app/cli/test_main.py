@@ -147,7 +147,7 @@ def test_a_log_in_the_grid(home: Path, capture: pytest.CaptureFixture[str]) -> N
         ('title = "x"\nadd = [5]\nstart = [4.5]\n', "4.5"),
         ('title = "x"\nadd = [5]\nstart = [1000]\n', "1000"),
         ('title = "x"\nadd = [0]\nstart = [47]\n', "Line 2"),
-        ('title = "x"\nadd = [12]\nstart = [47]\n', "12"),
+        ('title = "x"\nadd = [120]\nstart = [47]\n', "120"),
         ('title = "x"\nadd = ["five"]\nstart = [47]\n', "five"),
         ("title = 4\nadd = [5]\nstart = [47]\n", "Line 1"),
         ('title = "x"\nadd = [5]\nstrat = [47]\n', "start"),

@@ -91,7 +91,7 @@ def test_a_right_answer_fits_nothing() -> None:
 
 
 _TEENS = ("thir", "four", "fif", "six", "seven", "eigh", "nine")
-_ENDINGS = {"teen": lambda place: 13 + place, "ty": lambda place: 10 * (3 + place)}
+_ENDINGS: dict[str, Callable[[int], int]] = {"teen": lambda place: 13 + place, "ty": lambda place: 10 * (3 + place)}
 
 
 def misheard(start: int) -> list[int]:
@@ -99,7 +99,8 @@ def misheard(start: int) -> list[int]:
     said = [
         (place, ending) for place, _ in enumerate(_TEENS) for ending, value in _ENDINGS.items() if value(place) == start
     ]
-    return [_ENDINGS["ty" if ending == "teen" else "teen"](place) for place, ending in said]
+    values = [(place, _ENDINGS["ty" if ending == "teen" else "teen"]) for place, ending in said]
+    return [value(place) for place, value in values]
 
 
 def beyond_the_ten(start: int, amount: int) -> set[int]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import TypeGuard
 
 import pytest
 
@@ -81,7 +82,7 @@ def test_a_pupil_who_sees_it() -> None:
     assert talk.finished
     parts = [row.part for row in talk.rows if isinstance(row, Ask) and row.exercise is ExerciseName.PATTERN]
     assert parts == [*MOVES, Part.MAKE_ONE]
-    assert all(row.row is row.column is None for row in talk.rows if _is_of_talk(row))
+    assert all(row.row is row.column is None for row in filter(_is_of_talk, talk.rows))
     ends = [row for row in talk.rows if isinstance(row, End)]
     assert [(end.cells, end.right_first_time, end.reason) for end in ends] == [(4, 4, EndReason.FINISHED)]
 
@@ -269,7 +270,8 @@ def test_no_to_the_offer_ends_the_practice_and_keeps_nothing_of_a_talk() -> None
 def test_stop_at_the_offer_is_one_line_and_the_grid_is_finished() -> None:
     talk = finished()
     assert told(talk, "stop there") == (BYE,)
-    assert talk.rows[-1] == replace(talk.rows[-1], reason=EndReason.FINISHED)
+    last = talk.rows[-1]
+    assert isinstance(last, End) and last.reason is EndReason.FINISHED
 
 
 def test_killed_at_the_offer_it_is_offered_again() -> None:
@@ -406,5 +408,5 @@ def test_a_talk_that_is_planned_after_a_grid_of_one_sum_is_skipped_with_the_true
     assert told(talk, "34") == ("Yes.", "One sum alone has no pattern.", "That one's done. Bye for now.")
 
 
-def _is_of_talk(row: object) -> bool:
+def _is_of_talk(row: object) -> TypeGuard[Ask | Answer]:
     return isinstance(row, Ask | Answer) and row.exercise is ExerciseName.PATTERN

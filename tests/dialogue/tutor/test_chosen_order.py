@@ -11,7 +11,7 @@ from saythesum.dialogue.turns.effects import Ear, Keep
 from saythesum.dialogue.tutor.plan import Plan, activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.learner.replay import Kept, learned
-from saythesum.learner.selection import ChoiceReason
+from saythesum.learner.selection import ChoiceReason, WhyChosen
 from saythesum.settings import Choosing, Settings
 from tests.talk import PRACTICE, Talk
 
@@ -71,7 +71,7 @@ def reasons(plan: Plan) -> list[ChoiceReason]:
         assert ask is not None
         right = plan.exercise_at(cell_of(ask)).answer_to(ask.part)
         effects += talk.type(str(right + 10 if len(talk.answers) < 1 else right))
-    return [effect.why.reason for effect in effects if isinstance(effect, Keep) and effect.why]
+    return [effect.why.reason for effect in effects if isinstance(effect, Keep) and isinstance(effect.why, WhyChosen)]
 
 
 def test_the_band_of_the_settings_decides_what_follows_a_miss() -> None:

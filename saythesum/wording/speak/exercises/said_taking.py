@@ -68,6 +68,8 @@ def _last_step(ask: remarks.AskLastStep) -> str:
         return capital(f"{joined(*ask.to_join)}?")
     if ask.asked.kind is Kind.LANDING:
         return "All taken: so?"
+    if ask.asked.kind is Kind.WITHIN:
+        return capital(f"{taken(ask.asked.start, ask.asked.amount)}?")
     return capital(f"{taken(ask.asked.next_ten, ask.asked.rest)}?")
 
 
