@@ -16,17 +16,16 @@ from saythesum.desk.pages import (
     first,
     grids,
     help,
-    papers,
     plan_form,
     plans,
     pupils,
     records,
-    reports,
     settings,
     starting,
     targets,
     wishes,
 )
+from saythesum.desk.pages.papers import reports, sheets
 from saythesum.desk.settings_form import in_words
 from saythesum.desk.words import day, day_and_time
 from saythesum.errors import SayTheSumError
@@ -39,7 +38,7 @@ GROUPS: Sequence[Blueprint] = (
     targets.pages,
     wishes.pages,
     grids.pages,
-    papers.pages,
+    sheets.pages,
     plan_form.pages,
     plans.pages,
     reports.pages,

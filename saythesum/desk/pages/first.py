@@ -20,6 +20,7 @@ def first() -> str:
     return render_template(
         "first.html",
         pupils=[(card, todays(card.code)) for card in pupils],
+        on=today(),
         due=due(desk.places, today()),
         last_visit=desk.last_visit,
         changes=changes_of_all(desk.places, desk.last_visit)[::-1] if desk.last_visit else (),

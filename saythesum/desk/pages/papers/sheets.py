@@ -22,7 +22,7 @@ from saythesum.publishing.sheets.making import MadeSheet, SheetWish, make_sheet
 from saythesum.settings import Settings
 from saythesum.store.pupils import FIRST_PUPIL
 
-pages = Blueprint("papers", __name__)
+pages = Blueprint("sheets", __name__)
 Answer = str | tuple[str, int] | Response
 
 KINDS = {"print": "Large print", "braille": "Braille, for an embosser", "sound": "Sound, a file for each row"}
@@ -80,12 +80,12 @@ def made(name: str) -> Answer:
 def paper() -> Answer:
     """Which sheet it is, or `code`'s cells to be filled in."""
     if "code" not in request.args:
-        return render_template("papers/code.html", form=CODE, pupil=request.args.get("for", ""))
+        return render_template("sheets/code.html", form=CODE, pupil=request.args.get("for", ""))
     try:
         kept = sheet_of(the_desk().places, request.args["code"])
     except CallerError as error:
         form = with_given(CODE, request.args, {"code": str(error)})
-        return render_template("papers/code.html", form=form, pupil=request.args.get("for", "")), 422
+        return render_template("sheets/code.html", form=form, pupil=request.args.get("for", "")), 422
     whose = request.args.get("for") or kept.pupil
     return _paper_page(kept, with_given(_paper_form(kept), {"for": whose}), str(uuid4()))
 
@@ -140,7 +140,7 @@ def _with_pupils(field: Field) -> Field:
 
 def _sheet_page(name: str, form: Form) -> str:
     grid = open_grid(the_desk().places, name)
-    return render_template("papers/sheet.html", name=grid_name(name), grid=grid, form=form)
+    return render_template("sheets/sheet.html", name=grid_name(name), grid=grid, form=form)
 
 
 def _as_one_file(folder: Path, came: MadeSheet) -> bytes:
@@ -169,7 +169,7 @@ def _paper_form(kept: KeptSheet) -> Form:
 
 
 def _paper_page(kept: KeptSheet, form: Form, practice: str) -> str:
-    return render_template("papers/typed.html", sheet=kept, form=form, cells=_cells(kept), practice=practice)
+    return render_template("sheets/typed.html", sheet=kept, form=form, cells=_cells(kept), practice=practice)
 
 
 def _answer(given: Mapping[str, str], name: str, problems: dict[str, str]) -> int | None:

@@ -1,0 +1,1 @@
+"""What is on paper: reports, sheets, and the answers that came back."""
