@@ -68,6 +68,7 @@ from saythesum.dialogue.turns.turn_taking import (
     speech_began,
     typing_changed,
     with_screen_reader,
+    with_waits,
     woke,
 )
 from saythesum.dialogue.tutor.older_questions import with_forms
@@ -308,7 +309,7 @@ def _done(state: State, turn: Turn, before: list[Effect], at_ms: int) -> tuple[S
     topics = _moved(state.talk.topics, turn)
     verdict = _verdict(state.talk.verdict, progress, topics[-1], turn)
     talk = Talk(topics, turn.memory or state.talk.memory, verdict)
-    channel = replace(state.channel, waits=waits_of(state.plan, progress))
+    channel = with_waits(state.channel, waits_of(state.plan, progress))
     channel, effects = carried_out(channel, turn, at_ms=at_ms, is_helping=_is_helping(progress))
     keeps = [Keep(row, turn.why if isinstance(row, Ask) else None) for row in turn.keep]
     return State(state.plan, progress, talk, channel), (*before, *keeps, *effects)

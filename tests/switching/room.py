@@ -164,6 +164,9 @@ class SwitchRoom:
     def type(self, digits: tuple[int, ...]) -> None:
         self.typed.append(digits)
 
+    def show(self, text: str) -> None:
+        self.written.append(text)
+
     def _kept(self, row: Row) -> None:
         if isinstance(row, Ask) and row.row is not None:
             self.asked.append((self.now_ms, cell_of(row)))

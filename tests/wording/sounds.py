@@ -16,6 +16,7 @@ eighteen EY T IY N | eighty EY T IY | eleven IH L EH V AX N | fifteen F IH F T I
 first F ER S T | five F AY V | forty F AO T IY | four F AO | fourteen F AO T IY N | give G IH V | go G OW
 have HH AE V | help HH EH L P | hint HH IH N T | how HH AW | hundred HH AH N D R AX D | hush HH AH SH
 idea AY D IA | is IH Z | isn't IH Z AX N T | it IH T | it's IH T S | know N OW | leave L IY V | like L AY K
+look L UH K | for F AO | patterns P AE T AX N Z | pattern P AE T AX N
 many M EH N IY | me M IY | minute M IH N IH T | miss M IH S | moment M OW M AX N T | more M AO | need N IY D
 nine N AY N | nineteen N AY N T IY N | ninety N AY N T IY | no N OW | not N OH T | nought N AO T | now N AW
 on OH N | one W AH N | out AW T | please P L IY Z | question K W EH S CH AX N | read R IY D | repeat R IH P IY T

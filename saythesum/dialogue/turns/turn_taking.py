@@ -61,6 +61,8 @@ class Channel:
     ear: Ear
     waits: Waits
     open_when: OpenWhen = OpenWhen.AFTER_SPEECH
+    is_screen_reader: bool = False
+    """A screen reader speaks for the tool."""
     next_id: int = 1
     speaking: UtteranceId | None = None
     """The last utterance of what is being said."""
@@ -237,13 +239,19 @@ def ear_asked(channel: Channel, at_ms: int, begins: frozenset[int]) -> tuple[Cha
 def with_screen_reader(channel: Channel) -> Channel:
     """Nobody knows when a screen reader has finished: the ear opens by key only, and Enter keeps what was said back."""
     ear = Ear.PRESS if channel.ear is Ear.OPEN else channel.ear
-    return replace(channel, ear=ear, waits=replace(channel.waits, said_back_ms=None))
+    return with_waits(replace(channel, ear=ear, is_screen_reader=True), channel.waits)
+
+
+def with_waits(channel: Channel, waits: Waits) -> Channel:
+    return replace(channel, waits=replace(waits, said_back_ms=None) if channel.is_screen_reader else waits)
 
 
 def speaker_changed(channel: Channel, event: SpeakerChanged, waits: Waits) -> tuple[Channel, list[Effect]]:
     """In the middle of a practice. The ear goes on being opened by key when the tool speaks again."""
     channel, effects = interrupted(channel, event.at_ms)
-    return with_screen_reader(channel) if event.is_screen_reader else replace(channel, waits=waits), effects
+    if event.is_screen_reader:
+        return with_screen_reader(channel), effects
+    return with_waits(replace(channel, is_screen_reader=False), waits), effects
 
 
 def woke(channel: Channel, id: WakeId, begins: frozenset[int]) -> tuple[Channel, list[Effect], PupilTurn | None]:

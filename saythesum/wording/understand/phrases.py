@@ -149,7 +149,7 @@ PHRASES = (
     _command(Command.PATTERNS, Where.WRITTEN, say("look for", either("a", "the"), "pattern", _PLEASE)),
     _command(Command.PATTERNS, Where.TYPED, say(maybe("a"), "pattern"), "patterns", "find a pattern", "find patterns"),
     _command(Command.NO_MORE_PATTERNS, Where.ANYWHERE, "no more patterns"),
-    _command(Command.NO_MORE_PATTERNS, Where.TYPED, "no patterns", "no more", "no thanks", "no thank you"),
+    _command(Command.NO_MORE_PATTERNS, Where.TYPED, "no patterns", "no more"),
     _command(Command.NEEDS_ADULT, Where.TYPED, "I need an adult"),
     _choice(True, Where.YES_NO, "yes", "yeah", "yep"),
     _choice(True, Where.YES_NO_WRITTEN, "y", "yup", say(maybe("yes"), either("that's right", "correct", "I did"))),

@@ -146,7 +146,7 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
             "middle",
             f"`part` is 'middle'; it must be one of {', '.join(Part)}.",
         ),
-        ("by", ["keys"], "`by` is ['keys']; it must be one of voice, keys, text."),
+        ("by", ["keys"], "`by` is ['keys']; it must be one of voice, keys, text, switch."),
         (
             "operation",
             "times",
@@ -159,7 +159,7 @@ def test_a_reason_is_told_from_an_answers_id() -> None:
         ("close_to", ["67"], "`close_to` is ['67']; it must be a list."),
         ("could_be", None, "`could_be` is None; it must be a list."),
         ("id", "first", "`id` is 'first'; it must be a row's id (a UUID)."),
-        ("amount", 12, "The amount 12 is not a whole number from 1 to 9."),
+        ("amount", 120, "The amount 120 is not a whole number from 1 to 99."),
         ("start", 1000, "The start 1000 is not a whole number from 0 to 999."),
     ],
 )

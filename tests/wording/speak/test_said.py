@@ -250,7 +250,7 @@ def test_a_sentence_begins_with_a_capital_ends_with_a_mark_and_never_scolds_or_g
             assert text[0].isupper()
             assert text[-1] in ".?"
             assert not any(word in text.lower() for word in NEVER)
-            assert not any(character.isdigit() for character in re.sub(r"\bF\d\b", "", text)), "but for names of keys"
+            assert not any(character.isdigit() for character in re.sub(r"\bF\d+\b", "", text)), "but for names of keys"
 
 
 def test_a_number_just_past_the_answer_is_not_called_far_away() -> None:

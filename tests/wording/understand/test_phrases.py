@@ -78,6 +78,7 @@ def test_closed_sets_hold_what_is_awaited() -> None:
     safe = {
         *(Command.SAY_AGAIN, Command.WAIT, Command.SKIP, Command.GO_BACK, Command.HELP, Command.DONT_KNOW),
         *(Command.NOT_WHAT_I_SAID, Command.WHERE_AM_I, Command.SLOWER, Command.STOP, Command.SAID_FIRST),
+        *(Command.PATTERNS, Command.NO_MORE_PATTERNS),
     }
     short = {Command.GO_ON, Command.READ_ROW, Command.READ_COLUMN, Command.HOW_MANY_MORE, Command.HUSH}
     given = {Given(command) for command in safe}
