@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from functools import cache
+from random import Random
 from typing import get_args
 
 import pytest
@@ -17,16 +18,18 @@ from saythesum.core.exercises.taking import Difference, DifferenceFromTen
 from saythesum.core.exercises.ways import remarks as ways
 from saythesum.core.exercises.ways.other_way import ByTensAndOnes, Compensated, Counted, Doubled
 from saythesum.core.grids.facts import FACT_ACTIVITIES
-from saythesum.core.grids.grid import walk
+from saythesum.core.grids.grid import Grid, Order, walk
 from saythesum.core.grids.written_sums import exercise_from
 from saythesum.core.meanings import Command
 from saythesum.dialogue import messages as say
+from saythesum.dialogue.messages import WhyNoPattern
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import REMARK_WORDS
 from saythesum.wording.speak.said import said
 from tests.proofs.all_help import AMOUNTS, STARTS, all_help
 from tests.proofs.plain_help import turns as missing_turns
 from tests.proofs.taking_help import turns
+from tests.tools.talk_true import messages_of, one_of_each_kind
 
 LENGTHS: tuple[Length, ...] = get_args(Length)
 MOST_IN_QUESTION: dict[Length, int] = {"brief": 5, "short": 8, "full": 12}
@@ -172,6 +175,17 @@ def everything() -> Iterator[say.Message]:
     yield from _of_missing()
     yield from _of_facts()
     yield from _of_other_ways()
+    yield from _of_patterns()
+
+
+def _of_patterns() -> Iterator[say.Message]:
+    yield from (say.PatternOffered(), say.PatternOffered(is_again=True), say.PatternOver(), say.PatternLeft())
+    yield from (say.PatternThanks(), say.WhereInTalk(3), say.WhereInTalk(1), say.Farewell())
+    yield from map(say.NoPattern, WhyNoPattern)
+    dice = Random("a talk")
+    for grid in (Grid("Oars", (38, 57, 24), (3, 5, 8), Order.ROWS), Grid("Oars", (42, 71), (9, 8, 4), Order.ROWS)):
+        for pattern in one_of_each_kind(grid, dice):
+            yield from messages_of(grid, pattern, dice)
 
 
 def _small_questions() -> Iterator[say.Message]:
