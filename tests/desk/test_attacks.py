@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.desk.homes import one_pupil
+from tests.desk.homes import SHEET_CODE, one_pupil
 from tests.desk.opened import OpenDesk, entered, opened
 from tests.desk.visitor import Visitor, let_in, secret_in
 from tests.office.places import home_in
@@ -166,6 +166,12 @@ def test_what_a_page_may_do_is_told_the_browser(adult: Visitor) -> None:
         ("/grids/harbour/rename", {"name": SCRIPT}),
         ("/pupils/rk-7/erase", {"code": SCRIPT}),
         ("/records/taken-in", {"as-rk-7": SCRIPT}),
+        ("/plans/form", {"name": SCRIPT, "title": SCRIPT, "for": SCRIPT, "sums": SCRIPT}),
+        ("/paper", {"code": SHEET_CODE, "cell-1": SCRIPT, "for": SCRIPT, "practice": SCRIPT}),
+        ("/pupils/rk-7/afterwards/words", {"words": SCRIPT * 20, "on": "2031-05-12"}),
+        ("/pupils/rk-7/afterwards/not-done", {"other": SCRIPT * 20, "on": "2026-05-12"}),
+        ("/pupils/rk-7/report/review", {"target.1": f"{SCRIPT} 4321", "on": "2031-05-13"}),
+        ("/class", {"next.1": SCRIPT, "on": SCRIPT}),
     ],
 )
 def test_script_stays_words(adult: Visitor, path: str, fields: dict[str, str]) -> None:

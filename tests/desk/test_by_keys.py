@@ -1,6 +1,7 @@
 """Stories at the keyboard alone, in a browser in which no script runs."""
 
 import json
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -21,6 +22,8 @@ from tests.office.test_afterwards import DAY, practised
 from tests.tools.x_server import x_server
 
 MOST_PRESSES = 40
+WEEK = 60
+"""Presses from the first page to a plan for three pupils. Our own choice: a minute of them."""
 TEN = 10
 """Presses for the two minutes afterwards."""
 
@@ -132,3 +135,31 @@ def test_the_two_minutes_afterwards_take_ten_presses(tmp_path: Path, tab: Tab) -
         assert 'The pupil: "Boats are easy"' in tab.inner_text("main"), "today in one line, to be copied"
         print(f"{hands.count} presses, and the pupil's words typed")
         assert hands.count <= TEN
+
+
+def test_a_week_is_planned_for_three_pupils(tmp_path: Path, tab: Tab) -> None:
+    places = home_in(tmp_path)
+    for code in ("mo", "pip", "rk-7"):
+        add_pupil(places, code, NOW)
+    with opened(tmp_path) as desk:
+        hands = Hands(tab)
+        hands.enters(desk)
+        hands.goes_to("Plans").goes_on()
+        hands.goes_to("Make a plan").goes_on()
+        for code in ("mo", "pip", "rk-7"):
+            hands.goes_to(code).presses("Space")
+        for day in ("Monday", "Wednesday", "Friday"):
+            hands.goes_to(day).presses("ArrowDown")
+        hands.goes_to("Friday, then").types("A p")
+        hands.goes_to("Save the plan").goes_on()
+        assert hands.reads() == "week-1"
+        print(f"{hands.count} presses from the first page to a week for three pupils")
+        assert hands.count <= WEEK
+        week = {"do": ["choice"]}
+        planned = tomllib.loads((places.plans / "week-1.toml").read_text(encoding="utf-8"))
+        assert planned == {
+            "pupils": ["mo", "pip", "rk-7"],
+            "monday": week,
+            "wednesday": week,
+            "friday": {"do": ["choice", "probe"]},
+        }
