@@ -41,7 +41,7 @@ class OfferBox:
             return (frame,), ()
         inside = x + self._frame_px + 2 * self._padding_px
         width = ruler.width_px(self.offered.text, self.digit_px, is_bold=True)
-        if inside + width > x + self.width_px:  # a sliver of a window
+        if inside + width > x + self.width_px - self._frame_px:  # a sliver of a window
             return (frame,), ()
         box = Box(inside, y + self._frame_px + self._padding_px, width, self.line_px)
         return (frame, Words(box, self.offered.text, self.digit_px, is_bold=True)), ()
