@@ -142,7 +142,7 @@ def test_the_keys_told_are_those_of_today(tmp_path: Path) -> None:
     settings.write_text('[keys]\nskip = "F6"\n', encoding="utf-8")
     lines, _ = piped(tmp_path, b"\x1bOP")
     (told,) = [line for line in lines if line.startswith("Type the number")]
-    assert told.endswith("F9 is the adult's turn. F6 skips this one.")
+    assert told.endswith("F12 changes whether I speak or a screen reader. F6 skips this one.")
 
 
 def test_a_terminal_has_no_view(tmp_path: Path) -> None:

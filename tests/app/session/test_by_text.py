@@ -20,10 +20,10 @@ start = [47, 59]
 
 def test_from_the_first_line_to_the_last(person: Person) -> None:
     person.writes("ferry.toml", FERRY)
-    done = person.runs(*LOGGED, "--grid", "ferry.toml", given="52\nfifty-five\n64\n\nsixty-seven\n")
+    done = person.runs(*LOGGED, "--grid", "ferry.toml", given="52\nfifty-five\n64\n\nsixty-seven\nno\n")
     assert (done.code, done.told) == (0, [])
     assert done.shown[:2] == ["Two rows, two sums in each.", "Forty-seven add five."]
-    assert done.shown[-1] == "That's all four done. Bye for now."
+    assert done.shown[-3:] == ["That's all four done.", "Shall we look for a pattern? Yes or no.", "Bye for now."]
     lines = person.log()
     answers = of_kind(lines, "answer")
     assert [(answer["given"], answer["right"]) for answer in answers] == [(52, 1), (55, 1), (64, 1), (67, 1)]
