@@ -8,6 +8,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+BRAILLE_PORT = 4101
+"""Of BrlAPI, where a braille display of this machine is asked for (BRLTTY's manual: its first port)."""
 _WATCHED = (
     "connect,bind,sendto,sendmsg,sendmmsg,"
     "open,openat,creat,mkdir,mkdirat,rename,renameat,renameat2,link,linkat,symlink,symlinkat,mknod,mknodat,truncate"
@@ -62,7 +64,8 @@ def read_trace(file: Path, folder: Path) -> Trace:
 def _asks_the_internet(name: str, rest: str) -> bool:
     if name in _OPENS:
         return "/resolv.conf" in rest
-    is_own = name == "bind" and ('"::1"' in rest or '"127.' in rest)
+    is_on_this_machine = '"::1"' in rest or '"127.' in rest
+    is_own = is_on_this_machine and (name == "bind" or f"htons({BRAILLE_PORT})" in rest)
     return name in _NETWORK and "sa_family=AF_INET" in rest and not is_own
 
 

@@ -14,7 +14,8 @@ OFFERED_FOR_MS = 60_000
 
 
 def offered_for(start: int, amount: int, switch: Switch, presses_ms: list[int]) -> list[tuple[int, str]]:
-    """From the end of the question on; what is offered once a whole number has been given is another question's."""
+    """From the end of the question on; what is offered once a whole number has been given is another question's, and
+    so it is after a call for help, whose words are about the sum."""
     room = SwitchRoom(plan_of((start,), (amount,)), switch, longest_ms=OFFERED_FOR_MS)
     begun: list[int] = []
 
@@ -27,7 +28,7 @@ def offered_for(start: int, amount: int, switch: Switch, presses_ms: list[int]) 
     room.pupil = once_begun
     room.chosen = lambda name: room.end() if name.startswith("That's it") else None
     room.run()
-    until_ms = next((at for at, name in room.choices if name.startswith("That's it")), room.now_ms)
+    until_ms = next((at for at, name in room.choices if name.startswith(("That's it", "Help me"))), room.now_ms)
     return [(at - begun[0], name) for at, name in room.offered if at < until_ms]
 
 
@@ -43,4 +44,4 @@ def test_presses_and_seconds_are_the_same_for_every_sum(scanning: Scanning) -> N
         offers = offered_for(*one, switch, presses_ms)
         assert offers == offered_for(*other, switch, presses_ms)
         lengths.append(len(offers))
-    assert max(lengths) > 15
+    assert max(lengths) > 10
