@@ -13,6 +13,7 @@ from random import Random
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Ask
 from saythesum.core.sums import CLOSING_PARTS
+from saythesum.dialogue.turns.stack import OfferingFacts, OfferingPattern, OfferingTwoJumps
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import cell_of
 from saythesum.keyboard.keys import Key
@@ -109,6 +110,8 @@ class Pupil:
         """By the name it is offered by."""
         if self.is_pausing(room):
             return "Go on."
+        if isinstance(room.runner.state.talk.topics[-1], OfferingPattern | OfferingFacts | OfferingTwoJumps):
+            return "No."
         ask = room.runner.state.progress.ask
         assert ask is not None
         cell = cell_of(ask)
