@@ -54,6 +54,11 @@ class Typing:
     verdict_passed: RowId | None = None
     """The answer whose verdict the pupil has gone on from, by a key."""
 
+    @property
+    def places(self) -> tuple[Focus, ...]:
+        """Where Tab goes. Patterns are looked for in the opened grid; its key works anywhere."""
+        return tuple(focus for focus in Focus if focus is not Focus.PATTERNS or self.shows_grid)
+
 
 @dataclass(frozen=True, slots=True)
 class Situation:

@@ -88,9 +88,10 @@ def _other_than_backspace(typing: Typing, press: Pressed, situation: Situation, 
         case Key.ENTER:
             return _enter(typing, press, heard_id)
         case Key.TAB | Key.SHIFT_TAB:
-            places = list(Focus)
-            way = 1 if press.key is Key.TAB else -1
-            return _focused(typing, places[(places.index(typing.focus) + way) % len(places)], situation)
+            order = list(Focus) if press.key is Key.TAB else list(reversed(Focus))
+            here = order.index(typing.focus)
+            after = (*order[here + 1 :], *order[:here])
+            return _focused(typing, next(place for place in after if place in typing.places), situation)
         case Key.ESCAPE:
             return _step_back(typing, press, situation, heard_id)
         case Key.ADULT:

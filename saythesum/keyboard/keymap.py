@@ -49,8 +49,9 @@ def _key(setting: str) -> Key:
     return Key(setting.replace("_", "-"))
 
 
-EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE, "F4": Key.PATTERNS})
-"""F4 is nobody's own in the settings: where they give it to something else, as older ones may, it is that."""
+_GIVES_WAY = {"F4": Key.PATTERNS, "F12": Key.SCREEN_READER}
+"""Where the settings give them to something else, as older ones may, they are that."""
+EVERYBODYS = Keymap({**{name: _key(setting) for name, setting in OWN.items()}, "Space": Key.SPACE, **_GIVES_WAY})
 
 
 FINDING_A_SWITCH = Keymap(EVERYBODYS.keys, finds_switch=True)

@@ -180,7 +180,7 @@ def scene(state: State, typing: Typing, aside: Aside | None = None, scan: ScanSh
         answer=_answer(state, typing, place) if place else None,
         grid=grid_shown(state, place.cell if place else None, pattern.marks if pattern else NOTHING_MARKED),
         line=_line(state, place) if place else None,
-        buttons=() if _is_over(state) else tuple(_button(focus, state, typing) for focus in _BUTTONS),
+        buttons=() if _is_over(state) else _buttons(state, typing),
         shows_grid=typing.shows_grid,
         for_adult=for_adult(state),
         spoken=_spoken(state, aside, scan),
@@ -297,8 +297,9 @@ def _known_parts(state: State, asked: Exercise, place: _Place) -> frozenset[Part
 # ---- whose turn it is, and what can be pressed -----------------------------------------------------------
 
 
-_BUTTONS = tuple(focus for focus in Focus if focus is not Focus.ANSWER)
-"""The answer is a field."""
+def _buttons(state: State, typing: Typing) -> tuple[ButtonShown, ...]:
+    """The answer is a field."""
+    return tuple(_button(focus, state, typing) for focus in typing.places if focus is not Focus.ANSWER)
 
 
 def _button(focus: Focus, state: State, typing: Typing) -> ButtonShown:

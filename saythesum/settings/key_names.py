@@ -10,11 +10,11 @@ OWN: Mapping[str, str] = {
     **{"Space": "say_again", "pad star": "say_again", "Page Down": "help", "pad plus": "help"},
     **{"Page Up": "where_am_i", "pad dot": "where_am_i", "Tab": "tab", "Escape": "escape"},
     **{"Left": "left", "Right": "right", "Up": "up", "Down": "down", "Home": "home", "End": "end"},
-    **{"F1": "keys_aloud", "F2": "view", "F3": "colours", "F9": "adult", "F12": "screen_reader"},
+    **{"F1": "keys_aloud", "F2": "view", "F3": "colours", "F9": "adult"},
 }
 """What keys mean for everybody, by the setting that can give it one more key."""
 FREE = (
-    *(f"F{number}" for number in (5, 6, 7, 8, 4, 10, 11, *range(13, 25))),
+    *(f"F{number}" for number in (5, 6, 7, 8, 4, *range(10, 25))),
     *("Delete", "pad slash", "pad equals", *(f"pad {digit}" for digit in range(10))),
 )
 """A pad's digit that is given away types no digit any more; the row's still does."""

@@ -69,10 +69,14 @@ def test_buttons_have_names_and_keys() -> None:
         ("Help", "Page Down"),
         ("Not what I said", "Backspace"),
         ("Skip", ""),
-        ("Patterns", "F4"),
         ("Stop", ""),
     ]
     assert [button.name for button in buttons if button.is_focused] == ["Stop"]
+
+
+def test_patterns_are_looked_for_in_the_opened_grid() -> None:
+    opened = practice().shown(Typing(shows_grid=True)).buttons
+    assert [(button.name, button.keys) for button in opened][-2:] == [("Patterns", "F4"), ("Stop", "")]
 
 
 def test_buttons_have_the_keys_of_the_pupils_own_too() -> None:

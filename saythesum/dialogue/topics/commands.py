@@ -6,15 +6,15 @@ from dataclasses import replace
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
-from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
+from saythesum.core.meanings import Command, HowHeard, Number
 from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, settle, void
+from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, told, wait
 from saythesum.dialogue.topics.talking import obey_in_talk, start_talk
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
-from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
+from saythesum.dialogue.turns.turn import Turn
 from saythesum.dialogue.tutor.broken_facts import facts_asked_in_a_row
 from saythesum.dialogue.tutor.next_cell import MOST_LEAVINGS, Chosen, Next, NothingLeft, cell_asked, next_cell
 from saythesum.dialogue.tutor.next_step import help_with
@@ -26,7 +26,7 @@ def obey(command: Command, context: TurnContext) -> Turn:
     if context.is_in_talk:
         return obey_in_talk(command, context)
     if command in _IN_A_GRID - _ways_in(context) and not context.activity.has_grid:
-        return _told(context, say.OneByOne())
+        return told(context, say.OneByOne())
     return _TABLE[command](context)
 
 
@@ -43,23 +43,6 @@ def _say_again(context: TurnContext) -> Turn:
 
 def _slower(context: TurnContext) -> Turn:
     return replace(_say_again(context), is_slower=True)
-
-
-def _wait(context: TurnContext) -> Turn:
-    return Turn(
-        Afresh((topic_for(context.ask), Paused())),
-        (say.Waiting(by_switch=context.plan.is_by_switch),),
-        then=ListenFor(Awaiting.COMMAND),
-    )
-
-
-def _needs_adult(context: TurnContext) -> Turn:
-    """Nothing of it is kept, nor answered with more than that the practice waits."""
-    return replace(_wait(context), say=(say.AdultMayHelp(),))
-
-
-def _hush(context: TurnContext) -> Turn:
-    return Turn(Afresh((topic_for(context.ask),)), then=ListenFor(awaiting_for(context.ask)), hushes=True)
 
 
 def _stop(context: TurnContext) -> Turn:
@@ -106,7 +89,7 @@ def _not_what_i_said(context: TurnContext) -> Turn:
     """Voids the last number kept and asks its question again."""
     answers = answers_in(context.progress.live)
     if not answers:
-        return _told(context, say.NothingToTakeBack())
+        return told(context, say.NothingToTakeBack())
     undo = void(context, answers[-1])
     undone = replace(context, progress=with_row(context.progress, undo))
     is_by_voice = context.is_spoken and answers[-1].by is By.VOICE
@@ -190,7 +173,7 @@ def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
             return going_on(
                 context.plan, context.progress, cell_asked(context.plan, context.progress, cell, Reason.MOVED)
             )
-    return _told(context, say.NoFurther(way))
+    return told(context, say.NoFurther(way))
 
 
 # ---- being told ----------------------------------------------------------------------------------------
@@ -198,20 +181,18 @@ def _moved(context: TurnContext, cells: Iterable[Cell], way: Command) -> Turn:
 
 def _where_am_i(context: TurnContext) -> Turn:
     if not context.activity.has_grid:
-        return _told(context, _how_far(context))
-    return _told(context, say.WhereYouAre(context.asked, _closed(context), len(context.activity.cells)))
+        return told(context, _how_far(context))
+    return told(context, say.WhereYouAre(context.asked, _closed(context), len(context.activity.cells)))
 
 
 def _read_row(context: TurnContext) -> Turn:
     columns = range(context.activity.grid.columns)
-    return _told(
-        context, say.RowRead(tuple(_read(context, replace(context.cell, column=column)) for column in columns))
-    )
+    return told(context, say.RowRead(tuple(_read(context, replace(context.cell, column=column)) for column in columns)))
 
 
 def _read_column(context: TurnContext) -> Turn:
     rows = range(context.activity.grid.rows)
-    return _told(context, say.ColumnRead(tuple(_read(context, replace(context.cell, row=row)) for row in rows)))
+    return told(context, say.ColumnRead(tuple(_read(context, replace(context.cell, row=row)) for row in rows)))
 
 
 def _read(context: TurnContext, cell: Cell) -> tuple[Exercise, int | None]:
@@ -221,8 +202,8 @@ def _read(context: TurnContext, cell: Cell) -> tuple[Exercise, int | None]:
 
 def _how_many_more(context: TurnContext) -> Turn:
     if not context.activity.has_grid:
-        return _told(context, _how_far(context))
-    return _told(context, say.HowManyMore(len(context.activity.cells) - _closed(context)))
+        return told(context, _how_far(context))
+    return told(context, say.HowManyMore(len(context.activity.cells) - _closed(context)))
 
 
 def _how_far(context: TurnContext) -> say.HowFar:
@@ -239,17 +220,6 @@ def _how_far(context: TurnContext) -> say.HowFar:
 def _closed(context: TurnContext) -> int:
     """How many cells of the current activity are done."""
     return context.progress.closed_in(context.ask.activity)
-
-
-def _keys_aloud(context: TurnContext) -> Turn:
-    return _told(context, say.KeysAloud(context.plan.settings.keys.given))
-
-
-def _told(context: TurnContext, message: say.Message) -> Turn:
-    """Says the message, then the question again; while the pupil waits, the wait goes on."""
-    if context.is_paused:
-        return Turn(say=(message,), then=ListenFor(Awaiting.COMMAND))
-    return asked_again(context, said=(message,))
 
 
 _IN_A_GRID = frozenset(
@@ -269,7 +239,7 @@ def _ways_in(context: TurnContext) -> frozenset[Command]:
 _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.SAY_AGAIN: _say_again,
     Command.SLOWER: _slower,
-    Command.WAIT: _wait,
+    Command.WAIT: wait,
     Command.GO_ON: _say_again,
     Command.SKIP: _skip,
     Command.GO_BACK: _go_back,
@@ -281,7 +251,7 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.READ_ROW: _read_row,
     Command.READ_COLUMN: _read_column,
     Command.HOW_MANY_MORE: _how_many_more,
-    Command.HUSH: _hush,
+    Command.HUSH: hush,
     Command.STOP: _stop,
     Command.LEFT: _way(Command.LEFT),
     Command.RIGHT: _way(Command.RIGHT),
@@ -289,8 +259,8 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.DOWN: _way(Command.DOWN),
     Command.ROW_START: _way(Command.ROW_START),
     Command.ROW_END: _way(Command.ROW_END),
-    Command.KEYS_ALOUD: _keys_aloud,
+    Command.KEYS_ALOUD: keys_aloud,
     Command.PATTERNS: start_talk,
     Command.NO_MORE_PATTERNS: asked_again,
-    Command.NEEDS_ADULT: _needs_adult,
+    Command.NEEDS_ADULT: needs_adult,
 }

@@ -12,9 +12,9 @@ from saythesum.core.records.rows import Answer, Ask, By, EndReason, Reason, RowI
 from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, void
+from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, told, wait
 from saythesum.dialogue.turns.context import TurnContext
-from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
-from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
+from saythesum.dialogue.turns.turn import ListenFor, Turn
 from saythesum.dialogue.tutor.next_cell import NothingLeft, activity_reached, talk_begun
 from saythesum.dialogue.tutor.next_step import talk_over, what_next
 from saythesum.dialogue.tutor.pattern_talk import (
@@ -131,7 +131,7 @@ _THOUGHT = (Part.LISTEN, Part.WHY)
 def _not_what_i_said(context: TurnContext) -> Turn:
     answers = answers_in(context.progress.talk)
     if not answers:
-        return _told(context, say.NothingToTakeBack())
+        return told(context, say.NothingToTakeBack())
     undo = void(context, answers[-1])
     undone = replace(context, progress=with_row(context.progress, undo))
     is_by_voice = context.is_spoken and answers[-1].by is By.VOICE
@@ -151,38 +151,11 @@ def _listen_again(context: TurnContext) -> Turn:
     assert talk is not None, "what goes on is a talk about a pattern of its grid"
     if context.ask.part is Part.LISTEN:
         return _say_again(context)
-    return _told(context, ListenTo(talk.heard, is_reminder=True))
+    return told(context, ListenTo(talk.heard, is_reminder=True))
 
 
 def _where_am_i(context: TurnContext) -> Turn:
-    return _told(context, say.WhereInTalk(moves_left(context.plan, context.progress)))
-
-
-def _keys_aloud(context: TurnContext) -> Turn:
-    return _told(context, say.KeysAloud(context.plan.settings.keys.given))
-
-
-def _told(context: TurnContext, message: say.Message) -> Turn:
-    """Says the message, then the question again; while the pupil waits, the wait goes on."""
-    if context.is_paused:
-        return Turn(say=(message,), then=ListenFor(Awaiting.COMMAND))
-    return asked_again(context, said=(message,))
-
-
-def _wait(context: TurnContext) -> Turn:
-    return Turn(
-        Afresh((topic_for(context.ask), Paused())),
-        (say.Waiting(by_switch=context.plan.is_by_switch),),
-        then=ListenFor(Awaiting.COMMAND),
-    )
-
-
-def _needs_adult(context: TurnContext) -> Turn:
-    return replace(_wait(context), say=(say.AdultMayHelp(),))
-
-
-def _hush(context: TurnContext) -> Turn:
-    return Turn(Afresh((topic_for(context.ask),)), then=ListenFor(awaiting_for(context.ask)), hushes=True)
+    return told(context, say.WhereInTalk(moves_left(context.plan, context.progress)))
 
 
 def _stop(context: TurnContext) -> Turn:
@@ -196,9 +169,9 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.SAY_AGAIN: _say_again,
     Command.GO_ON: _go_on_or_again,
     Command.SLOWER: _slower,
-    Command.WAIT: _wait,
-    Command.NEEDS_ADULT: _needs_adult,
-    Command.HUSH: _hush,
+    Command.WAIT: wait,
+    Command.NEEDS_ADULT: needs_adult,
+    Command.HUSH: hush,
     Command.STOP: _stop,
     Command.HELP: _help,
     Command.DONT_KNOW: _dont_know,
@@ -208,6 +181,6 @@ _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
     Command.NO_MORE_PATTERNS: leave,
     Command.READ_ROW: _listen_again,
     Command.READ_COLUMN: _listen_again,
-    Command.KEYS_ALOUD: _keys_aloud,
+    Command.KEYS_ALOUD: keys_aloud,
 }
 """Every other command is about a place in the grid, and there is none here: the pupil hears where they are."""

@@ -1,14 +1,10 @@
 """The parent's page, the visiting teacher's, and today in one line: the same counts, for other readers."""
 
 from collections.abc import Iterator
-from datetime import date
 
 from saythesum.reports.page import Page, Section
 from saythesum.reports.review import said_review, shares, support
-from saythesum.reports.review.facts import firsts
 from saythesum.reports.review.review import Counted, about, mistakes
-from saythesum.reports.share import Share
-from saythesum.wording.for_adults.days import day_said
 
 
 def parents_page(of: Counted) -> Page:
@@ -90,15 +86,3 @@ def _since(of: Counted) -> Iterator[Section]:
     yield Section("mistakes", "Mistakes that could be", tuple(mistakes(of.firsts)))
     offers = [one for one in of.source.not_done if one.day in of.period]
     yield Section("attendance", "Attendance", tuple(said_review.attendance_said(of.practised, offers)))
-
-
-def today_line(of: Counted, day: date) -> str:
-    """The whole day in one line."""
-    today = tuple(one for one in of.facts if one.day == day)
-    some = firsts(today)
-    if not today:
-        return f"{of.source.pupil}, {day_said(day)}: nothing was answered."
-    helped = sum(not one.is_unaided for one in some)
-    alone: Share = shares.right_unaided(some)
-    titles = ", ".join(dict.fromkeys(one.title for one in today))
-    return f"{of.source.pupil}, {day_said(day)}: {titles}; right unaided {alone.said}, {helped} begun with help."

@@ -32,7 +32,7 @@ def test_each_form_and_each_reader_has_a_file(person: Person) -> None:
         assert person.runs("report", PUPIL, *DATES, "--for", whom, "--into", "out").code == 0
     assert person.runs("report", "--for", "class", "--into", "out").code == 0
     today = person.runs("report", PUPIL, "--for", "today", "--on", "2031-04-03")
-    assert today.shown == ["rk-7, 3 April: Seats on the ferry; right unaided 8 of 10, 0 begun with help."]
+    assert today.shown == ["rk-7, 2031-04-03: 10 sums, 8 of 10 right at the first try and unaided."]
 
 
 def test_without_the_library_for_pdf_it_is_html(person: Person) -> None:

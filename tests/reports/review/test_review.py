@@ -28,7 +28,6 @@ from saythesum.publishing.reports.making import PAGES, write_report
 from saythesum.reports.page import Page
 from saythesum.reports.review.class_page import class_page
 from saythesum.reports.review.facts import Fate, facts_of, firsts
-from saythesum.reports.review.other_pages import today_line
 from saythesum.reports.review.review import Counted, counted, review
 from saythesum.reports.review.source import Period, PracticeRead, Source
 from tests.office.places import home_in
@@ -186,13 +185,6 @@ def test_the_visiting_teachers_page_has_what_changed_with_its_day(harbour: Count
     assert "20 March 2031: Adds five and eight across a ten" in text
     later = counted(harbour.source, replace(PERIOD, first=date(2031, 4, 1)))
     assert re.search(r"Settings that changed -+ None\.", said(PAGES["visit"](later)))
-
-
-def test_today_in_one_line(harbour: Counted) -> None:
-    assert today_line(harbour, date(2031, 4, 3)) == (
-        "rk-7, 3 April: Seats on the ferry; right unaided 8 of 10, 0 begun with help."
-    )
-    assert today_line(harbour, ON) == "rk-7, 8 April: nothing was answered."
 
 
 def test_the_class_page_has_no_ranking(home: Places) -> None:

@@ -45,10 +45,10 @@ def _day(text: str) -> date:
 
 def _report(options: argparse.Namespace) -> None:
     # Counting and drawing are loaded where they are needed.
+    from saythesum.office.afterwards import today_of, today_said
     from saythesum.office.papers.reporting import class_lines, period, source_of
     from saythesum.publishing.reports.making import PAGES, write_report
     from saythesum.reports.review.class_page import class_page
-    from saythesum.reports.review.other_pages import today_line
     from saythesum.reports.review.review import counted
 
     on = options.on or RealClock().now().date()
@@ -60,11 +60,11 @@ def _report(options: argparse.Namespace) -> None:
         return
     if not options.code:
         raise CallerError("CODE is missing: name the pupil, such as rk-7, or say --for class.")
+    if options.whom == "today":
+        show(today_said(today_of(own_places(), options.code, on)))
+        return
     source = source_of(own_places(), options.code)
     of = counted(source, period(options.first, options.last, on))
-    if options.whom == "today":
-        show(today_line(of, on))
-        return
     name = f"{source.pupil}-{options.whom}-{on}"
     _tell_of(write_report(PAGES[options.whom](of), of.facts, name, options.form, options.into))
 
