@@ -21,7 +21,9 @@ def one_by_one(message: say.OneByOneSums, length: Length) -> str:
             short = f"Up to {words(most)} sums."
             return by_length(length, "", short, f"Up to {words(most)} sums, one by one. {_TAKE_LONG}")
         case say.ListIntro(sums=sums, is_number_missing=is_missing):
-            short = f"{begun(sums)} sum{'' if sums == 1 else 's'}{', a number missing in each' if is_missing else ''}."
+            one_or_more = "One sum" if sums == 1 else f"{begun(sums)} sums"
+            missing = ", a number missing" + (" in each" if sums > 1 else "") if is_missing else ""
+            short = f"{one_or_more}{missing}."
             return by_length(length, "", short, f"{short} {_TAKE_LONG}")
         case say.Noted():
             return by_length(length, "", "Thank you.", "Thank you.")
