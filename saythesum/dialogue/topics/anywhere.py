@@ -3,11 +3,24 @@
 from dataclasses import replace
 
 from saythesum.core.meanings import Awaiting
+from saythesum.core.records.rows import Support
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.topics.answering import asked_again
+from saythesum.dialogue.topics.answering import asked_again, going_on
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.stack import Paused, awaiting_for, topic_for
 from saythesum.dialogue.turns.turn import Afresh, ListenFor, Turn
+
+
+def say_again(context: TurnContext) -> Turn:
+    """The same words. Hearing the question, or lines to listen to, again is not help, and is kept as such."""
+    if context.ask.support is not Support.INDEPENDENT:
+        return going_on(context.plan, context.progress, None, is_again=True)
+    repeated = replace(context.ask, id=context.next_id(), support=Support.REPEATED)
+    return going_on(context.plan, context.progress, repeated, is_again=True)
+
+
+def slower(context: TurnContext) -> Turn:
+    return replace(say_again(context), is_slower=True)
 
 
 def told(context: TurnContext, message: say.Message) -> Turn:

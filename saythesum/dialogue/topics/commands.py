@@ -11,7 +11,7 @@ from saythesum.core.records.rows import Answer, By, EndReason, Reason, Support
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, settle, void
-from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, told, wait
+from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, say_again, slower, told, wait
 from saythesum.dialogue.topics.talking import obey_in_talk, start_talk
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.turn import Turn
@@ -31,18 +31,6 @@ def obey(command: Command, context: TurnContext) -> Turn:
 
 
 # ---- hearing it again, waiting, stopping ---------------------------------------------------------
-
-
-def _say_again(context: TurnContext) -> Turn:
-    """The same words. Hearing the question again is not help, and is kept as such."""
-    if context.ask.support is not Support.INDEPENDENT:
-        return going_on(context.plan, context.progress, None, is_again=True)
-    repeated = replace(context.ask, id=context.next_id(), support=Support.REPEATED)
-    return going_on(context.plan, context.progress, repeated, is_again=True)
-
-
-def _slower(context: TurnContext) -> Turn:
-    return replace(_say_again(context), is_slower=True)
 
 
 def _stop(context: TurnContext) -> Turn:
@@ -237,10 +225,10 @@ def _ways_in(context: TurnContext) -> frozenset[Command]:
 
 
 _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
-    Command.SAY_AGAIN: _say_again,
-    Command.SLOWER: _slower,
+    Command.SAY_AGAIN: say_again,
+    Command.SLOWER: slower,
     Command.WAIT: wait,
-    Command.GO_ON: _say_again,
+    Command.GO_ON: say_again,
     Command.SKIP: _skip,
     Command.GO_BACK: _go_back,
     Command.HELP: _help,

@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Heard, Unclear, WaitEnded, WhyUnclear
 from saythesum.core.patterns.remarks import ListenTo
-from saythesum.core.records.rows import Answer, Ask, By, EndReason, Reason, RowId, Support
+from saythesum.core.records.rows import Answer, Ask, By, EndReason, Reason, RowId
 from saythesum.core.sums import Part
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.topics.answering import asked_again, ending, going_on, void
-from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, told, wait
+from saythesum.dialogue.topics.anywhere import hush, keys_aloud, needs_adult, say_again, slower, told, wait
 from saythesum.dialogue.turns.context import TurnContext
 from saythesum.dialogue.turns.turn import ListenFor, Turn
 from saythesum.dialogue.tutor.next_cell import NothingLeft, activity_reached, talk_begun
@@ -97,19 +97,7 @@ def obey_in_talk(command: Command, context: TurnContext) -> Turn:
 
 
 def _go_on_or_again(context: TurnContext) -> Turn:
-    return _go_on(context) if context.ask.part in _THOUGHT else _say_again(context)
-
-
-def _say_again(context: TurnContext) -> Turn:
-    """The same words; of the lines to listen to, too. Hearing it again is no help."""
-    if context.ask.support is not Support.INDEPENDENT:
-        return going_on(context.plan, context.progress, None, is_again=True)
-    repeated = replace(context.ask, id=context.next_id(), support=Support.REPEATED)
-    return going_on(context.plan, context.progress, repeated, is_again=True)
-
-
-def _slower(context: TurnContext) -> Turn:
-    return replace(_say_again(context), is_slower=True)
+    return _go_on(context) if context.ask.part in _THOUGHT else say_again(context)
 
 
 def _dont_know(context: TurnContext) -> Turn:
@@ -121,7 +109,7 @@ def _dont_know(context: TurnContext) -> Turn:
 
 def _help(context: TurnContext) -> Turn:
     if context.ask.part in _THOUGHT:
-        return _say_again(context)
+        return say_again(context)
     return _then(context, helped_in_talk(context.plan, context.progress, Reason.HELP))
 
 
@@ -150,7 +138,7 @@ def _listen_again(context: TurnContext) -> Turn:
     talk = standing_talk(context.plan, context.progress)
     assert talk is not None, "what goes on is a talk about a pattern of its grid"
     if context.ask.part is Part.LISTEN:
-        return _say_again(context)
+        return say_again(context)
     return told(context, ListenTo(talk.heard, is_reminder=True))
 
 
@@ -166,9 +154,9 @@ def _stop(context: TurnContext) -> Turn:
 
 
 _TABLE: Mapping[Command, Callable[[TurnContext], Turn]] = {
-    Command.SAY_AGAIN: _say_again,
+    Command.SAY_AGAIN: say_again,
     Command.GO_ON: _go_on_or_again,
-    Command.SLOWER: _slower,
+    Command.SLOWER: slower,
     Command.WAIT: wait,
     Command.NEEDS_ADULT: needs_adult,
     Command.HUSH: hush,
