@@ -10,7 +10,7 @@ from datetime import date, datetime
 from enum import Enum, auto
 from uuid import UUID
 
-from saythesum.core.records.marks import KINDS, YES, Mark, newest, rows_that_count
+from saythesum.core.records.marks import KINDS, SAID_SO, YES, Mark, newest, rows_that_count
 from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Row, RowId, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.tutor.progress import folded
@@ -24,7 +24,6 @@ from saythesum.settings.toml_text import shown
 from saythesum.store.reading import StoredRecords, open_to_read
 
 MOST_DOUBTFUL = 5
-SAID_SO = "said so"
 
 
 class Judgement(Enum):
