@@ -26,6 +26,9 @@ def test_from_a_grid_to_braille_and_the_answers_back(person: Person) -> None:
     assert lines[1] == ",SHEET OHAOK" and max(map(len, lines)) <= 32
     by_sum = person.runs("sheet", "answers", "ohaok", "47+5=52", "59-7=51", "--pupil", "rk-7", "--by", "brailler")
     assert by_sum.shown == ["2 answers of rk-7 kept as paper, 1 of them right, 7 left empty."]
+    for wrong, says in (("99+5=104", 'The sheet ohaok has no sum "99+5"'), ("47+5=53", "47 + 5 is given twice")):
+        none = person.runs("sheet", "answers", "ohaok", "47+5=52", wrong, "--pupil", "rk-7")
+        assert (none.code, none.shown) == (2, []) and none.told[0].startswith(says)
     given = "52\n\nback\n55\nx\n40\nstop\n"
     aloud = person.runs("sheet", "answers", "ohaok", "--pupil", "rk-7", "--by", "said", given=given)
     assert aloud.shown[:4] == [

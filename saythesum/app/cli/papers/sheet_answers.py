@@ -40,7 +40,9 @@ def _given(sheet: KeptSheet, words: Sequence[str]) -> tuple[int | None, ...]:
                 f"write {LEFT_EMPTY} for a cell that was left empty."
             )
         return tuple(_number(word) for word in words)
-    by_cell = dict(_by_sum(sheet, word) for word in words)
+    by_cell = dict(given := [_by_sum(sheet, word) for word in words])
+    if twice := next((cell for place, (cell, _) in enumerate(given) if cell in dict(given[:place])), None):
+        raise CallerError(f"{sheet.grid.exercise_at(twice).shown} is given twice: leave one of them out.")
     return tuple(by_cell.get(cell) for cell in sheet.cells)
 
 
