@@ -1,4 +1,7 @@
-"""Taking in, moving, erasing and planning, killed before every statement: all or nothing, and again to the end."""
+"""Taking in, erasing and planning, killed before every statement: all or nothing, and again to the end.
+
+Moving, by the desk, is in `tests/desk/test_killed.py`.
+"""
 
 from collections.abc import Callable
 from itertools import count
@@ -10,12 +13,10 @@ import pytest
 from saythesum.app.setup.folders import Places
 from saythesum.office.erasing import erase, finish_erasing
 from saythesum.office.giving import give
-from saythesum.office.moving import move
 from saythesum.office.plans.week import Day, DayPlan, WeekPlan
 from saythesum.office.plans.weeks import kept_plans, save_plan, show_plan
 from saythesum.office.pupils import add_pupil
 from saythesum.office.taking_in import take_in
-from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.killing import killed_at
 from tests.office.places import home_in
@@ -28,11 +29,11 @@ MOST = 400
 
 
 def at_each_statement(
-    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State]
+    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State], every: int = 1
 ) -> list[State]:
-    """What was found after each kill, whoever looks next."""
+    """What was found after each kill, whoever looks next; `every`: only at each so-manieth statement."""
     found = []
-    for statement in count():
+    for statement in count(0, every):
         assert statement < MOST
         home = folder / "home"
         rmtree(home, ignore_errors=True)
@@ -72,31 +73,6 @@ def test_taking_in_from_another_laptop(tmp_path: Path) -> None:
     before = all_rows(here)
     found = at_each_statement(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
     before_and_after(found, before)
-
-
-def test_moving_half_a_practice_and_back(tmp_path: Path) -> None:
-    begun = home_in(tmp_path / "begun")
-    stored = keeps(begun, *some_answers("both", "ab"))
-    add_pupil(begun, "cd", NOW)
-
-    def owners(places: Places) -> tuple[str, ...]:
-        reader = open_to_read(places.records_file)
-        try:
-            return tuple(dict.fromkeys(reader.practice(stored.id).owners))
-        finally:
-            reader.close()
-
-    found = at_each_statement(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "cd", NOW, first=2, last=3), owners
-    )
-    before_and_after(found, ())
-    move(begun, stored.id, "cd", NOW, first=2, last=3)
-    rmtree(tmp_path / "whole")
-    back = at_each_statement(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "ab", NOW, first=2, last=3), owners
-    )
-    before_and_after(back, ("ab", "cd"))
-    assert back[-1] == ("ab",)
 
 
 def test_erasing(tmp_path: Path) -> None:
