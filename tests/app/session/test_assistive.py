@@ -8,12 +8,12 @@ import pytest
 from tests.publishing.louis import cells_by_louis
 from tests.tools.assistive.braille_display import BLANK, braille_display, free_server
 from tests.tools.assistive.client import NAMES, Client, at_spi_client
-from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, practised
-from tests.tools.assistive.screen_reader import practise_with_orca
+from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, keys_of, practised, wait_for_line
+from tests.tools.assistive.screen_reader import orca, practise_with_orca
 from tests.tools.assistive.session import Session, assistive_session
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     """Each turn is heard whole, and the rows are the same as by keys."""
     expected = by_keys(tmp_path / "keys")
@@ -50,7 +50,7 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     assert practised(home).rows() == expected.rows()
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_pointer_practises_a_whole_grid_by_the_buttons_it_sees(tmp_path: Path) -> None:
     """Real clicks on an X server, each let go where it was pressed; every target is 44 px or more."""
     expected = by_keys(tmp_path / "keys")
@@ -92,7 +92,7 @@ def felt(text: str, behind: str = "") -> str:
     return f"{cells.ljust(len(cells_by_louis(before + after)) + 2, BLANK)}{cells_by_louis(behind)}".rstrip(BLANK)
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared_whole(tmp_path: Path) -> None:
     """Each line is waited for before the next press: keys and the display come by different ways."""
     home = tmp_path / "window"
@@ -123,7 +123,7 @@ def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared
         display.wait_for(felt("38+4=|", "sum 3 of 6"))
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_path: Path) -> None:
     """The line, and a digit that was typed on the first display, come to a narrower one at the same server."""
     home, server = tmp_path / "window", free_server()
@@ -149,10 +149,43 @@ def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_pat
     assert [line["given"] for line in practised(home).lines if line["kind"] == "answer"] == [43]
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
     """Orca, by its own log. Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`."""
     expected = by_keys(tmp_path / "keys")
     said = practise_with_orca(tmp_path, expected)
     assert [line for line in said if line in expected.turns()] == expected.turns()
     assert practised(tmp_path / "window").rows() == expected.rows()
+
+
+@pytest.mark.timeout(300)
+def test_whatever_comes_and_goes_the_practice_goes_on_and_nothing_is_answered_by_accident(tmp_path: Path) -> None:
+    """A window of 200 pixels, a screen reader started and stopped in mid-practice, the bus lost and back again.
+
+    The rows are those of the same keys without any of that.
+    """
+    expected, home = by_keys(tmp_path / "keys"), tmp_path / "window"
+    turns = expected.turns()
+    with assistive_session(tmp_path) as session, in_a_window(session, home):
+
+        def press(*steps: int | str) -> None:
+            for step in steps:
+                session.server.keys(*keys_of(step))
+
+        session.wait_for_window()
+        session.focus_window()
+        press(*STEPS[:2])
+        session.resize_window(200, 150)
+        press(STEPS[2])
+        with orca(session, tmp_path) as reader:
+            reader.wait_until_said(turns[3])
+            press(STEPS[3])
+            reader.wait_until_said(turns[4])
+        press(*STEPS[4:6])
+        session.lose_bus()
+        press(*STEPS[6:9])
+        session.start_bus()
+        session.enable()
+        press(*STEPS[9:])
+        wait_for_line(home, lambda line: line["kind"] == "end")
+    assert practised(home).rows() == expected.rows()

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from tests.tools.assistive.session import Session
 
-LONGEST_S = 20
+LONGEST_S = 60
 FIRST_PORT = 4101
 BLANK = "\u2800"
 
