@@ -1,6 +1,7 @@
 """Changing a settings file a setting at a time, with comments and all else in it kept."""
 
 import os
+import re
 import shutil
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -42,6 +43,24 @@ def changed(text: str, changes: Mapping[str, Mapping[str, Any]], heading: str = 
         return tomlkit.dumps(written)
     except (TOMLKitError, TypeError, AttributeError) as error:
         raise CallerError("cannot be read as it is, and nothing is added to it") from error
+
+
+_OWN_WORDS = "own_words"
+_OWN_WORDS_LINES = re.compile(rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^.*{_OWN_WORDS}.*$", re.MULTILINE | re.DOTALL)
+"""In a text that is not TOML; too much rather than too little."""
+
+
+def without_own_words(text: str) -> str:
+    """A pupil's settings as they may be given out: consent to own words stays where it was noted."""
+    if _OWN_WORDS not in text:
+        return text
+    try:
+        written = tomlkit.parse(text)
+        written.pop(_OWN_WORDS, None)
+        left = tomlkit.dumps(written)
+    except TOMLKitError:
+        left = _OWN_WORDS_LINES.sub("", text)
+    return left.rstrip() + "\n" if left.strip() else ""
 
 
 def _item(value: Any) -> Any:
