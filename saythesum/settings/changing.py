@@ -67,13 +67,13 @@ def _item(value: Any) -> Any:
     return tomlkit.item(value.value).comment(value.remark) if isinstance(value, Remarked) else value
 
 
-def replace_file(file: Path, text: str) -> None:
+def replace_file(file: Path, content: str | bytes) -> None:
     """Whole or not at all; where there was a file, with the rights that it had. Raises OSError."""
     file.parent.mkdir(parents=True, exist_ok=True)
     part = None
     try:
-        with NamedTemporaryFile("w", encoding="utf-8", dir=file.parent, suffix=".part", delete=False) as part:
-            part.write(text)
+        with NamedTemporaryFile(dir=file.parent, suffix=".part", delete=False) as part:
+            part.write(content.encode() if isinstance(content, str) else content)
             part.flush()
             os.fsync(part.fileno())
         if file.exists():
