@@ -67,12 +67,23 @@ def _item(value: Any) -> Any:
     return tomlkit.item(value.value).comment(value.remark) if isinstance(value, Remarked) else value
 
 
+_PART = ".part"
+
+
+def parts_of(file: Path) -> tuple[Path, ...]:
+    """What writing it left behind when it was broken off."""
+    return tuple(file.parent.glob(f"{file.name}-*{_PART}"))
+
+
 def replace_file(file: Path, content: str | bytes) -> None:
-    """Whole or not at all; where there was a file, with the rights that it had. Raises OSError."""
+    """Whole or not at all; where there was a file, with the rights that it had. Raises OSError.
+
+    What is left behind where the program is killed has the file's name (`parts_of`).
+    """
     file.parent.mkdir(parents=True, exist_ok=True)
     part = None
     try:
-        with NamedTemporaryFile(dir=file.parent, suffix=".part", delete=False) as part:
+        with NamedTemporaryFile(dir=file.parent, prefix=f"{file.name}-", suffix=_PART, delete=False) as part:
             part.write(content.encode() if isinstance(content, str) else content)
             part.flush()
             os.fsync(part.fileno())

@@ -89,7 +89,7 @@ def _room(name: str, table: Mapping[str, Any], over: Any) -> tuple[Any, list[tup
             left = getattr(over, key)
             used = "" if left is None else f" {shown(left)} is used."
             problems.append((key, f"{key} has {shown(value)}; it is {right}.{used}"))
-    if isinstance(over, OwnWordsConsent) and replace(over, **taken).lacks_consent:
+    if isinstance(over, OwnWordsConsent) and _lacks_consent(over, taken):
         taken["use"] = False
         problems.append(("use", NO_CONSENT))
     if isinstance(over, Keys):
@@ -97,6 +97,10 @@ def _room(name: str, table: Mapping[str, Any], over: Any) -> tuple[Any, list[tup
             del taken[key]
             problems.append((key, problem))
     return replace(over, **taken), problems
+
+
+def _lacks_consent(over: Any, taken: Mapping[str, object]) -> bool:
+    return bool(replace(over, **taken).lacks_consent)
 
 
 def _fields(kind: type[Any]) -> dict[str, Field[Any]]:
