@@ -1,7 +1,9 @@
 """Every setting as the desk names it: a label, a sentence, and words for what can be chosen."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ Everything is a row or an entry that is added; nothing is changed, and each pres
 
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum, auto
 from uuid import UUID
@@ -22,6 +21,7 @@ from saythesum.office.pupils import known_code
 from saythesum.ports import StoredPractice
 from saythesum.settings.toml_text import shown
 from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.values import dataclass
 
 MOST_DOUBTFUL = 5
 SAID_SO = "said so"

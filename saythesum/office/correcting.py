@@ -1,7 +1,6 @@
 """Records put right afterwards, with a trace: a row is added that says what holds instead; none is changed."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
@@ -15,6 +14,7 @@ from saythesum.settings.toml_text import shown
 from saythesum.store.codec import row_as_text
 from saythesum.store.columns import insert_row
 from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.values import dataclass
 
 LONGEST_NOTE = 500
 

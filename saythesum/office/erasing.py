@@ -8,7 +8,6 @@ import json
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from uuid import UUID
@@ -29,6 +28,7 @@ from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from saythesum.store.rescue import rescue_files
 from saythesum.store.sqlite_errors import store_errors
+from saythesum.values import dataclass
 from saythesum.wording.for_adults.counted import counted
 
 _BLANK = json.dumps({"of": None, "what": "text", "value": "", "by": "adult"})

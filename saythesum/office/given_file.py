@@ -3,7 +3,6 @@
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -24,6 +23,7 @@ from saythesum.store.beside.merging import Contents, Family, Head
 from saythesum.store.beside.moves import TO_THE_END, Move
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.pupils import pupil_code
+from saythesum.values import dataclass
 
 MOST_BYTES = 1_000_000_000
 """A larger file was named by mistake; it would not fit into the memory of an old laptop."""

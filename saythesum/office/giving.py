@@ -4,7 +4,6 @@ import json
 import os
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -27,6 +26,7 @@ from saythesum.store.beside.families import Line
 from saythesum.store.beside.merging import Family, families_in
 from saythesum.store.beside.moves import Move, read_moves
 from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.values import dataclass
 
 FORMAT = "saythesum records"
 VERSION = 1

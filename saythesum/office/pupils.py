@@ -6,7 +6,7 @@ is noted as a change when the pupil is looked at next.
 
 from collections.abc import Mapping, Sequence
 from contextlib import closing
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from datetime import date, datetime
 from typing import Any
 
@@ -20,6 +20,7 @@ from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.pupils import is_code, pupil_code
 from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.values import dataclass
 
 HEADING = "Settings of this pupil only, read after settings.toml."
 LONGEST_SENTENCE = 300

@@ -3,7 +3,7 @@
 import sqlite3
 from collections.abc import Iterator, Mapping, Set
 from contextlib import closing, contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from saythesum.errors import CallerError
@@ -19,6 +19,7 @@ from saythesum.store.beside.moves import Move
 from saythesum.store.pupils import pupil_code
 from saythesum.store.records import SqliteStore
 from saythesum.store.sqlite_errors import store_errors
+from saythesum.values import dataclass
 from saythesum.wording.for_adults.counted import counted
 
 

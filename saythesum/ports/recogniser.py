@@ -1,5 +1,5 @@
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Protocol
 
 import numpy as np
@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.ports.sound import Samples
+from saythesum.values import dataclass
 
 Frames = NDArray[np.float32]
 """What an encoder makes of a stretch of sound: a row for each short while."""

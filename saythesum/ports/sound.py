@@ -1,9 +1,9 @@
 """Sound as a value."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
+
+from saythesum.values import dataclass
 
 LISTENING_RATE_HZ = 16_000
 """All sound that is listened to is mono float32 in -1..1 at this rate."""

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from saythesum.errors import CallerError
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,6 @@
 """A scene as a tree of roles, names and values in words, as assistive software reads it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from saythesum.core.grids.grid import Cell
@@ -10,6 +9,7 @@ from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, CellChosen, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
+from saythesum.values import dataclass
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
 ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"

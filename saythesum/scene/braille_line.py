@@ -5,11 +5,11 @@ is typed, how far the grid is done. The open grid is its current row, where each
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import HOLE
 from saythesum.scene.grid import GridShown
 from saythesum.scene.scene import AnswerShown, Scene, SumShown
+from saythesum.values import dataclass
 from saythesum.wording.speak.said_shown import BRAILLE_VERDICTS, sum_of_sums
 
 EMPTY_CELL = "?"

@@ -5,7 +5,7 @@ that say it aloud have it, too. Each thing has its name in words, for a screen r
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 
 from saythesum.core.exercises.exercise import HOLE, Exercise
@@ -28,6 +28,7 @@ from saythesum.scene.number_pad import CLOSING, PadKeyShown
 from saythesum.scene.pattern import NOTHING_MARKED, PatternShown, pattern_shown, question_shown
 from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
+from saythesum.values import dataclass
 from saythesum.wording.for_adults.said_marks import marks_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES

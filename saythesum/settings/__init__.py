@@ -1,11 +1,12 @@
 """All settings, frozen, one dataclass for each room that has any. `reading` takes them from a file."""
 
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, field
 from typing import Literal
 
 from saythesum.settings.key_names import OWN, KeyName
 from saythesum.settings.limits import decimal, one_of, shares, wait, whole, words, yes_or_no
 from saythesum.settings.switch_names import SwitchName
+from saythesum.values import dataclass
 
 Engine = Literal["neural", "vosk"]
 EarKind = Literal["press", "open"]

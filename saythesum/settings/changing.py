@@ -3,7 +3,6 @@
 import os
 import shutil
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import Any
@@ -12,6 +11,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from saythesum.errors import CallerError
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

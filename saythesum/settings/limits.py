@@ -1,10 +1,10 @@
 """What a setting may be: kept beside the setting itself, in its field's metadata, so there is one source."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Protocol, get_args
 
 from saythesum.errors import CallerError
+from saythesum.values import dataclass
 
 FOR_EVER = "for ever"
 """How a wait without an end is written; inside it is None."""

@@ -8,7 +8,8 @@ import re
 import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from saythesum.values import dataclass
 
 _PIECE = re.compile(
     r"""

@@ -3,7 +3,6 @@
 import json
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 from typing import Any
@@ -23,6 +22,7 @@ from saythesum.hearing.vocal_tract.factor import FACTORS, FEWEST_ANSWERS, Eviden
 from saythesum.ports import LISTENING_RATE_HZ, Clock, Recogniser, Samples
 from saythesum.sound.wav import read_for_listening
 from saythesum.store.pupils import pupil_code
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,5 @@
 """A made-up pupil in a rehearsal: what it says when the ear opens. It is not evidence about children."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
 
@@ -20,6 +19,7 @@ from saythesum.dialogue.turns.stack import (
     Thinking,
 )
 from saythesum.dialogue.tutor.pattern_talk import standing_move
+from saythesum.values import dataclass
 from saythesum.wording.numbers import words
 
 

@@ -3,7 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from saythesum.app.session.log import Log, LogFile
@@ -31,6 +31,7 @@ from saythesum.settings import Settings
 from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
+from saythesum.values import dataclass
 from saythesum.wording.speak.said_start import how_to_answer
 
 TOLD_HOW_IN = 3

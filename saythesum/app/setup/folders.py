@@ -5,7 +5,6 @@ import sys
 import tempfile
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 from platformdirs import PlatformDirs
@@ -14,6 +13,7 @@ import saythesum
 from saythesum.errors import CallerError
 from saythesum.settings.shipped_files import audio_folder, models_folder
 from saythesum.store.lock import DESK_LOCK_NAME, LOCK_NAME
+from saythesum.values import dataclass
 
 HOME_VARIABLE = "SAYTHESUM_HOME"
 BESIDE_NAME = "saythesum-data"

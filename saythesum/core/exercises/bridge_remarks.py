@@ -1,11 +1,12 @@
 """What can be said about bridging a ten, without words: questions for its parts, true things about wrong numbers."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from saythesum.core.exercises.comparison import Stand
 from saythesum.core.exercises.exercise import Followed, Remark
 from saythesum.core.sums import Bridge
+from saythesum.values import dataclass
 
 # ---- questions for a part
 

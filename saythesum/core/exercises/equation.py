@@ -1,8 +1,9 @@
 """An exercise as it is written down: a start, a sign, an amount, and what they come to."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from saythesum.core.sums import Hidden
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ an operation, an operator and a total; whatever else it does not define is as si
 """
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
 from saythesum.core.exercises.equation import Equation
@@ -14,6 +13,7 @@ from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
+from saythesum.values import dataclass
 
 HOLE = "?"
 """Where a missing number stands, in signs. In words it is "what number"."""
@@ -135,7 +135,7 @@ class Exercise(Calculation):
 
     # ---- asking for a part, and what follows
 
-    def question_for(self, part: Part, lead: Lead = Lead()) -> Remark:
+    def question_for(self, part: Part, lead: Lead = Lead()) -> Remark:  # noqa: B008 - frozen, which ruff does not see
         """Never for the whole: that is asked in the same way everywhere."""
         return AskPart(self, part)
 

@@ -4,7 +4,6 @@ Rows hold no time: the store adds `at` and `at_ms`.
 """
 
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
@@ -12,6 +11,7 @@ from uuid import UUID, uuid5
 from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
 from saythesum.core.sums import ExerciseName, Hidden, Part
+from saythesum.values import dataclass
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)

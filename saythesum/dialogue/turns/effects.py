@@ -1,6 +1,5 @@
 """What the dialogue wants done. Nothing here does anything."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -10,6 +9,7 @@ from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.events import ListenId, UtteranceId, WakeId
 from saythesum.learner.selection import WhyChosen
 from saythesum.learner.worth_finding import WorthFinding
+from saythesum.values import dataclass
 
 
 class Ear(StrEnum):

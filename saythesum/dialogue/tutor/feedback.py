@@ -1,12 +1,12 @@
 """What meets a wrong whole answer: help that starts from the mistake, or a question that tells mistakes apart."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import Exercise, Help
 from saythesum.core.records.rows import Answer, Form
 from saythesum.core.sums import Part
 from saythesum.learner.assessment.telling_apart import by_what_they_tell
+from saythesum.values import dataclass
 
 UNEXPLAINED = "unexplained"
 """Kept in the place of a mistake's name, where none fits."""

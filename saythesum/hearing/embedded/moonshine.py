@@ -2,7 +2,6 @@
 
 import importlib.util
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 from saythesum.errors import ListeningError
 from saythesum.hearing.embedded.tokenizer import START_ID, Pieces
 from saythesum.ports import LISTENING_RATE_HZ, Samples
+from saythesum.values import dataclass
 
 Floats = NDArray[np.float32]
 

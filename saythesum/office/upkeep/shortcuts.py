@@ -6,11 +6,11 @@ with a double press, written by their own rules and not tried there.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from saythesum.errors import CallerError
 from saythesum.settings.changing import replace_file
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ took out.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 from functools import lru_cache
@@ -19,6 +19,7 @@ from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Purpose
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 from saythesum.reports.review.source import PracticeRead
+from saythesum.values import dataclass
 
 
 class Fate(StrEnum):

@@ -1,7 +1,6 @@
 """The review of one pupil over some time: what a coordinator lays on the table, in two pages."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from saythesum.core.records.rows import Note, NoteKind, Purpose
@@ -13,6 +12,7 @@ from saythesum.reports.review.facts import Fact, facts_of, firsts
 from saythesum.reports.review.source import Period, PracticeRead, Source
 from saythesum.reports.review.target import Standing, standing
 from saythesum.reports.share import Share
+from saythesum.values import dataclass
 from saythesum.wording.for_adults.days import day_said
 
 MOST_NOTES = 6

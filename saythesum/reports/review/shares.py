@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import TypeVar
@@ -11,6 +10,7 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Bridge, ExerciseName, Hidden, Kind
 from saythesum.reports.review.facts import Fact
 from saythesum.reports.share import Share
+from saythesum.values import dataclass
 
 SECURE_OF = 10
 """First answers on a day that the criterion looks at, at least. Our own choice."""

@@ -1,13 +1,14 @@
 """A grid as a sheet: what stands on it, before it is print, braille or sound."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.reports.sheets.number_line import SheetNumberLine, number_line
 from saythesum.settings import Helping
+from saythesum.values import dataclass
 
 _SAME_EVERY_TIME = 0
 """The seed of a shuffled order."""
@@ -18,7 +19,7 @@ _IN_A_GROUP = 5
 class Sheet:
     code: str
     grid: Grid
-    helping: Helping = Helping()  # noqa: RUF009 - a frozen value
+    helping: Helping = Helping()
     """By which steps the pupil goes."""
     is_filled: bool = False
     """With the answers; otherwise with blanks for them."""

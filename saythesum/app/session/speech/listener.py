@@ -2,7 +2,6 @@
 
 import gc
 from collections.abc import Callable
-from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from threading import Thread
 
@@ -12,6 +11,7 @@ from saythesum.dialogue.turns.events import Event
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
 from saythesum.ports import LISTENING_RATE_HZ, Captured, Microphone, Recogniser
+from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)
