@@ -17,13 +17,14 @@ if TYPE_CHECKING:
 else:
 
     def dataclass(
-        *, frozen: bool = False, slots: bool = False, eq: bool = True, order: bool = False
-    ) -> Callable[[type], type]:
+        kind: type | None = None, /, *, frozen: bool = False, slots: bool = False, eq: bool = True, order: bool = False
+    ) -> Any:
         """As `dataclasses.dataclass`; what is not frozen, has no slots or has an order is the library's."""
         if order or not (frozen and slots):
-            return dataclasses.dataclass(frozen=frozen, slots=slots, eq=eq, order=order)
+            return dataclasses.dataclass(kind, frozen=frozen, slots=slots, eq=eq, order=order)
 
         def made(kind: type) -> type:
+            kind.__doc__ = kind.__doc__ or kind.__name__  # the library would take it from the signature, slowly
             new = dataclasses.dataclass(slots=True, eq=False, repr=False)(kind)
             if "__repr__" not in kind.__dict__:
                 new.__repr__ = _shown
