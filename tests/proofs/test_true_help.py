@@ -25,10 +25,10 @@ from tests.proofs.said_numbers import numbers_said
 from tests.proofs.true_sentences import Told, read
 
 ALL_SUMS = [Sum(start, amount) for start, amount in product((*SMALL_STARTS, *STARTS), AMOUNTS)]
-SUMS = Random(5).sample(ALL_SUMS, 240)
-FEWER_SUMS = SUMS[:90]
+SUMS = Random(5).sample(ALL_SUMS, 60)
+FEWER_SUMS = SUMS[:16]
 """`python -m tests.proofs` looks at all, in all lengths and at every turn, and fails where anything is amiss."""
-PAST_HUNDRED = [Sum(start, amount) for start, amount in product((100, 104, 197, 398), AMOUNTS)]
+PAST_HUNDRED = [Sum(100, 6), Sum(104, 9), Sum(197, 3), Sum(197, 5), Sum(398, 7)]
 """Where a number takes four words, no turn can keep within the ceilings."""
 
 
