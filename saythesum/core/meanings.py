@@ -1,11 +1,10 @@
 """What can be heard, by an ear, from keys or from a line of text: meanings as values."""
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
 from saythesum.core.records.rows import By, HeardId
-from saythesum.values import dataclass
 
 
 class Awaiting(StrEnum):

@@ -6,11 +6,11 @@ teaching points 1 to 4, and topic 1.11, teaching point 6 (subtracting through te
 """
 
 from abc import ABC, abstractmethod
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
 from saythesum.errors import CallerError
-from saythesum.values import dataclass
 
 LARGEST_START = 999
 LARGEST_AMOUNT = 9

@@ -1,10 +1,8 @@
 """What a form asks for, and what is wrong with what was given."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
-
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,12 +4,12 @@ import subprocess
 import tempfile
 import time
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Protocol
 
 from saythesum.desk.beside import start_beside
 from saythesum.store.lock import somebody_practises
-from saythesum.values import dataclass
 
 BEGINS_WITHIN_S = 15.0
 """A slow laptop loads its window, voice and listening in less. Our own choice."""

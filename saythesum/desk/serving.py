@@ -3,6 +3,7 @@
 import webbrowser
 from collections.abc import Callable, Mapping
 from contextlib import closing, suppress
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 from time import sleep
@@ -23,7 +24,6 @@ from saythesum.office.pupils import note_all_changes
 from saythesum.ports import Clock
 from saythesum.store.beside.opening import make_folder
 from saythesum.store.lock import lock_of_desk
-from saythesum.values import dataclass
 
 HOST = "127.0.0.1"
 LOOKS_EVERY_S = 0.5

@@ -1,6 +1,7 @@
 """The settings as a form: a field follows from what a setting may be."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -14,7 +15,6 @@ from saythesum.settings import Settings
 from saythesum.settings.key_names import FREE, KeyName
 from saythesum.settings.limits import FOR_EVER, OneOf, Shares, Whole, YesOrNo
 from saythesum.settings.reading import limits_of
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,13 @@ No message but `Worked`, `Right`, `AlongTheLine`, `TwoJumps` and the readings of
 before the pupil has said it.
 """
 
+from dataclasses import dataclass
 from enum import Enum, auto
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Remark
 from saythesum.core.meanings import Command
 from saythesum.core.sums import ExerciseName
-from saythesum.values import dataclass
 
 # ---- finding the place -------------------------------------------------------------------------
 

@@ -1,6 +1,6 @@
 """The dialogue: `step(state, event) -> (state, effects)`. All values; nothing here acts."""
 
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from saythesum.core.meanings import Command, Given, Heard, Number, Unclear, WaitEnded, WhyUnclear
 from saythesum.core.records.marks import is_counting
@@ -74,7 +74,6 @@ from saythesum.dialogue.turns.turn_taking import (
 from saythesum.dialogue.tutor.older_questions import with_forms
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in, folded_on, is_help, is_of_talk, with_row
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

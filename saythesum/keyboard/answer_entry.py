@@ -1,7 +1,7 @@
 """The half-typed answer, and the situation in the dialogue that gives keys their meaning."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
@@ -13,7 +13,6 @@ from saythesum.dialogue.turns.stack import AdultsTurn, Confirming, Ending, Offer
 from saythesum.dialogue.turns.turn_taking import Channel
 from saythesum.dialogue.tutor.progress import cell_of, is_of_talk
 from saythesum.keyboard.keys import Focus, KeyAction, SpeakKey, StillTyped
-from saythesum.values import dataclass
 
 Question: TypeAlias = tuple[Cell | None, Part]
 """The cell and part that digits are typed for; no cell in a talk about patterns."""

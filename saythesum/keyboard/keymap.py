@@ -1,13 +1,13 @@
 """What each key means, by its name: the meanings that all pupils share, and those that settings add."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from saythesum.core.meanings import MOST_DIGITS
 from saythesum.keyboard.keys import SWITCHES, Key
 from saythesum.settings import Settings
 from saythesum.settings.key_names import OWN
 from saythesum.settings.switch_names import switch_name
-from saythesum.values import dataclass
 
 _LETTERS = "jabcdefghi"
 """The letters for 0 to 9. Source: The Rules of Unified English Braille, 6.1: a digit is written as a number sign and a

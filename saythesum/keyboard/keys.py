@@ -3,13 +3,13 @@
 An edge (window, terminal) turns its keyboard's events into `Pressed`; `key_actions` says what each one does.
 """
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
 from saythesum.core.records.rows import By
 from saythesum.dialogue.turns.events import Event
 from saythesum.settings import Colours, View
-from saythesum.values import dataclass
 
 
 class Key(StrEnum):

@@ -1,5 +1,6 @@
 """What a switch can choose, in the order in which it is offered: the same for every sum, whatever its answer."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
@@ -7,7 +8,6 @@ from saythesum.core.meanings import MOST_DIGITS, NUMBER_KINDS, Awaiting
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.keyboard.answer_entry import Digits, Situation
 from saythesum.keyboard.keys import Key
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

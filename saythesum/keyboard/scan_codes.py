@@ -5,11 +5,11 @@ numbers its scan codes the same.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from saythesum.keyboard.keymap import EVERYBODYS, Keymap
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.settings.switch_names import LETTERS
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,12 @@ press, where things come by themselves; by a press and then a rest, where each p
 where there are two.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.keyboard.offers import Offer, Offers
 from saythesum.settings import Switch
-from saythesum.values import dataclass
 
 OF_THE_LAST_MS = 100
 """A press so soon after a change was meant for what was offered before it: nobody reacts to a sound as quickly.

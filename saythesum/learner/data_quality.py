@@ -1,6 +1,7 @@
 """Kept rows that look wrong. They stay in the records, are left out of what is computed, and `check` names them."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
@@ -9,7 +10,6 @@ from saythesum.core.mistakes.adding import NO_ANSWER
 from saythesum.core.records.rows import Answer
 from saythesum.learner.evidence import is_possible
 from saythesum.learner.replay import Kept
-from saythesum.values import dataclass
 
 
 class Odd(StrEnum):

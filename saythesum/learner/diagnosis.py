@@ -5,6 +5,7 @@ weighed under every belief: none, each of the stable mistakes alone, and each tw
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from math import prod
@@ -19,7 +20,6 @@ from saythesum.core.mistakes.adding_patterns import tens_and_ones_swapped
 from saythesum.core.mistakes.pattern import Occasion, PartMistake
 from saythesum.core.sums import Part
 from saythesum.learner.evidence import Evidence
-from saythesum.values import dataclass
 
 NAMES: tuple[str, ...] = tuple(pattern.name for pattern in CATALOGUE if pattern.is_stable)
 """The stable mistakes of adding, which are told apart from the first answer on. Another exercise's of the same name are

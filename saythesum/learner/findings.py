@@ -4,6 +4,7 @@ Nothing is named before two answers agree out of the last four in which the mist
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from saythesum.core.exercises.exercise import Exercise
@@ -13,7 +14,6 @@ from saythesum.core.sums import CLOSING_PARTS, Part
 from saythesum.learner.diagnosis import ALL_NAMES, FORETELLS, Diagnosis, diagnosed, numbers_shown
 from saythesum.learner.evidence import Evidence
 from saythesum.learner.pupil import Pupil
-from saythesum.values import dataclass
 
 LOOKED_BACK = 4
 AGREEING = 2

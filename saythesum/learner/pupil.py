@@ -5,7 +5,7 @@ year as on the first day.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 from math import prod
@@ -26,7 +26,6 @@ from saythesum.learner.response_times import KEPT, is_worked_out
 from saythesum.learner.review_schedule import Upkeep, kept_up
 from saythesum.learner.skills import FEW, fact_of, item_of, steps_of, tracing_of
 from saythesum.learner.tracing import Belief, chance_right, traced
-from saythesum.values import dataclass
 
 EVIDENCE_KEPT = 40
 """A mistake that was believed in longer ago than so many answers is history."""

@@ -5,7 +5,7 @@ Both come to the same. A row that an adult takes back, or amends, counts as if i
 
 from collections import deque
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from operator import ior
 from typing import NamedTuple
@@ -15,7 +15,6 @@ from saythesum.core.records.marks import judged_right, takes_back, with_help
 from saythesum.core.records.rows import Answer, Ask, Note, NoteKind, Row, RowId, Void
 from saythesum.core.records.voiding import gone_with
 from saythesum.learner.pupil import Pupil, with_answer
-from saythesum.values import dataclass
 
 WEIGHED_AS = 3
 """Raised whenever the same rows come to another pupil than before, so that no pupil kept from then is taken for one of

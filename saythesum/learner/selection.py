@@ -7,7 +7,7 @@ rehearsal), Burns et al. 2019; the order of kinds, NCETM topic 1.13.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -18,7 +18,6 @@ from saythesum.errors import CallerError
 from saythesum.learner.pupil import Pupil
 from saythesum.learner.skills import fact_of, item_of, steps_of, tracing_of
 from saythesum.settings import Choosing
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

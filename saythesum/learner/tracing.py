@@ -4,10 +4,9 @@ Source: Corbett and Anderson 1995, "Knowledge tracing: modeling the acquisition 
 Modeling and User-Adapted Interaction 4, 253-278.
 """
 
+from dataclasses import dataclass
 from math import sqrt
 from typing import NamedTuple
-
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ starts, ones and diagonals is common practice.
 """
 
 from collections.abc import Iterable, Set
+from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
@@ -16,7 +17,6 @@ from saythesum.core.patterns.moves import cells_heard
 from saythesum.core.records.rows import UNAIDED, Answer, Ask, Row
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.learner.evidence import Tells, tells
-from saythesum.values import dataclass
 
 
 class WorthReason(StrEnum):

@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -15,6 +16,7 @@ from saythesum.core.records.rows import row_id
 from saythesum.errors import CallerError
 from saythesum.office.giving import FORMAT, VERSION
 from saythesum.office.grids import grid_name
+from saythesum.settings.changing import without_own_words
 from saythesum.settings.toml_text import shown
 from saythesum.store.beside.entries import Entry
 from saythesum.store.beside.entry_tables import Table
@@ -23,7 +25,6 @@ from saythesum.store.beside.merging import Contents, Family, Head
 from saythesum.store.beside.moves import TO_THE_END, Move
 from saythesum.store.codec import plan_from_text, row_from_text, settings_from_text
 from saythesum.store.pupils import pupil_code
-from saythesum.values import dataclass
 
 MOST_BYTES = 1_000_000_000
 """A larger file was named by mistake; it would not fit into the memory of an old laptop."""
@@ -122,7 +123,7 @@ def _read(found: _File) -> GivenFile:
         code = pupil_code(pupil["code"])
         codes.append(code)
         if isinstance(pupil.get("settings"), str):
-            settings[code] = pupil["settings"]
+            settings[code] = without_own_words(pupil["settings"])
         for table in Table:
             entries[table] += [_entry(code, one) for one in pupil.get(table.value, [])]
     grids = {grid_name(one["name"]): str(one["text"]) for one in map(json.loads, map(bytes, found.grids))}

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.core.grids.facts import FACT_ACTIVITIES
@@ -17,7 +17,6 @@ from saythesum.settings.changing import replace_file
 from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown
 from saythesum.store.file_names import DEVICES
-from saythesum.values import dataclass
 
 EXAMPLE = "add = [3, 5, 8]"
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")

@@ -3,6 +3,7 @@
 import os
 import sys
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -12,7 +13,6 @@ from saythesum.office.places import Places
 from saythesum.office.pupils import changes, known_code
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
-from saythesum.values import dataclass
 
 KEEP_UNTIL = "keep-until"
 REMIND_DAYS = 30

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import closing, suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from saythesum.core.exercises.adding import Sum
@@ -16,7 +16,6 @@ from saythesum.office.pupils import known_code
 from saythesum.ports import StoredPractice
 from saythesum.store.reading import StoredRecords, kept_grid, open_to_read
 from saythesum.store.sqlite_errors import UnreadableError
-from saythesum.values import dataclass
 
 LATELY = 6
 """Practices."""

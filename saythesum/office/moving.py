@@ -1,6 +1,7 @@
 """A practice, or a part of it, moved to the pupil whose it is. Moving it back undoes that."""
 
 from contextlib import closing
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import UUID
 
@@ -12,7 +13,6 @@ from saythesum.office.upkeep.snapshots import drop_snapshots
 from saythesum.store.beside.moves import TO_THE_END, Move, insert_move
 from saythesum.store.records import SqliteStore
 from saythesum.store.sqlite_errors import store_errors
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
+from dataclasses import dataclass
 from typing import Protocol, TypeAlias
 
 from saythesum.dialogue.turns.events import UtteranceId
 from saythesum.ports.sound import Sound
-from saythesum.values import dataclass
 
 BETWEEN_SOUNDS_MS = 250
 """From the end of one sound to the beginning of the next, unless asked otherwise."""

@@ -1,7 +1,7 @@
+from dataclasses import dataclass
 from typing import Protocol
 
 from saythesum.ports.sound import Samples
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,10 +1,9 @@
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.ports.sound import Samples
-from saythesum.values import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -1,9 +1,9 @@
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Protocol, TypeAlias
 
 from saythesum.keyboard.keys import Focus, LookChange, LookMessage, Pressed
 from saythesum.scene.scene import Scene
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,7 @@
 """Sound as a value."""
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
-
-from saythesum.values import dataclass
 
 if TYPE_CHECKING:  # a practice in plain text starts without NumPy
     import numpy as np

@@ -1,4 +1,5 @@
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 from uuid import UUID
 
@@ -6,7 +7,6 @@ from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell
 from saythesum.core.records.rows import Answer, Purpose, Row
 from saythesum.settings import Settings
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,9 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.errors import CallerError
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,7 @@
 """A share of answers, said with its numbers, and as a percentage only where there are enough of them."""
 
+from dataclasses import dataclass
 from math import sqrt
-
-from saythesum.values import dataclass
 
 FEWEST_FOR_PERCENT = 20
 """Below it one answer more or less changes the percentage by more than five. Source: common practice in single-case

@@ -1,11 +1,11 @@
 """What is being said, or was said last, to be read: all sentences of a turn, so that the voice hurries nobody."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from saythesum.dialogue import messages as say
 from saythesum.dialogue.step import State
 from saythesum.keyboard.keys import KeyMessage
-from saythesum.values import dataclass
 from saythesum.wording.speak.said import said
 from saythesum.wording.speak.said_in_digits import in_digits
 from saythesum.wording.speak.said_keys import key_said

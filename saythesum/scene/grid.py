@@ -1,6 +1,7 @@
 """The grid as a table: row and column headers, and a cell for each sum."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from saythesum.core.exercises.exercise import HOLE, Exercise
 from saythesum.core.grids.grid import Cell
@@ -10,7 +11,6 @@ from saythesum.dialogue.step import State
 from saythesum.dialogue.tutor.progress import Progress, cell_of
 from saythesum.keyboard.keys import Key
 from saythesum.scene.pattern import NOTHING_MARKED, Marks
-from saythesum.values import dataclass
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import (
     ANSWER_NAME,

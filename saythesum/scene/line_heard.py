@@ -3,10 +3,10 @@
 It is made from the same value as the line that is drawn, so that the two agree.
 """
 
+from dataclasses import dataclass
 from itertools import pairwise
 
 from saythesum.scene.number_line import LineShown
-from saythesum.values import dataclass
 
 _TEN = 10
 MOST_STEPS = 10

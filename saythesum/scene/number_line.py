@@ -1,11 +1,11 @@
 """A number line to scale with a tick for every one, and what the pupil has found of the one or two jumps on it."""
 
 from collections.abc import Set
+from dataclasses import dataclass
 
 from saythesum.core.exercises import exercise
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Hidden, Part
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_shown import line_in_words
 
 _TEN = 10

@@ -1,10 +1,10 @@
 """Keys as buttons, for whoever points, touches or uses assistive software: a number pad, and some without a sum."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.keyboard.keys import Focus, Key
-from saythesum.values import dataclass
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_shown import BEGIN, CLOSE, PAD_NAMES
 

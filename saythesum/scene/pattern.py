@@ -3,6 +3,7 @@ numbers for a screen reader and for a braille display.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from saythesum.core.exercises.registry import offered
 from saythesum.core.grids.grid import Cell
@@ -28,7 +29,6 @@ from saythesum.core.patterns.questions import (
 from saythesum.core.patterns.remarks import ListenTo
 from saythesum.dialogue.step import State
 from saythesum.dialogue.tutor.pattern_talk import standing_move
-from saythesum.values import dataclass
 from saythesum.wording.speak.patterns.said_moves import listen_said, question_named
 
 BRAILLE_CELLS = 20

@@ -1,9 +1,9 @@
 """What is offered to a switch just now, as it is shown."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from saythesum.keyboard.scanning import Scan
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_switch import offer_in_print, offer_in_words
 
 

@@ -5,7 +5,7 @@ that say it aloud have it, too. Each thing has its name in words, for a screen r
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from saythesum.core.exercises.exercise import HOLE, Exercise
@@ -28,7 +28,6 @@ from saythesum.scene.number_pad import CLOSING, PadKeyShown
 from saythesum.scene.pattern import NOTHING_MARKED, PatternShown, pattern_shown, question_shown
 from saythesum.scene.scan import NOTHING_OFFERED, ScanShown
 from saythesum.scene.spoken import Spoken, spoken
-from saythesum.values import dataclass
 from saythesum.wording.for_adults.said_marks import marks_said
 from saythesum.wording.numbers import words
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
@@ -145,8 +144,8 @@ class Scene:
     spoken: Spoken
     """For a screen reader."""
     for_adult: tuple[str, ...] = ()
-    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader is not
-    told of it, for the pupil hears that."""
+    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader
+    finds them and is not told of them, for the pupil hears that."""
     pattern: PatternShown | None = None
     """What a talk is about; then the grid is shown with it, whatever the view."""
     choice: str = ""

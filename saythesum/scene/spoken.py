@@ -1,8 +1,9 @@
 """What was said last, for whoever hears it through a screen reader: verdict and question in one text."""
 
+from dataclasses import dataclass
+
 from saythesum.dialogue.step import State
 from saythesum.scene.caption import Aside, aside_said
-from saythesum.values import dataclass
 from saythesum.wording.speak.said import said
 
 

@@ -5,10 +5,10 @@ hurts, yellow on dark grounds, black on cream).
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum import settings
-from saythesum.values import dataclass
 
 Colour: TypeAlias = tuple[int, int, int]
 """Red, green and blue, 0 to 255 each (sRGB)."""

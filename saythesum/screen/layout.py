@@ -10,6 +10,7 @@ and the sum stays longest. A number pad stands at the right where all that is sa
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from enum import IntEnum
 
 from saythesum.keyboard.keys import Focus
@@ -27,7 +28,6 @@ from saythesum.screen.blocks.sum_block import Asked, SumBlock, asked_in, largest
 from saythesum.screen.look import FIRST_STEP, LAST_STEP, Look
 from saythesum.screen.page import Layout, Page, page_of_thinking
 from saythesum.screen.shapes import Box, Button, Ruler, Shape, Words, sizes_down, words
-from saythesum.values import dataclass
 
 _CAPTION_LINES = 2
 """Room that the sum leaves for the caption at the first step."""

@@ -3,12 +3,11 @@
 Andika was drawn for beginning readers: a plain zero, digits of one width, and no two letters that look alike.
 """
 
+from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
 import pygame
-
-from saythesum.values import dataclass
 
 FONTS = Path(__file__).parent / "fonts"
 REGULAR = FONTS / "Andika-Regular.ttf"

@@ -1,11 +1,10 @@
 """What the person at the window chose: the view, the size, the colours."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeVar, get_args
 
 from saythesum.keyboard.keys import ColoursShown, LookChange, LookMessage, SizeShown, ViewShown
 from saythesum.settings import Colours, View
-from saythesum.values import dataclass
 
 LAST_STEP = 8
 """At the last step there is one cell, as in the view of one cell."""

@@ -1,5 +1,7 @@
 """A window's room and its sizes of print, and the pages on which no sum is asked: words alone."""
 
+from dataclasses import dataclass
+
 from saythesum.scene.scene import Scene
 from saythesum.screen.blocks.buttons import LEAST_TARGET_PX, button_bar
 from saythesum.screen.blocks.captions import paragraph
@@ -7,7 +9,6 @@ from saythesum.screen.blocks.grid_picture import grid_picture
 from saythesum.screen.blocks.key_block import key_block
 from saythesum.screen.look import Look
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape
-from saythesum.values import dataclass
 
 LARGE_PRINT_PX = 23
 """The height of a digit in N24 print at 96 dots an inch: 24 points of Arial, whose digits are 0.716 of it high.

@@ -1,11 +1,10 @@
 """What a layout is made of: boxes in pixels with words, frames, bars and jumps in them. Nothing is drawn here."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias, TypeVar
 
 from saythesum.scene.number_pad import Pressable
-from saythesum.values import dataclass
 
 _SMALLER = 0.9
 

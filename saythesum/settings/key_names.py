@@ -1,9 +1,9 @@
 """Names of keys as a teacher types them, and what may be asked of one."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from saythesum.errors import CallerError
-from saythesum.values import dataclass
 
 OWN: Mapping[str, str] = {
     **{"Enter": "enter", "pad enter": "enter", "Backspace": "backspace", "pad minus": "backspace"},

@@ -1,8 +1,9 @@
 """Names of what can be a switch: a key pressed alone, a button of a mouse or of a joystick."""
 
+from dataclasses import dataclass
+
 from saythesum.errors import CallerError
 from saythesum.settings.key_names import FREE, OWN
-from saythesum.values import dataclass
 
 LETTERS = tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 """By the key's place on a keyboard with the letters Q W E R T Y."""

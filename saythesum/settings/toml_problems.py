@@ -8,8 +8,7 @@ import re
 import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-
-from saythesum.values import dataclass
+from dataclasses import dataclass
 
 _PIECE = re.compile(
     r"""

@@ -4,12 +4,12 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from difflib import get_close_matches
 
 from saythesum.errors import CallerError
 from saythesum.settings.toml_lines import Path, lines_of
 from saythesum.settings.toml_problems import first_problem
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

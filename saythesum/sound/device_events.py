@@ -1,9 +1,9 @@
 """News of the devices themselves, posted from their own threads."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.sound.devices import Device
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

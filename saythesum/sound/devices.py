@@ -1,10 +1,10 @@
 """Which microphones and loudspeakers there are, as values, and which one is meant."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from enum import StrEnum
 
 from saythesum.errors import DeviceError
-from saythesum.values import dataclass
 
 HEADSET_WORDS = ("headset", "headphone", "earphone", "earpiece", "earbud", "hands-free", "handsfree", "hands free")
 """In the names that drivers give. Common practice; a guess only, and a setting wins over it."""

@@ -5,6 +5,7 @@ it: the stream is aborted, which takes 1 to 2 ms, and starts anew with the sound
 """
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from threading import Thread
 from typing import TypeAlias, TypeVar
@@ -21,7 +22,6 @@ from saythesum.sound.pulseaudio import Output, PrivateSink, Watch, all_outputs, 
 from saythesum.sound.resample import RateChange
 from saythesum.sound.retries import Retries
 from saythesum.sound.ring import Frames
-from saythesum.values import dataclass
 
 RATE_HZ = 22_050
 """What the voices give, so that most devices need no change of rate from us."""

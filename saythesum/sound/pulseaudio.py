@@ -13,10 +13,10 @@ import re
 import subprocess
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from threading import Thread
 
 from saythesum.errors import DeviceError
-from saythesum.values import dataclass
 
 ANSWERS_WITHIN_S = 2
 

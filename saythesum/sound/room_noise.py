@@ -1,12 +1,12 @@
 """Ten seconds of the room through the microphone: can a pupil be heard here today?"""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples
-from saythesum.values import dataclass
 
 TEN_SECONDS = 10 * LISTENING_RATE_HZ
 FRAME_SAMPLES = 512

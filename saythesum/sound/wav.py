@@ -7,6 +7,7 @@ Source of the format: "Multimedia Programming Interface and Data Specifications 
 import struct
 import wave
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +16,6 @@ from numpy.typing import NDArray
 from saythesum.errors import SoundFileError
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
 from saythesum.sound.resample import resampled_in_pieces
-from saythesum.values import dataclass
 
 PCM, FLOAT, EXTENSIBLE = 1, 3, 0xFFFE
 NAMES = {

@@ -1,13 +1,13 @@
 """Short tones, as loud as speech: they begin and end softly, so that none startles."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
 from saythesum.speaking.loudness import levelled
-from saythesum.values import dataclass
 
 ATTACK_MS, RELEASE_MS = 12, 35
 OVERTONES = (1.0, 0.25, 0.08)

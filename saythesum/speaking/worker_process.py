@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,7 +17,6 @@ from saythesum.errors import VoiceError
 from saythesum.ports import Sound
 from saythesum.settings import Speech
 from saythesum.speaking.pcm import DamagedFileError, read_pcm
-from saythesum.values import dataclass
 
 LONGEST_ANSWER_BYTES = 10_000
 WITHOUT_SOUND = {"PULSE_SERVER": "unix:/nonexistent", "PIPEWIRE_REMOTE": "nonexistent"}

@@ -8,6 +8,7 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, suppress
+from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 from typing import TypeAlias
@@ -23,7 +24,6 @@ from saythesum.store.lock import lock_to_practise
 from saythesum.store.migrations import migrate
 from saythesum.store.pages import Found, records_in
 from saythesum.store.sqlite_errors import store_errors
-from saythesum.values import dataclass
 
 Other: TypeAlias = tuple[str, Columns]
 """A table's name, and what stood in it."""

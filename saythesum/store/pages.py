@@ -5,11 +5,11 @@ Source: "Database File Format", sections 1.6, 2.1 and 4.1, https://www.sqlite.or
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from itertools import chain
 from struct import unpack, unpack_from
 
 from saythesum.store.columns import Columns, Value
-from saythesum.values import dataclass
 
 _USUAL_PAGE_SIZE = 4096
 _FILE_HEADER, _LOG_HEADER, _FRAME_HEADER = 100, 32, 24

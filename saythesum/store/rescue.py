@@ -5,6 +5,7 @@ import sqlite3
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, suppress
+from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 from uuid import UUID
@@ -18,7 +19,6 @@ from saythesum.store.columns import Columns, insert_practice, insert_row, practi
 from saythesum.store.migrations import check_is_ours, migrate
 from saythesum.store.records import SqliteStore
 from saythesum.store.sqlite_errors import store_errors
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,7 +138,7 @@ def test_the_next_question_never_asks_for_what_was_just_said() -> None:
         (Sum(27, 8), 107, "", "Twenty-seven and eighty is a hundred and seven. We're adding eight."),
         (Sum(27, 8), 30, "", "Twenty-seven and three is thirty. How many of the eight are left?"),
         (Sum(27, 8), 53, "", "Fifty-three is far past twenty-seven. Fifty-three is five tens and three."),
-        (Sum(27, 8), 80, "", "Eighty is far past twenty-seven. Twenty-seven: is that two tens or seven?"),
+        (Sum(27, 8), 80, "", "Eighty is far past twenty-seven. Twenty-seven: is that two tens or seven tens?"),
         # The wider ones where nothing else decides:
         (Sum(26, 8), 32, "double-not-adjusted", "Twenty-six and six is thirty-two. We're adding eight."),
         (Sum(27, 8), 39, "compensated-the-wrong-way", "Thirty-nine is more than ten past twenty-seven. Eight is less"),

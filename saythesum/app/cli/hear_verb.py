@@ -4,6 +4,7 @@ import argparse
 import json
 from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 from typing import Any
@@ -26,7 +27,6 @@ from saythesum.settings import Listening
 from saythesum.settings.reading import limits_of
 from saythesum.sound.wav import read_for_listening
 from saythesum.store.pupils import pupil_code
-from saythesum.values import dataclass
 
 
 def add_verb(verbs: Verbs) -> None:

@@ -39,7 +39,9 @@ def add_verb(verbs: Verbs) -> None:
     printed = _kind(kinds, "print", "print half a page for whoever sits beside the pupil", "print rk-7", "CODE")
     printed.add_argument("code", metavar="CODE", help="whose day it is")
     printed.add_argument("--on", metavar="DATE", type=_date, help="a day such as 2031-05-12; without it today")
-    printed.add_argument("--into", metavar="FILE", type=Path, help="a new text file; without it the page is shown here")
+    printed.add_argument(
+        "--into", metavar="FILE", type=Path, help="a new file: .pdf, .html, or text; without it the text is shown here"
+    )
     printed.set_defaults(run=_print)
     started = _kind(kinds, "start", "begin what is planned for a pupil today", "start rk-7", "CODE")
     started.add_argument("pupil", metavar="CODE", help="whose practice it is")
@@ -205,15 +207,16 @@ def _show_today(code: str) -> None:
 
 
 def _print(options: argparse.Namespace) -> None:
-    own = own_places()
-    page = "\n".join(cover_sheet(own, options.code, options.on or RealClock().now().astimezone().date()))
+    from saythesum.publishing.reports.cover import cover_as, cover_text  # jinja2 would slow down every start
+
+    sheet = cover_sheet(own_places(), options.code, options.on or RealClock().now().astimezone().date())
     if options.into is None:
-        show(page)
+        show(cover_text(sheet).rstrip("\n"))
         return
     if options.into.exists():
         raise CallerError(f"There is a file {options.into} already: name another, or move it away first.")
     try:
-        replace_file(options.into, page + "\n")
+        replace_file(options.into, cover_as(options.into.suffix, sheet))
     except OSError as error:
         raise CallerError(f"{options.into} cannot be written ({error.strerror}): name another place.") from error
     show(f"The page is in {options.into}.")

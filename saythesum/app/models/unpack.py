@@ -12,12 +12,12 @@ import zipfile
 import zlib
 from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import closing, contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, BinaryIO
 
 from saythesum.errors import CallerError
 from saythesum.store.file_names import DEVICES
-from saythesum.values import dataclass
 
 MOST_FILES = 2_000
 MOST_BYTES = 4_000_000_000

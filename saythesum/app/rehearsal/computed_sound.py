@@ -2,7 +2,7 @@
 
 from collections import deque
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
 import numpy as np
@@ -24,7 +24,6 @@ from saythesum.ports import (
     SoundId,
 )
 from saythesum.sound.resample import for_listening
-from saythesum.values import dataclass
 
 
 class SampleClock:

@@ -1,7 +1,7 @@
 """The kinds of made-up pupil that can be asked for by name. They are not evidence about children."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum, auto
 from random import Random
@@ -15,7 +15,6 @@ from saythesum.core.mistakes.farther import FARTHER_ADDED, FARTHER_TAKEN
 from saythesum.core.mistakes.missing import MISSING_AMOUNT, NOT_UNDONE
 from saythesum.core.mistakes.pattern import Mistake, Pattern
 from saythesum.core.mistakes.taking import TAKE_MISTAKES
-from saythesum.values import dataclass
 
 
 class Manner(Enum):

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 from uuid import UUID
@@ -37,7 +38,6 @@ from saythesum.sound.wav import write_wav
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import FIRST_PUPIL
 from saythesum.store.records import SqliteStore
-from saythesum.values import dataclass
 
 LEAK = 10 ** (-10 / 20)
 """Of the tool's voice, in the microphone of a laptop: 10 dB below the pupil's."""

@@ -7,6 +7,7 @@ as the loudspeaker reaches the microphone.
 
 from collections import deque
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -27,7 +28,6 @@ from saythesum.dialogue.turns.events import Began, Event, ListenId
 from saythesum.errors import SayTheSumError
 from saythesum.hearing.ear import Ear
 from saythesum.ports import Captured, Over, PacedVoice, Samples
-from saythesum.values import dataclass
 
 BLOCK_SAMPLES = 512
 ROOM_NOISE = 1e-4

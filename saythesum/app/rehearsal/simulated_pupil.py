@@ -4,7 +4,7 @@ It does not use the learner's own model, which is tested on it: a thing is known
 half-life that grows more the later it is recalled, and help teaches by chance. It is not evidence about children.
 """
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from random import Random
 from typing import Any, NamedTuple
@@ -15,7 +15,6 @@ from saythesum.core.meanings import LARGEST_NUMBER
 from saythesum.core.mistakes.pattern import Mistake, Occasion, Pattern
 from saythesum.core.sums import Part
 from saythesum.learner.skills import fact_of, item_of, steps_of
-from saythesum.values import dataclass
 
 SLIPS = 0.05
 HEART_MS, STEPS_MS = 2000, 7000

@@ -1,5 +1,6 @@
 """A made-up pupil in a rehearsal: what it says when the ear opens. It is not evidence about children."""
 
+from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
 
@@ -19,7 +20,6 @@ from saythesum.dialogue.turns.stack import (
     Thinking,
 )
 from saythesum.dialogue.tutor.pattern_talk import standing_move
-from saythesum.values import dataclass
 from saythesum.wording.numbers import words
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from threading import Thread
 from typing import TextIO
 
@@ -43,7 +43,6 @@ from saythesum.sound.microphone import PortAudioMicrophone
 from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import pupil_code
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_keys import key_said
 from saythesum.wording.speak.said_start import DESK_OPENS, PRESS_A_KEY, PRINT, SPEED, StartQuestion
 

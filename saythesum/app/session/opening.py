@@ -1,7 +1,7 @@
 """Opening the records for a practice: what is damaged is mended and what was rescued is taken in; both are said."""
 
 from contextlib import ExitStack
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.session.runner import Notes
@@ -16,7 +16,6 @@ from saythesum.store.mending import mend
 from saythesum.store.records import SqliteStore
 from saythesum.store.rescue import RecordsBack, RecordsLost, take_in_rescued
 from saythesum.store.sqlite_errors import DamagedError
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_records import RECORDS_BACK, RECORDS_LOST
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from saythesum.app.session.log import Log, LogFile
@@ -27,7 +27,6 @@ from saythesum.ports import Clock
 from saythesum.settings import Settings
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_start import how_to_answer
 
 TOLD_HOW_IN = 3

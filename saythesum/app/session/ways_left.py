@@ -1,8 +1,9 @@
 """Whether a pupil can still answer: window, terminal and sound may all go away under a practice."""
 
+from dataclasses import dataclass
+
 from saythesum.app.session.speech.listener import ListeningLost
 from saythesum.sound.device_events import LoudspeakerFound, LoudspeakerLost, MicrophoneFound, MicrophoneLost
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from random import SystemRandom
@@ -26,7 +27,6 @@ from saythesum.ports import Store, StoredActivity, StoredPractice
 from saythesum.settings import Settings
 from saythesum.store.reading import kept_grid
 from saythesum.store.sqlite_errors import UnreadableError
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

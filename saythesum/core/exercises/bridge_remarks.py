@@ -1,12 +1,11 @@
 """What can be said about bridging a ten, without words: questions for its parts, true things about wrong numbers."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.exercises.comparison import Stand
 from saythesum.core.exercises.exercise import Followed, Remark
 from saythesum.core.sums import Bridge
-from saythesum.values import dataclass
 
 # ---- questions for a part
 
@@ -54,6 +53,8 @@ class AskRest(Remark):
 class AskOnes(Remark):
     ones: int
     amount: int
+    is_after_tens: bool = False
+    """Then the ones do not come first."""
 
 
 @dataclass(frozen=True, slots=True)

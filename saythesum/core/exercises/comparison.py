@@ -4,10 +4,10 @@ A sentence made from it helps whatever the mistake was, and cannot hold the righ
 nor `by`, nor the start or the next ten it is compared with is ever the right answer.
 """
 
+from dataclasses import dataclass
 from enum import StrEnum
 
 from saythesum.core.sums import Bridge, Kind
-from saythesum.values import dataclass
 
 FURTHEST_STEPS = 10
 """Further from the start than this, the distance itself is no help: no amount is as large."""

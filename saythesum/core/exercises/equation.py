@@ -1,9 +1,8 @@
 """An exercise as it is written down: a start, a sign, an amount, and what they come to."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.sums import Hidden
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

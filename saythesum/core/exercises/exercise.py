@@ -5,6 +5,7 @@ an operation, an operator and a total; whatever else it does not define is as si
 """
 
 from collections.abc import Collection, Iterable
+from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
 from saythesum.core.exercises.equation import Equation
@@ -13,7 +14,6 @@ from saythesum.core.mistakes.anywhere import ANYWHERE
 from saythesum.core.mistakes.pattern import HelpFrom, PartMistake, Pattern
 from saythesum.core.sums import CLOSING_PARTS, LARGEST_AMOUNT, Calculation, ExerciseName, Hidden, Part
 from saythesum.settings import Helping
-from saythesum.values import dataclass
 
 HOLE = "?"
 """Where a missing number stands, in signs. In words it is "what number"."""
@@ -135,7 +135,7 @@ class Exercise(Calculation):
 
     # ---- asking for a part, and what follows
 
-    def question_for(self, part: Part, lead: Lead = Lead()) -> Remark:  # noqa: B008 - frozen, which ruff does not see
+    def question_for(self, part: Part, lead: Lead = Lead()) -> Remark:
         """Never for the whole: that is asked in the same way everywhere."""
         return AskPart(self, part)
 
@@ -213,6 +213,11 @@ class Exercise(Calculation):
     def small_questions(self) -> tuple[Part, ...]:
         """Parts that may be asked for to tell mistakes apart; of equally telling ones, the earlier is asked."""
         return ()
+
+    def suits(self, part: Part, given: int) -> bool:
+        """Whether such a question may follow this wrong whole answer. After "not yet" to a number, one that the same
+        number answers rightly would sound like a contradiction."""
+        return self.answer_to(part) != given
 
     def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
         """The wrong answers to such a question that this mistake may give; none where it does not show there."""

@@ -3,13 +3,12 @@
 What holds of any number, whatever is done with it, is in `bridge_remarks`.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Followed, Remark
 from saythesum.core.sums import Bridge, Part
-from saythesum.values import dataclass
 
 # ---- questions for a part
 

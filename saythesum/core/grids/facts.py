@@ -4,13 +4,12 @@ Each is a grid of which a few cells are asked, one by one. The sums lead back to
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.core.sums import ExerciseName
-from saythesum.values import dataclass
 
 MOST_ASKED = 8
 """In an activity of its own: about a minute."""

@@ -18,7 +18,7 @@ it is: a row may be wanted twice.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import product
 
 import tomlkit
@@ -31,7 +31,6 @@ from saythesum.core.grids.written_sums import exercise_from, text_of_sum
 from saythesum.core.sums import LARGEST_START, Hidden
 from saythesum.errors import CallerError, GridError
 from saythesum.settings.toml_text import Typed, first_of, rather, shown, shown_name, typed
-from saythesum.values import dataclass
 
 MOST_ROWS = MOST_COLUMNS = 20
 LONGEST_TITLE = 60

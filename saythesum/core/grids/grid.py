@@ -1,7 +1,7 @@
 """Grids: starts down the side, amounts along the top, an exercise in each cell."""
 
 from collections import Counter
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from random import Random
 
@@ -11,7 +11,6 @@ from saythesum.core.exercises.farther.farther import Farther
 from saythesum.core.exercises.registry import of_column
 from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.sums import Bridge, Hidden, Kind
-from saythesum.values import dataclass
 
 
 class Order(StrEnum):

@@ -4,11 +4,11 @@ Source of the order: NCETM topic 1.13, "Addition and subtraction: two-digit and 
 Year 2), teaching points 1 to 4. Singapore and Scotland put crossing last as well.
 """
 
+from dataclasses import dataclass
 from enum import StrEnum
 
 from saythesum.core.grids.grid import Grid
 from saythesum.core.grids.written_sums import exercise_from
-from saythesum.values import dataclass
 
 
 class Stage(StrEnum):

@@ -1,12 +1,11 @@
 """Which mistakes a grid tells apart: those that lead to different answers in one of its cells at least."""
 
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Grid, Order, walk
 from saythesum.core.mistakes.pattern import Occasion
-from saythesum.values import dataclass
 
 Answers: TypeAlias = tuple[frozenset[int], ...]
 """Wrong answers that a mistake leads to, for each cell."""

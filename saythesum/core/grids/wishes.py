@@ -5,7 +5,7 @@ whose answers all differ are counted exactly. So what is said to be impossible i
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import combinations
 from random import Random
@@ -15,7 +15,6 @@ from saythesum.core.grids.file_format import MOST_COLUMNS, MOST_ROWS
 from saythesum.core.grids.grid import Grid, Order
 from saythesum.core.grids.telling_apart import not_told_apart
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START, Kind
-from saythesum.values import dataclass
 
 TRIES = 24
 """So many grids that all fit are looked at, for one that tells the wished mistakes apart."""

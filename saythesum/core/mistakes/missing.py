@@ -5,7 +5,7 @@ sign read as a call to work something out (from memory). The others are those of
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from saythesum.core.mistakes.adding import CATALOGUE
@@ -13,7 +13,6 @@ from saythesum.core.mistakes.anywhere import ANYWHERE, KEY_SLIP, PREVIOUS_ANSWER
 from saythesum.core.mistakes.pattern import HelpFrom, Occasion, PartMistake, Pattern, filled_in
 from saythesum.core.mistakes.taking import TAKE_CATALOGUE
 from saythesum.core.sums import HiddenAmount, HiddenStart, Kind, Part
-from saythesum.values import dataclass
 
 _EQUALS = "Behr, Erlwanger and Nichols 1980; Falkner, Levi and Carpenter 1999 (from memory)"
 _MIRRORED = "the mistake in adding, looked at from the total"

@@ -5,12 +5,12 @@ answer.
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import StrEnum
 from string import Formatter
 from typing import Generic, TypeVar
 
 from saythesum.core.sums import Bridge, Calculation, Kind, Part
-from saythesum.values import dataclass
 
 C_co = TypeVar("C_co", bound=Calculation, covariant=True)
 C_contra = TypeVar("C_contra", bound=Calculation, contravariant=True)

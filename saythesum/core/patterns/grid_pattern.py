@@ -5,11 +5,11 @@ one less, but not from a ten) the cells it does not hold for are left out of it.
 """
 
 from abc import ABC, abstractmethod
+from dataclasses import dataclass
 from enum import IntEnum
 from typing import ClassVar
 
 from saythesum.core.grids.grid import Cell
-from saythesum.values import dataclass
 
 
 class Stage(IntEnum):

@@ -1,6 +1,7 @@
 """The moves of a talk about one pattern of a grid, in order: small activities, each of which may be the last."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -35,7 +36,6 @@ from saythesum.core.patterns.questions import (
     Question,
 )
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_START, Part
-from saythesum.values import dataclass
 
 MOST_HEARD = 5
 """So many numbers of a line are heard: a longer one is hard to hold in mind."""

@@ -5,11 +5,11 @@ found out by comparing two numbers, by filling a cell from its neighbour, and by
 """
 
 from abc import abstractmethod
+from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 from saythesum.core.exercises.exercise import Remark
 from saythesum.core.patterns.grid_pattern import Step
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

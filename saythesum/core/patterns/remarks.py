@@ -3,14 +3,13 @@
 Only `Shown` and what is said of a right answer have the answer in them.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.exercises.exercise import Remark
 from saythesum.core.patterns.grid_pattern import GridPattern
 from saythesum.core.patterns.moves import Heard
 from saythesum.core.patterns.questions import Question
 from saythesum.core.sums import Part
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ Rows hold no time: the store adds `at` and `at_ms`.
 """
 
 import hashlib  # noqa: F401 - uuid5 loads it when first called, which would be in the middle of a step
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal, NewType, TypeAlias
 from uuid import UUID, uuid5
@@ -11,7 +12,6 @@ from uuid import UUID, uuid5
 from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
 from saythesum.core.sums import ExerciseName, Hidden, Part
-from saythesum.values import dataclass
 
 RowId = NewType("RowId", str)
 HeardId = NewType("HeardId", str)

@@ -1,7 +1,7 @@
 """Grids: starters and own ones, shown with what they tell apart; copied, renamed, put away, taken in, given out."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -28,7 +28,6 @@ from saythesum.office.grids import (
     save_grid,
     take_grid_in,
 )
-from saythesum.values import dataclass
 from saythesum.wording.for_adults.mistake_words import mistake_said
 from saythesum.wording.for_adults.said_grids import kinds_said
 

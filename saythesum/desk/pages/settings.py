@@ -1,7 +1,7 @@
 """The settings of one pupil, or of everybody, with a voice to hear and colours to see before anything is kept."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from flask import Blueprint, Response, redirect, render_template, request, url_for
@@ -23,7 +23,6 @@ from saythesum.office.pupils import (
 )
 from saythesum.office.upkeep.settings_texts import SettingsError, would_be
 from saythesum.settings import Settings
-from saythesum.values import dataclass
 
 pages = Blueprint("settings", __name__)
 Answer = str | tuple[str, int] | Redirect

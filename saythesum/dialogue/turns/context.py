@@ -1,5 +1,7 @@
 """What a topic may look at when it answers."""
 
+from dataclasses import dataclass
+
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell
 from saythesum.core.meanings import HowHeard
@@ -7,7 +9,6 @@ from saythesum.core.records.rows import Answer, Ask, By, HeardId, RowId
 from saythesum.dialogue.messages import Message
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress, cell_of
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """What the dialogue wants done. Nothing here does anything."""
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -9,7 +10,6 @@ from saythesum.dialogue.messages import Message
 from saythesum.dialogue.turns.events import ListenId, UtteranceId, WakeId
 from saythesum.learner.selection import WhyChosen
 from saythesum.learner.worth_finding import WorthFinding
-from saythesum.values import dataclass
 
 
 class Ear(StrEnum):

@@ -1,11 +1,11 @@
 """Everything that can happen to a practice, as values. Times are milliseconds since this run began."""
 
+from dataclasses import dataclass
 from typing import NewType, TypeAlias
 
 from saythesum.core.meanings import HowHeard, Meaning, Number
 from saythesum.core.records.rows import By, HeardId, Settled
 from saythesum.core.sums import Part
-from saythesum.values import dataclass
 
 UtteranceId = NewType("UtteranceId", int)
 ListenId = NewType("ListenId", int)

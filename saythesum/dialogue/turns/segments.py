@@ -6,13 +6,12 @@ probably counting aloud. Ordinary silence limits of 0.5 to 1 s cut off people wh
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from saythesum.core.meanings import LOST, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.dialogue.turns.events import HeardSoFar
 from saythesum.settings import Waits
-from saythesum.values import dataclass
 
 ONE_BREATH_MS = 700
 """A longer silence parts two numbers. Inside the numbers of recorded people it is 224 ms at most; where their tens and

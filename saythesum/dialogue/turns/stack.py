@@ -1,5 +1,6 @@
 """The topics of the talk: small values on a stack, never saved. What each does is in the module of its kind."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.grids.grid import Cell
@@ -7,7 +8,6 @@ from saythesum.core.meanings import Awaiting, Command, HowHeard, Number
 from saythesum.core.records.marks import Mark
 from saythesum.core.records.rows import Answer, Ask, Settled
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 A topic knows nothing of utterances, ears or timers; the channel turns a `Turn` into effects.
 """
 
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from saythesum.core.meanings import Awaiting, Heard
@@ -13,7 +13,6 @@ from saythesum.dialogue.turns.context import TalkMemory
 from saythesum.dialogue.turns.stack import Topic
 from saythesum.learner.selection import WhyChosen
 from saythesum.learner.worth_finding import WorthFinding
-from saythesum.values import dataclass
 
 # ---- moves on the stack of topics
 

@@ -4,7 +4,7 @@ It turns what happens into at most one thing heard, and a topic's turn into effe
 knows of utterances and waits; it does not know what is said or why.
 """
 
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Command, Given, Heard, HowHeard, Meaning, Unclear, WaitEnded
 from saythesum.core.records.rows import Ask, By, HeardId, Support
@@ -38,7 +38,6 @@ from saythesum.dialogue.turns.events import (
 from saythesum.dialogue.turns.segments import joined
 from saythesum.dialogue.turns.turn import PAUSE, TAKE_YOUR_TIME, FinishThen, ListenFor, OpenPause, Quiet, Then, Turn
 from saythesum.settings import Waits
-from saythesum.values import dataclass
 
 SETTLE = "settle"
 

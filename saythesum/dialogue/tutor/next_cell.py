@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from saythesum.core.aims import Aim
@@ -26,7 +26,6 @@ from saythesum.dialogue.tutor.progress import (
 from saythesum.learner.assessment import finding_out
 from saythesum.learner.selection import WhyChosen, band_of, choose, why_it_broke, why_it_tells_most
 from saythesum.learner.worth_finding import WorthFinding
-from saythesum.values import dataclass
 
 MOST_LEAVINGS = 2
 """A cell that was skipped comes back once; skipped again, it waits for another day."""

@@ -5,7 +5,7 @@ stop. Hints go from vague to plain; after two misses the tool shows it and goes 
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.grids.grid import Cell
@@ -19,7 +19,6 @@ from saythesum.dialogue import messages as say
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import Progress, answers_in
 from saythesum.learner.worth_finding import Talked, WorthFinding, worth_finding
-from saythesum.values import dataclass
 
 MOST_MISSES = 2
 MOST_DONT_KNOWS = 3

@@ -1,7 +1,7 @@
 """What a practice is: its activities in order, saved once, when it starts."""
 
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from uuid import UUID
@@ -17,7 +17,6 @@ from saythesum.learner.pupil import Pupil
 from saythesum.learner.replay import KnownSoFar
 from saythesum.learner.worth_finding import Talked
 from saythesum.settings import Settings
-from saythesum.values import dataclass
 
 NO_DAY = datetime(1970, 1, 1, tzinfo=UTC)
 """For a practice in which the day does not matter."""

@@ -1,7 +1,7 @@
 """What the stored rows add up to. It changes through one fold only, live and on resume alike."""
 
 from collections.abc import Container, Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import reduce
 from typing import TypeGuard
 
@@ -29,7 +29,6 @@ from saythesum.dialogue.tutor.feedback import Replied, deciding_names
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.learner.evidence import Tells, tells
 from saythesum.learner.pupil import Pupil
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The words of the question that stands, from its row alone: so they are the same after any stop."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.aims import Aim
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
@@ -14,7 +14,6 @@ from saythesum.dialogue.tutor.pattern_talk import talk_question
 from saythesum.dialogue.tutor.plan import Activity, Plan
 from saythesum.dialogue.tutor.progress import Progress
 from saythesum.learner.assessment.finding_out import MOST
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,13 @@
 """What was measured about listening, kept as data: how certain a hearing is, and which words the engine mixes up."""
 
 import tomllib
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from saythesum.errors import ListeningError
 from saythesum.settings.shipped_files import models_folder
-from saythesum.values import dataclass
 
 FILE_NAME = "listening.toml"
 

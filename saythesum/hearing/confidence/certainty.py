@@ -1,12 +1,11 @@
 """How likely it is that what was heard is what was said, from what the gate measures of a hearing."""
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.meanings import Meaning
 from saythesum.hearing.confidence.calibration import Weights, calibration
 from saythesum.ports import Hearing, Hypothesis
-from saythesum.values import dataclass
 
 _FURTHEST_BELOW_FREE_NATS, _FURTHEST_ABOVE_NEXT_NATS, _UNLIKELIEST_NATS, _FURTHEST_DOUBT_NATS = 10.0, 6.0, 15.0, 8.0
 """Beyond these a margin says no more: the search drops what is further off."""

@@ -3,7 +3,7 @@
 It does not know which answer is expected, so the right one gets no head start.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 
@@ -11,7 +11,6 @@ from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Giv
 from saythesum.hearing.confidence.certainty import NO_RIVAL_NATS, BestMeaning, best_answer, best_meaning
 from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.ports import Hearing, Hypothesis
-from saythesum.values import dataclass
 from saythesum.wording.understand.phrases import spellings
 from saythesum.wording.understand.understood import understood
 

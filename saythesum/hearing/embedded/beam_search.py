@@ -2,12 +2,11 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from saythesum.hearing.embedded.moonshine import Decoded, Utterance
 from saythesum.hearing.embedded.tokenizer import END_ID
 from saythesum.hearing.embedded.trie import MeaningOrRival, Node
-from saythesum.values import dataclass
 
 MOST_BEAMS = 16
 WITHIN_NATS = 6.0

@@ -6,10 +6,9 @@ Audio Processing 6 (1998), 49-60. It describes the size of a mouth, as many peop
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from math import sqrt
 from statistics import fmean, stdev
-
-from saythesum.values import dataclass
 
 FACTORS = (1.0, 1.1, 1.2, 1.3, 1.4, 1.5)
 FEWEST_ANSWERS = 5

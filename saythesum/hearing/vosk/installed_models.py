@@ -2,10 +2,10 @@
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from saythesum.errors import ListeningError
-from saythesum.values import dataclass
 
 NOTE_NAME = "saythesum.json"
 """Beside the files of each model that was added: which files those are. A folder without it is none of ours."""

@@ -4,11 +4,11 @@ import json
 import math
 from collections import defaultdict
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from saythesum.core.meanings import Meaning, Number, Unclear
 from saythesum.hearing.vosk.model import UNKNOWN
 from saythesum.ports import Hearing, Hypothesis
-from saythesum.values import dataclass
 
 NOTHING_HEARD = Hearing((), "", 0.0, is_speech=False)
 

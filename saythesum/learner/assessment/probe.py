@@ -5,10 +5,11 @@ and an amount trade places from form to form, and each form spreads its sums ove
 eighties: no teens, which are easily misheard, and no hundred.
 """
 
+from dataclasses import dataclass
+
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid
-from saythesum.values import dataclass
 
 _LEVELS: tuple[tuple[tuple[int, int], ...], ...] = (
     ((3, 4), (3, 5), (3, 6)),  # does not cross

@@ -5,7 +5,7 @@ tells what the pupil knows unaided: nobody saw how they came about. They stand b
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 from uuid import UUID
@@ -30,7 +30,6 @@ from saythesum.ports import StoredActivity
 from saythesum.settings import Settings
 from saythesum.store.codec import plan_as_text, row_as_text, settings_as_text
 from saythesum.store.columns import insert_practice, insert_row
-from saythesum.values import dataclass
 
 
 class Written(StrEnum):

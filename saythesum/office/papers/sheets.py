@@ -1,5 +1,6 @@
 """Sheets by their codes, and the answers that come back on paper."""
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from saythesum.core.grids.file_format import text_of
@@ -13,7 +14,6 @@ from saythesum.settings.toml_text import shown
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.reading import kept_grid
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """What the plan has for a pupil on a day: it decides what a start without any wish begins with."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, datetime
 
 from saythesum.core.aims import Aim
@@ -15,7 +16,6 @@ from saythesum.office.plans.weeks import weeks
 from saythesum.office.pupils import known_code
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
-from saythesum.values import dataclass
 
 LONGEST_REASON = 200
 REASONS = ("unwell", "away", "did not want to", "no time", "no quiet place", "something broke")

@@ -10,7 +10,7 @@ sums    = 12                     # when to stop
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
 from typing import Any
@@ -24,7 +24,6 @@ from saythesum.settings import Length, Settings, Sitting, Start, Way, Wording
 from saythesum.settings.reading import limits_of
 from saythesum.settings.toml_text import Typed, first_of, rather, shown, shown_name, typed
 from saythesum.store.pupils import pupil_code
-from saythesum.values import dataclass
 
 EXAMPLE = 'do = ["ferry", "probe"], under a line [monday]'
 LONGEST_TEXT = 200

@@ -4,7 +4,7 @@ A plan's file is what is to be done. Beside it each pupil has an entry for every
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -19,7 +19,6 @@ from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
 from saythesum.store.beside.entry_tables import Table
-from saythesum.values import dataclass
 
 _AWAY = "put-away"
 

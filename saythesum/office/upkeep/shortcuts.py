@@ -6,11 +6,11 @@ with a double press, written by their own rules and not tried there.
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from saythesum.errors import CallerError
 from saythesum.settings.changing import replace_file
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +27,10 @@ class _Starts:
     words: tuple[str, ...]
 
 
+DESK_ICON = "Desk for sums"
 _ICONS = (
     _Starts("saythesum-practise", "Practise sums", "Sums across a ten, by ear, voice and keys", ()),
-    _Starts("saythesum-desk", "Desk for sums", "For the adult: pupils, grids, plans and records", ("desk",)),
+    _Starts("saythesum-desk", DESK_ICON, "For the adult: pupils, grids, plans and records", ("desk",)),
 )
 
 

@@ -5,9 +5,9 @@ memory). A file has CR and LF after each line and a form feed after each page, a
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from saythesum.errors import CallerError
-from saythesum.values import dataclass
 from saythesum.wording.braille.cells import BLANK, brf_of
 
 NUMBER_APART = 3

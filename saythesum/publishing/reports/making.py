@@ -1,6 +1,7 @@
 """A report as a file. Desk and verb both call it."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from saythesum.errors import CallerError
@@ -11,7 +12,6 @@ from saythesum.reports.page import Page
 from saythesum.reports.review.facts import Fact
 from saythesum.reports.review.other_pages import parents_page, visit_page
 from saythesum.reports.review.review import Counted, review
-from saythesum.values import dataclass
 
 FORMS = ("html", "pdf", "csv", "json", "text")
 PAGES: Mapping[str, Callable[[Counted], Page]] = {"review": review, "parent": parents_page, "visit": visit_page}

@@ -1,5 +1,6 @@
 """A sheet, its answers, and the helper's page as files: all of them or none. Desk and verb both call it."""
 
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol
@@ -19,7 +20,6 @@ from saythesum.reports.sheets.said_sheet import split_sentence
 from saythesum.reports.sheets.sheet import Sheet
 from saythesum.settings import Settings
 from saythesum.speaking.voice import ToolVoice
-from saythesum.values import dataclass
 
 ANSWERS_PAUSE_MS = 1000
 """Enough to follow with a finger: nothing is written."""

@@ -1,11 +1,11 @@
 """The class page: who needs which grid next, who has not practised, whose doubts wait. By code, and no ranking."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from saythesum.reports.page import Page, Section, Table
 from saythesum.reports.review import said_review
-from saythesum.values import dataclass
 from saythesum.wording.for_adults.days import day_said
 
 LONG_DAYS = 7

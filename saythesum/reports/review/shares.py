@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import TypeVar
@@ -10,7 +11,6 @@ from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Bridge, ExerciseName, Hidden, Kind
 from saythesum.reports.review.facts import Fact
 from saythesum.reports.share import Share
-from saythesum.values import dataclass
 
 SECURE_OF = 10
 """First answers on a day that the criterion looks at, at least. Our own choice."""
@@ -64,6 +64,11 @@ def by_skill(facts: Iterable[Fact]) -> tuple[SkillShare, ...]:
         SkillShare(name, right_unaided(groups[name]), _secure_days(groups[name]))
         for name in sorted(groups, key=lambda name: (order[name], name))
     )
+
+
+def newest_of_each_skill(facts: Iterable[Fact], most: int) -> tuple[Fact, ...]:
+    groups = _grouped(facts, lambda one: skill_said(one.asked))
+    return tuple(one for some in groups.values() for one in some[-most:])
 
 
 def by_ones_fact(facts: Iterable[Fact]) -> dict[tuple[str, int, int], Share]:

@@ -1,13 +1,13 @@
 """What a report is made of: the kept rows of one pupil, and what adults decided, as values."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
 from saythesum.core.aims import Aim
 from saythesum.core.records.rows import Row
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from saythesum.core.records.rows import Purpose, Support
 from saythesum.reports.review.facts import Fact, Fate
 from saythesum.reports.review.shares import monday, right_unaided
 from saythesum.reports.share import Share
-from saythesum.values import dataclass
 
 LOOKED_BACK = 10
 MOST_WEEKS = 14

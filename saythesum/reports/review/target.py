@@ -1,13 +1,13 @@
 """Where a target stands: on which days it was met."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from saythesum.reports.review.facts import Fact
 from saythesum.reports.review.shares import by_day, skill_said
 from saythesum.reports.review.source import TargetSet
 from saythesum.reports.share import Share
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

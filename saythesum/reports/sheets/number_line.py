@@ -1,9 +1,10 @@
 """The number line beneath a sum: from where the sum begins as far as any amount of one digit goes, so that its ends
 give nothing away; with the jumps where the sheet has answers or steps."""
 
+from dataclasses import dataclass
+
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.sums import Hidden
-from saythesum.values import dataclass
 
 FURTHEST = 10
 """One more than the largest amount."""

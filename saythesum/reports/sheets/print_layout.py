@@ -5,12 +5,12 @@ Sizes are points, which teachers write N18, N24 and so on. The lettering is Andi
 the layout needs no font.
 """
 
+from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, degrees
 
 from saythesum.errors import CallerError
 from saythesum.settings import Paper
-from saythesum.values import dataclass
 
 MM_A_POINT = 25.4 / 72
 PAPERS_MM: dict[Paper, tuple[int, int]] = {"A4": (210, 297), "A3": (297, 420)}

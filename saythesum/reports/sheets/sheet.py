@@ -1,14 +1,13 @@
 """A grid as a sheet: what stands on it, before it is print, braille or sound."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.exercises.equation import Equation
 from saythesum.core.exercises.exercise import Exercise
 from saythesum.core.grids.grid import Cell, Grid, Order, walk
 from saythesum.reports.sheets.number_line import SheetNumberLine, number_line
 from saythesum.settings import Helping
-from saythesum.values import dataclass
 
 _SAME_EVERY_TIME = 0
 """The seed of a shuffled order."""
@@ -19,7 +18,7 @@ _IN_A_GROUP = 5
 class Sheet:
     code: str
     grid: Grid
-    helping: Helping = Helping()
+    helping: Helping = Helping()  # noqa: RUF009 - a frozen value
     """By which steps the pupil goes."""
     is_filled: bool = False
     """With the answers; otherwise with blanks for them."""

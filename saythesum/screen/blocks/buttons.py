@@ -1,10 +1,10 @@
 """The named buttons in lines. The one that Tab is on has a thick frame, and its name is bold and underlined."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from saythesum.scene.scene import ButtonShown
 from saythesum.screen.shapes import Bar, Box, Button, Frame, Ruler, Shape, Words
-from saythesum.values import dataclass
 
 LEAST_TARGET_PX = 44
 """Source: WCAG 2.2, success criterion 2.5.5 (enhanced), at 96 dots an inch."""

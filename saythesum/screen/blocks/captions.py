@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from saythesum.screen.shapes import Ruler, Words, sizes_down, words
-from saythesum.values import dataclass
 
 LINE_PITCH = 2.2
 """Line to line, in heights of a digit: 1.5 times the nominal size. Source: WCAG 2.2, success criterion 1.4.12."""

@@ -1,12 +1,11 @@
 """The grid with its headers: as large as it fits whole, otherwise the rows and columns around the current cell."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.core.grids.grid import Cell
 from saythesum.scene.grid import GridShown
 from saythesum.screen.blocks.captions import pitch_px
 from saythesum.screen.shapes import Bar, Box, Frame, Ruler, Shape, digits, moved, sizes_down, words
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_shown import grid_extract
 
 

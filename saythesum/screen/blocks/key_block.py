@@ -1,10 +1,9 @@
 """Keys as buttons in rows of one width: the number pad, and the keys of a page on which no sum is asked."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saythesum.scene.number_pad import PadKeyShown, PadRows
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape, moved, words
-from saythesum.values import dataclass
 
 _GAP = 0.4
 """Between two keys, in heights of a digit; so is the next."""

@@ -1,8 +1,9 @@
 """What is offered to a switch, in a frame at the window's foot: always in the same place, however long its name is."""
 
+from dataclasses import dataclass
+
 from saythesum.scene.scan import ScanShown
 from saythesum.screen.shapes import Box, Button, Frame, Ruler, Shape, Words
-from saythesum.values import dataclass
 
 _LONGEST = "Take back the last one"
 """Of all that is offered: its size is that of each."""

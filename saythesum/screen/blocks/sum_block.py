@@ -1,10 +1,10 @@
 """The sum and the field for its answer, in large print: on one line where they fit, otherwise the answer beneath."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from saythesum.scene.scene import AnswerShown, Scene, SumShown
 from saythesum.screen.shapes import Box, Frame, Ruler, Shape, digits, moved
-from saythesum.values import dataclass
 
 _PADDING = 0.28
 """Between a number and the frame around it, in heights of a digit; so are the others."""

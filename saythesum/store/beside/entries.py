@@ -7,7 +7,7 @@ import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import closing
-from dataclasses import field
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 from uuid import UUID, uuid4
@@ -18,7 +18,6 @@ from saythesum.store.beside.opening import opened_to_write
 from saythesum.store.checksum import checksum_of
 from saythesum.store.reading import open_to_read
 from saythesum.store.sqlite_errors import store_errors
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,12 @@ fork they have ids of the fork.
 
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from hashlib import sha256
 from typing import NamedTuple, TypeAlias
 from uuid import UUID, uuid5
 
 from saythesum.core.records.rows import row_id
-from saythesum.values import dataclass
 
 _NAMES_A_ROW = ("of", "because")
 """The fields that hold another row's id."""

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from uuid import UUID
 
 from saythesum.core.records.rows import row_id
@@ -12,7 +12,6 @@ from saythesum.store.beside.families import CopiedRow, Line, copies, laid_out
 from saythesum.store.beside.moves import Move, insert_move
 from saythesum.store.checksum import checksum_of
 from saythesum.store.columns import insert_practice, insert_row
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

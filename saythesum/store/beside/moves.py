@@ -2,11 +2,10 @@
 
 import sqlite3
 from collections.abc import Iterable, Iterator
-from dataclasses import field
+from dataclasses import dataclass, field
 from uuid import UUID, uuid4
 
 from saythesum.store.checksum import checksum_of
-from saythesum.values import dataclass
 
 TO_THE_END = 2**53
 """As the last row of a move: rows that are added later belong to it, too."""

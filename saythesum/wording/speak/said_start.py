@@ -1,8 +1,9 @@
 """The questions of the first start: answered by Up, Down and Enter, by ear alone if need be."""
 
+from dataclasses import dataclass
+
 from saythesum.dialogue.turns.effects import Ear
 from saythesum.settings import Switch
-from saythesum.values import dataclass
 from saythesum.wording.speak.lengths import begun
 from saythesum.wording.speak.said_switch import how_to_choose
 

@@ -4,11 +4,10 @@ Nothing is guessed: a line with a word in it that belongs to no known way of giv
 nor is a line with two different numbers, except where it says itself which of them counts.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import Enum, auto
 
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Unclear, WhyUnclear
-from saythesum.values import dataclass
 from saythesum.wording.understand.grammar import Rule, either, ends, maybe, say
 from saythesum.wording.understand.number_parser import JOINS, UNITS, is_number_word, number_of, with_homophones_read
 from saythesum.wording.understand.phrases import NOT_SAID, SAID_FIRST

@@ -1,10 +1,9 @@
 """What a phrase may be made of, and the ways to walk it: write it out, find it in a line, list its words."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import product
 from typing import TypeAlias
-
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,11 @@ other command, or a clipped "seventy" skips the cell; a test computes it for eac
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from enum import Enum, auto
 from functools import cache
 
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given
-from saythesum.values import dataclass
 from saythesum.wording.understand.grammar import Rule, either, maybe, say, written
 from saythesum.wording.understand.spellings import NUMBER_WORDS, ORDINAL_WORDS, Spelling, numbers, rivals
 

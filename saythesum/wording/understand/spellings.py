@@ -1,10 +1,10 @@
 """Every way an engine may write each number, 0 to 1099, and the rivals that sound like numbers and are none."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 
 from saythesum.core.meanings import LARGEST_NUMBER, Meaning, Number
-from saythesum.values import dataclass
 from saythesum.wording.numbers import HOMOPHONES, OTHER_SPELLINGS, TENS, UNDER_TWENTY
 from saythesum.wording.understand.grammar import Maybe, OneOf, Rule, Sequence, Word, either, written
 

@@ -4,6 +4,7 @@ Its findings are sentences for the adult. Only the pupil's vocal-tract factor is
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from saythesum.core.meanings import Awaiting, Number
 from saythesum.hearing.confidence.gate import Judged
@@ -11,7 +12,6 @@ from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.recording import heard_in, spoken_part
 from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
 from saythesum.ports import Recogniser, Samples
-from saythesum.values import dataclass
 from saythesum.wording.numbers import words
 
 ASKED = (30, 14, 5, 60, 9, 40, 13, 80, 50, 3, 15, 70)

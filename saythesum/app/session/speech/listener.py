@@ -2,6 +2,7 @@
 
 import gc
 from collections.abc import Callable
+from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from threading import Thread
 
@@ -11,7 +12,6 @@ from saythesum.dialogue.turns.events import Event
 from saythesum.errors import ListeningError
 from saythesum.hearing.ear import Ear
 from saythesum.ports import LISTENING_RATE_HZ, Captured, Microphone, Recogniser
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

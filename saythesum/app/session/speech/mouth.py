@@ -1,7 +1,7 @@
 """The live mouth: phrases rendered in a thread of their own, and handed to the loudspeaker one after the other."""
 
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from queue import SimpleQueue
 from threading import Lock, Thread
 
@@ -13,7 +13,6 @@ from saythesum.ports import BETWEEN_SOUNDS_MS, Clock, Loudspeaker, Over, OwnSoun
 from saythesum.settings import Cues
 from saythesum.settings.shipped_files import audio_folder
 from saythesum.sound.wav import read_wav
-from saythesum.values import dataclass
 
 CUES = tuple(field.name.replace("_", "-") for field in fields(Cues))
 """By the settings that switch each one off."""

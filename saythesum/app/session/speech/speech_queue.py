@@ -6,13 +6,12 @@ practice drives it with devices and the clock on the wall, a rehearsal with comp
 
 from collections import deque
 from collections.abc import Callable, Collection, Set
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
 
 from saythesum.dialogue.turns.effects import Ear, Listen, Purpose, Wake
 from saythesum.dialogue.turns.events import Event, NobodySpoke, UtteranceEnded, UtteranceId, WakeId, Woke
 from saythesum.ports import Clock, Listener, Over, OwnSound, SoundId
-from saythesum.values import dataclass
 
 BEHIND_MS = 150
 """The ear always is behind by a block, and by what it takes to find speech; more means that the machine is busy."""

@@ -1,6 +1,7 @@
 """What is offered to a switch, in time: it owns the waits, and each thing is a sound of its own in the one queue."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.keyboard.answer_entry import Situation, Typing
@@ -24,7 +25,6 @@ from saythesum.keyboard.scanning import (
 from saythesum.ports import Over, OwnSound
 from saythesum.scene.scan import ScanShown, scan_shown
 from saythesum.settings import Switch
-from saythesum.values import dataclass
 from saythesum.wording.speak.said_switch import PRESS_TO_GO_ON, offer_in_words
 
 

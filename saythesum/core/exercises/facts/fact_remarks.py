@@ -1,8 +1,9 @@
 """What can be said about a wrong answer to a fact, without words."""
 
+from dataclasses import dataclass
+
 from saythesum.core.exercises.bridge_remarks import NotATen, TenNotAfter, TenTooFar
 from saythesum.core.exercises.exercise import Remark
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,9 @@
 """What can be said about amounts of tens, without words. What follows the tens is a bridge, and said as such."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Followed, Operator, Remark
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

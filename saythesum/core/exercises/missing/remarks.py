@@ -3,11 +3,11 @@
 What holds of any bridge is in `bridge_remarks` and `taking_remarks`.
 """
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Exercise, Operator, Remark
 from saythesum.core.sums import Bridge, Part
-from saythesum.values import dataclass
 
 # ---- questions for a part
 

@@ -1,10 +1,10 @@
 """What can be said on the other ways to a sum, without words."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from saythesum.core.exercises.exercise import Remark
 from saythesum.core.sums import Bridge, Part
-from saythesum.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

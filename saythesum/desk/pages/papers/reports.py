@@ -4,6 +4,7 @@ An edited sentence goes along with the form from page to page, and is kept nowhe
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -22,7 +23,6 @@ from saythesum.reports.page import Page
 from saythesum.reports.review.class_page import class_page
 from saythesum.reports.review.facts import Fact
 from saythesum.reports.review.review import counted
-from saythesum.values import dataclass
 
 pages = Blueprint("reports", __name__)
 Answer = str | tuple[str, int] | Response
