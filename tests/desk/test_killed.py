@@ -19,7 +19,7 @@ from tests.desk.homes import one_pupil
 from tests.desk.one_save import KEPT
 from tests.office.places import home_in
 from tests.office.school import keeps, some_answers
-from tests.office.test_killed import at_each_statement, before_and_after
+from tests.office.test_killed import at_statements, before_and_after
 
 EVERY = 25
 """Statements from one kill to the next; `python -m tests.tools.kills.office desk-move desk-move-back` takes each."""
@@ -81,11 +81,10 @@ def test_half_a_practice_is_moved_and_moved_back_whole_or_not_at_all(tmp_path: P
         with closing(open_to_read(places.records_file)) as reader:
             return tuple(dict.fromkeys(reader.practice(stored.id).owners))
 
-    there = at_each_statement(tmp_path, begun.data, lambda places: moves(places, "ab", "cd"), owners, EVERY)
+    there = at_statements(tmp_path, begun.data, lambda places: moves(places, "ab", "cd"), owners, EVERY)
     before_and_after(there, ())
     moves(begun, "ab", "cd")
-    shutil.rmtree(tmp_path / "whole")
-    back = at_each_statement(tmp_path, begun.data, lambda places: moves(places, "cd", "ab"), owners, EVERY)
+    back = at_statements(tmp_path, begun.data, lambda places: moves(places, "cd", "ab"), owners, EVERY)
     before_and_after(back, ("ab", "cd"))
     assert back[-1] == ("ab",)
     print(f"killed at {len(there) + len(back) - 2} statements")

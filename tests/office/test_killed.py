@@ -1,6 +1,6 @@
-"""Taking in, erasing and planning, killed before every statement: all or nothing, and again to the end.
+"""Taking in, erasing and planning, killed before a statement: all or nothing, and again to the end.
 
-Moving, by the desk, is in `tests/desk/test_killed.py`.
+Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system call that changes a file.
 """
 
 from collections.abc import Callable
@@ -24,16 +24,23 @@ from tests.office.school import NOW, all_rows, bytes_of, keeps, more, some_answe
 
 CODE = "zq-93x"
 State = object
+EVERY = 3
+"""Statements from one kill to the next."""
 MOST = 400
 """Statements. No operation here has so many."""
 
 
-def at_each_statement(
-    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State], every: int = 1
+def at_statements(
+    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State], every: int = EVERY
 ) -> list[State]:
-    """What was found after each kill, whoever looks next; `every`: only at each so-manieth statement."""
+    """What was found after each kill, whoever looks next."""
+    whole = folder / "whole"
+    copytree(begun, whole)
+    act(home_in(whole))
+    after = look(home_in(whole))
+    rmtree(whole)
     found = []
-    for statement in count(0, every):
+    for statement in count(step=every):
         assert statement < MOST
         home = folder / "home"
         rmtree(home, ignore_errors=True)
@@ -44,16 +51,8 @@ def at_each_statement(
         if not is_killed:
             return found
         act(places)
-        assert look(places) == _after(folder, begun, act, look), statement
+        assert look(places) == after, statement
     raise AssertionError
-
-
-def _after(folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State]) -> State:
-    whole = folder / "whole"
-    if not whole.exists():
-        copytree(begun, whole)
-        act(home_in(whole))
-    return look(home_in(whole))
 
 
 def before_and_after(found: list[State], before: State) -> None:
@@ -71,7 +70,7 @@ def test_taking_in_from_another_laptop(tmp_path: Path) -> None:
         keeps(places, both, more(both, 3, continued), minute)
     file = give(there, tmp_path / "there.json", NOW).file
     before = all_rows(here)
-    found = at_each_statement(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
+    found = at_statements(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
     before_and_after(found, before)
 
 
@@ -84,7 +83,7 @@ def test_erasing(tmp_path: Path) -> None:
     week = WeekPlan((CODE, "ab"), {Day.MONDAY: DayPlan(("ferry",))})
     save_plan(begun, "harbour", week, NOW)
     states = set()
-    for statement in count():
+    for statement in count(step=2):  # of one that is in between two states for a few statements only
         home = tmp_path / "home"
         rmtree(home, ignore_errors=True)
         copytree(begun.data, home)
@@ -116,8 +115,6 @@ def test_a_plan_that_is_saved(tmp_path: Path, over: bool) -> None:
         return (file.read_bytes() if file.exists() else b"", 0)
 
     before = look(begun)
-    found = at_each_statement(
-        tmp_path, begun.data, lambda places: save_plan(places, "harbour", week, NOW, over=True), look
-    )
+    found = at_statements(tmp_path, begun.data, lambda places: save_plan(places, "harbour", week, NOW, over=True), look)
     before_and_after(found, before)
     assert kept_plans(home_in(tmp_path / "home"), "ab")[-1].plan == "harbour"

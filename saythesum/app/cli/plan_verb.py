@@ -1,14 +1,15 @@
 """The verb `plan`: what is to be done on which day of the week."""
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs, cannot_be, one_of
+from saythesum.app.cli.practise_verb import practise
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
 from saythesum.office.plans.cover_sheet import cover_sheet
@@ -22,8 +23,7 @@ from saythesum.settings.toml_text import shown
 FIELDS = ("by", "wording", "sums", "minutes", "title", "note", "from", "until")
 
 
-def add_plan_verb(verbs: "argparse._SubParsersAction[Any]", start: Callable[[argparse.Namespace], object]) -> None:
-    """`start` begins a practice, as `practise` does."""
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "plan",
         help="plan the week, and start what is planned",
@@ -46,7 +46,7 @@ def add_plan_verb(verbs: "argparse._SubParsersAction[Any]", start: Callable[[arg
     started = _kind(kinds, "start", "begin what is planned for a pupil today", "start rk-7", "CODE")
     started.add_argument("pupil", metavar="CODE", help="whose practice it is")
     started.add_argument("--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="another way than planned")
-    started.set_defaults(run=lambda options: _start(options, start), **_AS_PRACTISE)
+    started.set_defaults(run=_start, **_AS_PRACTISE)
     away = _kind(kinds, "put-away", "take a plan out of the list; nothing is lost", "put-away harbour", "NAME")
     away.add_argument("name", metavar="NAME", help="as plan show says it")
     away.set_defaults(run=_put_away)
@@ -222,7 +222,7 @@ def _print(options: argparse.Namespace) -> None:
     show(f"The page is in {options.into}.")
 
 
-def _start(options: argparse.Namespace, start: Callable[[argparse.Namespace], object]) -> None:
+def _start(options: argparse.Namespace) -> None:
     own = own_places()
     options.pupil = known_code(own, options.pupil)
     planned = for_today(own, options.pupil, RealClock().now().astimezone().date())
@@ -232,7 +232,7 @@ def _start(options: argparse.Namespace, start: Callable[[argparse.Namespace], ob
         raise CallerError(
             f"Nothing is planned for {options.pupil} today. Start without a plan: saythesum --pupil {options.pupil}"
         )
-    start(options)
+    practise(options)
 
 
 def _put_away(options: argparse.Namespace) -> None:

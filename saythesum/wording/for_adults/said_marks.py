@@ -31,7 +31,8 @@ KIND_WORDS: Mapping[str, str] = {
 }
 """Where a value's own word is not what a person would say."""
 
-
+FOR_ADULT = "For the adult"
+"""The list's name, for whoever comes to it with a screen reader."""
 GIVES_BACK = "The same digit again takes a mark back. F9 or Escape gives the turn back."
 
 

@@ -4,8 +4,8 @@ import sys
 from collections.abc import Iterator, Sequence
 from uuid import uuid4
 
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.grids.grid import Cell
 from saythesum.errors import CallerError
