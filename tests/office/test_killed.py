@@ -1,6 +1,7 @@
 """Taking in, erasing and planning, killed before a statement: all or nothing, and again to the end.
 
-Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system call that changes a file.
+Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system
+call that changes a file.
 """
 
 from collections.abc import Callable
