@@ -22,6 +22,7 @@ from saythesum.office.taking_in import account_of_taking_in, look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid
+from saythesum.wording.for_adults.said_marks import notes_said
 
 
 def add_verb(verbs: Verbs) -> None:
@@ -133,7 +134,8 @@ def _correct(options: argparse.Namespace) -> None:
             for card in answers(own, practice.id):
                 row = card.answer
                 state = "taken back" if card.is_taken_back else "right" if row.right else "not right"
-                show(f"{card.at:%Y-%m-%d %H:%M}, {row.asked.shown}: {row.given}, {state}. {row.id}")
+                noted = "".join(f", {note}" for note in notes_said(card.notes))
+                show(f"{card.at:%Y-%m-%d %H:%M}, {row.asked.shown}: {row.given}, {state}{noted}. {row.id}")
         return
     if options.take_back:
         take_back(own, answer, now)
