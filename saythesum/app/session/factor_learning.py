@@ -71,7 +71,7 @@ class FactorLearning:
         if self.learnt != self._kept:
             self._keep(self.learnt)
 
-    def _learn_from(self, samples: Samples | None) -> None:
+    def _learn_from(self, samples: "Samples | None") -> None:
         if samples is None or self._engine is None or len(samples) > LONGEST_S * LISTENING_RATE_HZ:
             return
         self._evidence = self._evidence.with_answer(self._scores(self._engine, samples))

@@ -47,9 +47,13 @@ class Places:
         return (*near, Path(tempfile.gettempdir()))
 
     def pupil_file(self, code: str) -> Path:
-        """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
-        a pupil: whoever erases one of them erases the others."""
+        """The pupil's own settings. With their practices in the records, their snapshots and their own words it is all
+        that is kept of a pupil: whoever erases one of them erases the others."""
         return self.data / "pupils" / f"{code}.toml"
+
+    def words_file(self, code: str) -> Path:
+        """How the pupil says the number words: there with consent only."""
+        return self.pupil_file(code).with_suffix(".words")
 
     @property
     def grids(self) -> Path:
@@ -155,3 +159,7 @@ def has_display() -> bool:
     """Without a display pygame would draw to nowhere, without an error."""
     names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
     return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)
+
+
+def own_places() -> Places:
+    return places(os.environ, program_folders())

