@@ -181,7 +181,10 @@ def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_pat
 
 @pytest.mark.timeout(300)
 def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
-    """Orca, by its own log. Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`."""
+    """Orca, by its own log; its braille line has each turn, too.
+
+    Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`.
+    """
     expected = by_keys(tmp_path / "keys")
     said = practise_with_orca(tmp_path, expected)
     assert [line for line in said if line in expected.turns()] == expected.turns()
