@@ -376,13 +376,15 @@ def _hear(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> None:
-    from saythesum.app.cli.checks.check_verb import check, check_words
-
     if options.mend:
         from saythesum.app.cli.checks.check_records import mend_records
 
         mend_records()
     elif options.words:
+        from saythesum.app.cli.checks.check_words import check_words
+
         check_words(options.pupil)
     else:
+        from saythesum.app.cli.checks.check_verb import check
+
         check(options.pupil)
