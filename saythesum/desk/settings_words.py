@@ -382,8 +382,13 @@ MACHINE = Group(
     ),
 )
 GROUPS = (ANSWERING, SWITCH, VOICE, CUES, WAITS, HELP, CHOOSING, SITTING, LOOK, SHEETS, KEYS, MACHINE)
-NOT_ASKED = frozenset({"start.asked", "listening.vocal_tract_answers", "desk.unused_minutes"})
-"""Kept by the program itself, or for the computer as a whole."""
+NOT_ASKED = frozenset(
+    {
+        *("start.asked", "listening.vocal_tract_answers", "desk.unused_minutes"),
+        *("own_words.use", "own_words.consent_on", "own_words.consent_by", "own_words.pupil_said_no"),
+    }
+)
+"""Kept by the program itself, for the computer as a whole, or on a page of its own."""
 
 
 def others(settings: tuple[str, ...]) -> Group | None:

@@ -20,6 +20,7 @@ from saythesum.office.plans.weeks import plans_of, take_out_of_plan
 from saythesum.office.pupils import known_code
 from saythesum.office.upkeep.erased import remember_erased
 from saythesum.office.upkeep.snapshots import drop_snapshots
+from saythesum.settings.changing import parts_of
 from saythesum.store.beside.entry_tables import Table
 from saythesum.store.beside.moves import Moves, moves_in
 from saythesum.store.columns import Columns, insert_practice, insert_row, practice_columns, row_columns
@@ -47,7 +48,7 @@ class Erased:
     entries: int
     """Targets, plans, offers, changes and sheets."""
     files: tuple[Path, ...]
-    """Settings, word templates, snapshots, rescue files, and damaged copies of all the records."""
+    """Settings, own words, snapshots, rescue files, and damaged copies of all the records."""
     plans: tuple[Path, ...] = ()
     """Plans of the week out of which the code is taken; one that is left with nobody is removed."""
 
@@ -203,8 +204,8 @@ def _count(connection: sqlite3.Connection, table: str, code: str) -> int:
 
 
 def _files(places: Places, code: str) -> Iterator[Path]:
-    settings = places.pupil_file(code)
-    yield from (file for file in (settings, settings.with_suffix(".words")) if file.exists())
+    for file in (places.pupil_file(code), places.words_file(code)):
+        yield from (one for one in (file, *parts_of(file)) if one.exists())
     if places.snapshots(code).exists():
         yield places.snapshots(code)
     yield from (file for file in rescue_files(places.records_file, places.for_rescue) if _may_hold(file, code))

@@ -16,6 +16,7 @@ from saythesum.core.records.rows import row_id
 from saythesum.errors import CallerError
 from saythesum.office.giving import FORMAT, VERSION
 from saythesum.office.grids import grid_name
+from saythesum.settings.changing import without_own_words
 from saythesum.settings.toml_text import shown
 from saythesum.store.beside.entries import Entry
 from saythesum.store.beside.entry_tables import Table
@@ -122,7 +123,7 @@ def _read(found: _File) -> GivenFile:
         code = pupil_code(pupil["code"])
         codes.append(code)
         if isinstance(pupil.get("settings"), str):
-            settings[code] = pupil["settings"]
+            settings[code] = without_own_words(pupil["settings"])
         for table in Table:
             entries[table] += [_entry(code, one) for one in pupil.get(table.value, [])]
     grids = {grid_name(one["name"]): str(one["text"]) for one in map(json.loads, map(bytes, found.grids))}

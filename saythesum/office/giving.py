@@ -20,6 +20,7 @@ from saythesum.office.grids import grid_texts
 from saythesum.office.places import Places
 from saythesum.office.pupils import codes, known_code, note_changes
 from saythesum.office.upkeep.settings_texts import EXAMPLE
+from saythesum.settings.changing import without_own_words
 from saythesum.settings.text_files import text_in
 from saythesum.store.beside.entries import read_entries
 from saythesum.store.beside.entry_tables import Table
@@ -135,7 +136,7 @@ def _write(file: Path, head: dict[str, Any], parts: dict[str, Iterable[dict[str,
 
 def _pupil(places: Places, reader: StoredRecords, code: str) -> dict[str, Any]:
     try:
-        settings: str | None = text_in(places.pupil_file(code), EXAMPLE)
+        settings: str | None = without_own_words(text_in(places.pupil_file(code), EXAMPLE))
     except (FileNotFoundError, CallerError):
         settings = None
     tables = {

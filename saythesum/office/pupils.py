@@ -13,7 +13,7 @@ from typing import Any
 from saythesum.core.records.times import utc_text
 from saythesum.errors import CallerError, StoreError
 from saythesum.office.places import Places
-from saythesum.office.upkeep.settings_texts import settings_in, values_in, write_settings, written
+from saythesum.office.upkeep.settings_texts import SettingsError, settings_in, values_in, write_settings, written
 from saythesum.settings import Settings
 from saythesum.settings.toml_text import rather
 from saythesum.store.beside.entries import Entry, add_entries, entries_in
@@ -24,6 +24,8 @@ from saythesum.store.reading import StoredRecords, open_to_read
 HEADING = "Settings of this pupil only, read after settings.toml."
 LONGEST_SENTENCE = 300
 PUT_AWAY = "put-away"
+OWN_WORDS = "own_words."
+"""How the settings begin that are no part of the kept changes, as those are given out and stand in reports."""
 _ADDED = "added"
 
 
@@ -139,6 +141,8 @@ def change_pupil(places: Places, given: str, values: Mapping[str, str], now: dat
 
 def change_everybody(places: Places, values: Mapping[str, str]) -> None:
     """What holds for all pupils whose own settings say nothing else. As `change_pupil`."""
+    if own := [name for name in values if name.startswith(OWN_WORDS)]:
+        raise SettingsError({name: f"{name} is of one pupil: consent is each pupil's." for name in own})
     write_settings(places.settings_file, written(values))
 
 
@@ -219,7 +223,8 @@ def _unnoted(places: Places, code: str, known: Mapping[str, Any], now: datetime,
     here = values_in(places.pupil_file(code))
     if here is None:  # broken by hand: nothing is known of it until it is mended
         return []
-    differ = [name for name in sorted({*known, *here}) if known.get(name) != here.get(name)]
+    noted = sorted(name for name in {*known, *here} if not name.startswith(OWN_WORDS))
+    differ = [name for name in noted if known.get(name) != here.get(name)]
     return [
         Entry(code, utc_text(now), {"setting": name, "before": known.get(name), "after": here.get(name), "by": by})
         for name in differ

@@ -11,7 +11,7 @@ from saythesum.office.given_file import GivenFile, read_given
 from saythesum.office.places import Places
 from saythesum.office.upkeep.erased import erased_before
 from saythesum.office.upkeep.snapshots import drop_snapshots
-from saythesum.settings.changing import replace_file
+from saythesum.settings.changing import replace_file, without_own_words
 from saythesum.settings.text_files import text_in
 from saythesum.store.beside.entries import Entry
 from saythesum.store.beside.merging import Added, Contents, Family, add_contents
@@ -124,9 +124,9 @@ def _account(places: Places, given: GivenFile, store: SqliteStore) -> TakenIn:
 
 
 def _other(file: Path, text: str) -> bool | None:
-    """Whether there is another text here; None where there is none at all."""
+    """Whether there is another text here, consent left aside; None where there is none at all."""
     try:
-        return text_in(file, "") != text
+        return without_own_words(text_in(file, "")) != text
     except FileNotFoundError:
         return None
     except CallerError:

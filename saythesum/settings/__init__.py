@@ -1,10 +1,11 @@
 """All settings, frozen, one dataclass for each room that has any. `reading` takes them from a file."""
 
 from dataclasses import asdict, dataclass, field
+from datetime import date
 from typing import Literal
 
 from saythesum.settings.key_names import OWN, KeyName
-from saythesum.settings.limits import decimal, one_of, shares, wait, whole, words, yes_or_no
+from saythesum.settings.limits import day, decimal, initials, one_of, shares, wait, whole, words, yes_or_no
 from saythesum.settings.switch_names import SwitchName
 
 Engine = Literal["neural", "vosk"]
@@ -83,6 +84,31 @@ class Listening:
     """How many answers the factor was learnt from; none where it was set by hand."""
     learn_vocal_tract: bool = field(default=True, metadata=yes_or_no())
     """Whether a practice by voice goes on learning the factor. False keeps one that was set by hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnWordsConsent:
+    """Whether this program may keep how one pupil says the number words. That is voice data of a child: it counts in
+    the pupil's own file only, and is in no record, no report and no file that is given out.
+    """
+
+    use: bool = field(default=False, metadata=yes_or_no())
+    consent_on: str | None = field(default=None, metadata=day())
+    """The day on which the school's consent was noted."""
+    consent_by: str | None = field(default=None, metadata=initials())
+    """Who noted it."""
+    pupil_said_no: str | None = field(default=None, metadata=day())
+    """The day on which the pupil did; nothing is used until an adult has asked again and takes it out."""
+
+    @property
+    def lacks_consent(self) -> bool:
+        return self.use and not (self.consent_on and self.consent_by)
+
+    def is_given(self, today: date) -> bool:
+        """Consent noted for a later day is a slip of the pen, and holds from that day on."""
+        if not self.use or self.lacks_consent or self.pupil_said_no:
+            return False
+        return date.fromisoformat(str(self.consent_on)) <= today
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,6 +324,7 @@ class Settings:
     speech: Speech = field(default_factory=Speech)
     waits: Waits = field(default_factory=Waits)
     listening: Listening = field(default_factory=Listening)
+    own_words: OwnWordsConsent = field(default_factory=OwnWordsConsent)
     wording: Wording = field(default_factory=Wording)
     helping: Helping = field(default_factory=Helping)
     choosing: Choosing = field(default_factory=Choosing)

@@ -1,6 +1,7 @@
 """Changing a settings file a setting at a time, with comments and all else in it kept."""
 
 import os
+import re
 import shutil
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -44,16 +45,45 @@ def changed(text: str, changes: Mapping[str, Mapping[str, Any]], heading: str = 
         raise CallerError("cannot be read as it is, and nothing is added to it") from error
 
 
+_OWN_WORDS = "own_words"
+_OWN_WORDS_LINES = re.compile(rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^.*{_OWN_WORDS}.*$", re.MULTILINE | re.DOTALL)
+"""In a text that is not TOML; too much rather than too little."""
+
+
+def without_own_words(text: str) -> str:
+    """A pupil's settings as they may be given out: consent to own words stays where it was noted."""
+    if _OWN_WORDS not in text:
+        return text
+    try:
+        written = tomlkit.parse(text)
+        written.pop(_OWN_WORDS, None)
+        left = tomlkit.dumps(written)
+    except TOMLKitError:
+        left = _OWN_WORDS_LINES.sub("", text)
+    return left.rstrip() + "\n" if left.strip() else ""
+
+
 def _item(value: Any) -> Any:
     return tomlkit.item(value.value).comment(value.remark) if isinstance(value, Remarked) else value
 
 
+_PART = ".part"
+
+
+def parts_of(file: Path) -> tuple[Path, ...]:
+    """What writing it left behind when it was broken off."""
+    return tuple(file.parent.glob(f"{file.name}-*{_PART}"))
+
+
 def replace_file(file: Path, content: str | bytes) -> None:
-    """Whole or not at all; where there was a file, with the rights that it had. Raises OSError."""
+    """Whole or not at all; where there was a file, with the rights that it had. Raises OSError.
+
+    What is left behind where the program is killed has the file's name (`parts_of`).
+    """
     file.parent.mkdir(parents=True, exist_ok=True)
     part = None
     try:
-        with NamedTemporaryFile(dir=file.parent, suffix=".part", delete=False) as part:
+        with NamedTemporaryFile(dir=file.parent, prefix=f"{file.name}-", suffix=_PART, delete=False) as part:
             part.write(content.encode() if isinstance(content, str) else content)
             part.flush()
             os.fsync(part.fileno())

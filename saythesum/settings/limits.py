@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date, datetime
 from typing import Any, Protocol, get_args
 
 from saythesum.errors import CallerError
@@ -98,6 +99,36 @@ class Shares:
                 raise CallerError("two whole numbers from 0 to 100, the lower one first, such as [70, 85]")
 
 
+@dataclass(frozen=True, slots=True)
+class Day:
+    """Kept as text, YYYY-MM-DD (ISO 8601), as JSON has no days."""
+
+    def taken(self, value: object) -> str | None:
+        if value is None:
+            return None
+        if isinstance(value, date) and not isinstance(value, datetime):
+            return value.isoformat()
+        try:
+            return date.fromisoformat(str(value)).isoformat()
+        except ValueError:
+            raise CallerError('a day such as "2031-05-12"') from None
+
+
+@dataclass(frozen=True, slots=True)
+class Initials:
+    """Of an adult: a name has no place here."""
+
+    most_letters: int = 4
+
+    def taken(self, value: object) -> str | None:
+        if value is None:
+            return None
+        letters = str(value).replace(".", "").replace(" ", "").replace("-", "")
+        if isinstance(value, str) and letters.isalpha() and len(letters) <= self.most_letters:
+            return value.strip()
+        raise CallerError(f'initials of at most {self.most_letters} letters, such as "AB"')
+
+
 def whole(lowest: int, highest: int) -> Mapping[str, Limits]:
     return {"limits": Whole(lowest, highest, for_ever=False)}
 
@@ -120,6 +151,16 @@ def one_of(literal: Any, *, optional: bool = False) -> Mapping[str, Limits]:
 def shares() -> Mapping[str, Limits]:
     """Two of them, or left open (None)."""
     return {"limits": Shares()}
+
+
+def day() -> Mapping[str, Limits]:
+    """Or left open (None)."""
+    return {"limits": Day()}
+
+
+def initials() -> Mapping[str, Limits]:
+    """Or left open (None)."""
+    return {"limits": Initials()}
 
 
 def words(longest: int, *, optional: bool = False) -> Mapping[str, Limits]:

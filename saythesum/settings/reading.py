@@ -5,12 +5,18 @@ from dataclasses import Field, asdict, fields, replace
 from typing import Any
 
 from saythesum.errors import CallerError
-from saythesum.settings import Keys, Settings
+from saythesum.settings import Keys, OwnWordsConsent, Settings
 from saythesum.settings.key_names import given_twice
 from saythesum.settings.limits import Limits
 from saythesum.settings.toml_text import Typed, first_of, rather, shown, shown_name, typed
 
 _TABLES: Mapping[str, type[Any]] = {field.name: field.default_factory for field in fields(Settings)}  # type: ignore[misc]
+
+
+NO_CONSENT = (
+    'use is true, and no consent is noted; right would be consent_on = "2031-05-12" and consent_by = "AB", the day '
+    "and the initials of who noted it. Own words stay off."
+)
 
 
 def settings_from(text: str, over: Settings | None = None) -> tuple[Settings, tuple[str, ...]]:
@@ -26,9 +32,17 @@ def settings_from(text: str, over: Settings | None = None) -> tuple[Settings, tu
     return _read(written, over or Settings())
 
 
+def everybodys(settings: Settings) -> tuple[Settings, tuple[str, ...]]:
+    """What the file of all pupils says, without what is each pupil's own; a sentence where that stood there."""
+    if settings.own_words == OwnWordsConsent():
+        return settings, ()
+    own = "[own_words] counts in a pupil's own file only: consent is each pupil's. It is left aside."
+    return replace(settings, own_words=OwnWordsConsent()), (own,)
+
+
 def as_dict(settings: Settings) -> dict[str, Any]:
-    """Only what JSON can say; a wait for ever is null."""
-    return asdict(settings)
+    """Only what JSON can say; a wait for ever is null. Consent goes nowhere but into the pupil's own file."""
+    return {name: table for name, table in asdict(settings).items() if name != "own_words"}
 
 
 def from_dict(given: Mapping[str, Any]) -> Settings:
@@ -75,11 +89,18 @@ def _room(name: str, table: Mapping[str, Any], over: Any) -> tuple[Any, list[tup
             left = getattr(over, key)
             used = "" if left is None else f" {shown(left)} is used."
             problems.append((key, f"{key} has {shown(value)}; it is {right}.{used}"))
+    if isinstance(over, OwnWordsConsent) and _lacks_consent(over, taken):
+        taken["use"] = False
+        problems.append(("use", NO_CONSENT))
     if isinstance(over, Keys):
         for key, problem in given_twice(taken, asdict(over)).items():
             del taken[key]
             problems.append((key, problem))
     return replace(over, **taken), problems
+
+
+def _lacks_consent(over: Any, taken: Mapping[str, object]) -> bool:
+    return bool(replace(over, **taken).lacks_consent)
 
 
 def _fields(kind: type[Any]) -> dict[str, Field[Any]]:

@@ -72,6 +72,8 @@ OF_A_PUPIL: Sequence[Page] = (
     Page("/pupils/rk-7/keep", {"until": "2020-01-01"}, "Keep this day"),
     Page("/pupils/rk-7/erase"),
     Page("/pupils/rk-7/erase", {"code": "mo"}, "Erase all of rk-7"),
+    Page("/pupils/rk-7/own-words/"),
+    Page("/pupils/rk-7/own-words/", {"by": "Mrs Porter"}, "Own words on"),
     Page("/pupils/rk-7/practices/"),
     Page(PRACTISED),
     Page(f"{PRACTISED}{ANSWER.id}"),

@@ -15,6 +15,7 @@ from saythesum.office.erasing import account_of_erasing, erase, look_at_erasing
 from saythesum.office.giving import give
 from saythesum.office.keeping import due, due_said, keep_until, kept_until
 from saythesum.office.moving import move
+from saythesum.office.own_words import erase_own_words
 from saythesum.office.pupils import known_code
 from saythesum.office.taking_in import account_of_taking_in, look_in, take_in
 from saythesum.settings.toml_text import shown
@@ -68,6 +69,7 @@ def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
     erased = _kind(kinds, "erase", "erase all that is kept of a pupil", "erase rk-7 --yes", "CODE")
     erased.add_argument("code", metavar="CODE", help="whose records, settings and all else are erased")
     erased.add_argument("--yes", action="store_true", help="without it nothing is erased, only said what would be")
+    erased.add_argument("--own-words", action="store_true", help="only how the pupil says the number words")
     erased.set_defaults(run=_erase)
 
 
@@ -173,6 +175,9 @@ def _day(text: str) -> date | None:
 
 
 def _erase(options: argparse.Namespace) -> None:
+    if options.own_words:
+        _erase_own_words(options)
+        return
     if options.yes:
         came = erase(own_places(), options.code, RealClock().now())
     else:
@@ -181,3 +186,13 @@ def _erase(options: argparse.Namespace) -> None:
         show(sentence)
     if not options.yes:
         show("Nothing is erased yet; say --yes to erase.")
+
+
+def _erase_own_words(options: argparse.Namespace) -> None:
+    own, code = own_places(), pupil_code(options.code)
+    file = own.words_file(known_code(own, code))
+    if not options.yes:
+        show(f"Would be erased: {file}" if file.exists() else f"No own words of {code} are kept.")
+        show("Nothing is erased yet; say --yes to erase.")
+    else:
+        show(f"Erased: {file}" if erase_own_words(own, code) else f"No own words of {code} are kept.")

@@ -47,9 +47,13 @@ class Places:
         return (*near, Path(tempfile.gettempdir()))
 
     def pupil_file(self, code: str) -> Path:
-        """The pupil's own settings. With their practices in the records and their snapshots it is all that is kept of
-        a pupil: whoever erases one of them erases the others."""
+        """The pupil's own settings. With their practices in the records, their snapshots and their own words it is all
+        that is kept of a pupil: whoever erases one of them erases the others."""
         return self.data / "pupils" / f"{code}.toml"
+
+    def words_file(self, code: str) -> Path:
+        """How the pupil says the number words: there with consent only."""
+        return self.pupil_file(code).with_suffix(".words")
 
     @property
     def grids(self) -> Path:

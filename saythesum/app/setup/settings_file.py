@@ -8,7 +8,7 @@ from saythesum.app.terminal.console import tell
 from saythesum.errors import CallerError
 from saythesum.settings import Settings
 from saythesum.settings.changing import changed, replace_file
-from saythesum.settings.reading import settings_from
+from saythesum.settings.reading import everybodys, settings_from
 from saythesum.settings.text_files import text_in
 
 EXAMPLE = "rate_wpm = 140, under a line [speech]"
@@ -26,6 +26,9 @@ def own_settings(file: Path, base: Settings | None = None, report: Callable[[str
         report(f"The settings file {file} {error} {left}")
         return base or Settings()
     settings, problems = settings_from(text, base)
+    if base is None:
+        settings, own = everybodys(settings)
+        problems = (*problems, *own)
     for problem in problems:
         report(f"Settings, {file}: {problem}")
     return settings

@@ -9,7 +9,7 @@ from typing import Any
 from saythesum.errors import CallerError
 from saythesum.settings import Settings
 from saythesum.settings.changing import changed, replace_file
-from saythesum.settings.reading import limits_of, settings_from
+from saythesum.settings.reading import everybodys, limits_of, settings_from
 from saythesum.settings.text_files import text_in
 from saythesum.settings.toml_text import rather, shown, shown_name
 
@@ -53,6 +53,9 @@ def settings_in(file: Path, over: Settings | None) -> tuple[Settings, tuple[str,
         return over or Settings(), ()
     except CallerError as error:
         return over or Settings(), (f"The settings file {file} {error} Nothing in it is used.",)
+    if over is None:
+        settings, own = everybodys(settings)
+        problems = (*problems, *own)
     return settings, tuple(f"Settings, {file}: {problem}" for problem in problems)
 
 
