@@ -7,9 +7,10 @@ from threading import Thread
 from typing import TextIO
 
 from saythesum.app.session.by_keys import TypedLine
-from saythesum.app.session.factor_learning import FactorLearning
 from saythesum.app.session.first_start import FirstStart
 from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
+from saythesum.app.session.learning.beside_practice import LearningBeside
+from saythesum.app.session.learning.factor_learning import FactorLearning
 from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_last, say_why_not
 from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
@@ -183,7 +184,7 @@ class Room:
     inbox: Inbox
     line: TypedLine
     mouth: Mouth
-    learning: FactorLearning | None
+    learning: LearningBeside | None
     queue: SpeechQueue
 
 
@@ -331,19 +332,20 @@ def _window(setup: Setup, pupil: str, keymap: Keymap, stack: ExitStack) -> Scree
     return window
 
 
-def _learning(pupil: str, setup: Setup, stack: ExitStack) -> FactorLearning | None:
+def _learning(pupil: str, setup: Setup, stack: ExitStack) -> LearningBeside | None:
     """None where the settings, or an engine that lowers nothing, leave nothing to learn."""
     listening = setup.settings.listening
     if listening.engine != "neural" or not listening.learn_vocal_tract:
         return None
-    learning = FactorLearning(vocal_tract_of(listening), lambda learnt: keep_vocal_tract(pupil, setup.places, learnt))
+    factor = FactorLearning(vocal_tract_of(listening), lambda learnt: keep_vocal_tract(pupil, setup.places, learnt))
+    learning = LearningBeside([factor])
     stack.callback(learning.close)
     return learning
 
 
 @contextmanager
 def _sounding(
-    devices: Devices, setup: Setup, inbox: Inbox, learning: FactorLearning | None
+    devices: Devices, setup: Setup, inbox: Inbox, learning: LearningBeside | None
 ) -> Iterator[tuple[Mouth, LiveListener | None]]:
     """Mouth and ear, closed in the opposite order."""
     sound, clock = devices.portaudio, setup.clock
