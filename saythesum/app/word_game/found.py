@@ -8,7 +8,7 @@ from saythesum.app.word_game.game import Saying, Today, WordGame, understands
 from saythesum.app.word_game.playing import heard_by
 from saythesum.core.meanings import Awaiting, Number
 from saythesum.hearing.confidence.gate import judged
-from saythesum.hearing.embedded.own_words.comparison import Comparison, with_bonuses
+from saythesum.hearing.embedded.own_words.comparison import Comparison
 from saythesum.hearing.embedded.own_words.own_words import OwnWords, Take
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
@@ -76,11 +76,7 @@ def _is_helped(own: OwnWords, saying: Saying) -> bool:
     """With what is kept of all other sayings."""
     without = set(map(id, saying.takes))
     others = replace(own, takes=tuple(take for take in own.takes if id(take) not in without))
-    hearing = saying.said.hearing
-    if hearing.frames is None:
-        return False
-    helped = with_bonuses(hearing, Comparison(others).bonuses(hearing.frames))
-    return understands(judged(helped, Awaiting.NUMBER), saying.number)
+    return understands(judged(Comparison(others).of(saying.said.hearing), Awaiting.NUMBER), saying.number)
 
 
 def _microphone(sayings: Sequence[Saying]) -> Microphone:

@@ -286,16 +286,15 @@ def _doubts(game: WordGame) -> WordGame:
 
 
 def _saying(game: WordGame, said: Said) -> WordGame:
-    number = game.left[0]
-    if game.today is None or said.hearing.frames is None:
+    number, today = game.left[0], game.today
+    if today is None or said.hearing.frames is None:
         return _next(replace(game, sayings=(*game.sayings, Saying(number, said))))
-    came = _compared(game.today, number, said, game.held)
+    came = _compared(today, number, said, game.held)
     if isinstance(came, Odd):
         game = replace(game, sayings=(*game.sayings, Saying(number, said)))
         if game.tries >= MOST_TRIES or (game.held and game.held.take.length):
             return _leaves(replace(game, held=None), say.LEFT_OUT)
         return replace(game, held=came, says=(say.say_once_more(number),))
-    today = game.today
     new = _new_takes(today, came)
     is_said_again = game.held is not None and any(take is game.held.take for take in new)
     game = replace(game, held=None, sayings=(*game.sayings, Saying(number, said, new)))

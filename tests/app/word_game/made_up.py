@@ -1,4 +1,4 @@
-"""Made-up sayings for the word game: frames of one speaker's word are alike, those of another speaker or word are not."""
+"""Made-up sayings: frames of one speaker's word are alike, those of another speaker or another word are not."""
 
 from dataclasses import dataclass
 from typing import Any

@@ -80,7 +80,12 @@ def test_a_childs_voice_gives_the_factor_and_is_understood_with_it() -> None:
 def test_own_words_are_kept_after_each_word_and_heard_anew_at_a_new_factor() -> None:
     engine, kept = NeuralRecogniser(), list[OwnWords]()
     pupil = MadeUpPupil(replies={say.MAY_I_KEEP: Key.ENTER})
-    game = played(begun_keeping((7, 30), 2, none_yet(1.0), DAY), pupil, engine, lambda own: not kept.append(own))
+
+    def keep(own: OwnWords) -> bool:
+        kept.append(own)
+        return True
+
+    game = played(begun_keeping((7, 30), 2, none_yet(1.0), DAY), pupil, engine, keep)
     assert [dict(own.counts) for own in kept] == [{7: 2}, {7: 2, 30: 2}]
     anew = heard_anew(game, engine, 1.1).today
     assert anew and (anew.sure.factor, dict(anew.sure.counts)) == (1.1, {7: 2, 30: 2})
