@@ -11,7 +11,6 @@ from enum import Enum, auto
 from typing import TypeAlias
 
 from saythesum.core.meanings import Awaiting, Choice, Command, Given, Number
-from saythesum.hearing.confidence.confusable import are_confusable
 from saythesum.hearing.confidence.gate import Judged, Verdict
 from saythesum.hearing.embedded.own_words.own_words import MOST_TAKES, Odd, OwnWords, Take
 from saythesum.ports import Hearing, Samples
@@ -306,8 +305,8 @@ def _saying(game: WordGame, said: Said) -> WordGame:
 
 
 def _compared(today: Today, number: int, said: Said, held: Odd | None) -> OwnWords | Odd:
-    """The first saying of a word has none of its own to be compared with: the engine is asked whether it surely heard
-    another number, and that it is like the word it is often mixed up with is nothing odd."""
+    """The first saying of a word has none of its own to be compared with, and the words of one speaker are as near to
+    each other as seventeen to seventy: there the engine is asked whether it surely heard another number."""
     own = today.compared_with
     assert said.hearing.frames is not None
     came = own.with_take(number, said.hearing.frames, on=today.on, again=held)
@@ -316,9 +315,7 @@ def _compared(today: Today, number: int, said: Said, held: Odd | None) -> OwnWor
     heard = said.judged.heard
     if isinstance(heard, Number) and heard.sure and heard.value != number:
         return came if isinstance(came, Odd) else Odd(came.takes[-1], like=heard.value)
-    if isinstance(came, Odd) and came.like is not None and are_confusable(came.like, number):
-        return joined(own, [came.take])
-    return came
+    return joined(own, [came.take]) if isinstance(came, Odd) and came.take.length else came
 
 
 def _new_takes(today: Today, came: OwnWords) -> tuple[Take, ...]:
