@@ -12,6 +12,7 @@ from saythesum.errors import ListeningError
 from saythesum.hearing.embedded.beam_search import WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded.moonshine import ENCODER_NAME, Utterance, embedded_model, model_folder
 from saythesum.hearing.embedded.own_words.comparison import Comparison
+from saythesum.hearing.embedded.own_words.own_words import OwnWords
 from saythesum.hearing.embedded.second_opinion import SecondOpinionModel, second_opinion
 from saythesum.hearing.embedded.tokenizer import END_ID
 from saythesum.hearing.embedded.trie import MeaningOrRival, Node, grown
@@ -51,7 +52,7 @@ class NeuralRecogniser:
 
     name = "neural"
 
-    def __init__(self, vocal_tract_factor: float = 1.0) -> None:
+    def __init__(self, vocal_tract_factor: float = 1.0, own_words: OwnWords | None = None) -> None:
         """Raises ListeningError when the model is missing. The first one made loads it, about 0.2 s."""
         self.vocal_tract_factor = vocal_tract_factor
         """What is heard is lowered by it. May be changed at any time, by any thread; holds from the next decode on."""
@@ -59,7 +60,7 @@ class NeuralRecogniser:
         self.second_opinion = shipped_second_opinion()
         """Weights of ours that are asked beside; None: plain listening, with a second view near the line. May be
         exchanged while nothing is open."""
-        self.own_words: Comparison | None = None
+        self.own_words = Comparison(own_words) if own_words else None
         """Of one pupil, where they are used. May be exchanged at any time, by any thread; holds from the next decode
         on. While listening is lowered otherwise than they were, it is as if there were none."""
         self.awaiting = Awaiting.NUMBER

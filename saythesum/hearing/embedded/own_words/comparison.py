@@ -7,7 +7,7 @@ import numpy as np
 
 from saythesum.core.meanings import Number
 from saythesum.hearing.embedded.own_words.comparable import comparable
-from saythesum.hearing.embedded.own_words.own_words import WORDS, OwnWords
+from saythesum.hearing.embedded.own_words.own_words import WORDS, OwnWords, Take
 from saythesum.hearing.embedded.own_words.warping import Stacked
 from saythesum.ports import Frames, Hearing, Hypothesis
 
@@ -17,6 +17,9 @@ NATS_A_DISTANCE = 24.0
 """Half of it for being like the word, half for being more like it than like any other. Measured with LIKE and MOST_NATS
 by `python -m tests.tools.listening.own_words`; twice as much, or a limit on the second half, changes little."""
 MOST_NATS = 6.0
+A_LATER_DAY = 0.01
+"""A take is so much less like anything for each later day with takes of its word: a voice changes, and a microphone.
+Not measured, as no recordings of several days were to be had."""
 BELOW_FLOOR_NATS = 1.0
 """A word that the search has dropped can have had this much less than the last that it kept, at most."""
 RIVAL_NATS = 4.0
@@ -31,6 +34,7 @@ class Comparison:
     def __init__(self, own: OwnWords) -> None:
         self.own = own
         self._numbers = np.array([take.number for take in own.takes])
+        self._ages = np.array([_later_days(take, own) * A_LATER_DAY for take in own.takes], np.float32)
         self._stacked = Stacked([take.frames for take in own.takes]) if len(own.counts) > 1 else None
 
     @property
@@ -52,9 +56,13 @@ class Comparison:
         inside = comparable(frames) if self._stacked else None
         if inside is None or self._stacked is None:
             return {}
-        each = self._stacked.distances(inside)
+        each = self._stacked.distances(inside) + self._ages
         nearest = {number: float(each[self._numbers == number].min()) for number in self.own.counts}
         return {number: _bonus(number, nearest) for number in nearest}
+
+
+def _later_days(take: Take, own: OwnWords) -> int:
+    return len({other.on for other in own.takes if other.number == take.number and other.on > take.on})
 
 
 def _bonus(number: int, nearest: Mapping[int, float]) -> float:
