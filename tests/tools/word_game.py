@@ -9,9 +9,11 @@ from pathlib import Path
 
 import numpy as np
 
+from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.app.word_game.which_words import OFTEN_MIXED_UP
 from saythesum.hearing.embedded.own_words.words_file import read_own_words
 from saythesum.ports import LISTENING_RATE_HZ, Samples, Sound
+from saythesum.settings.reading import settings_from
 from saythesum.wording.speak import said_word_game as say
 from tests.tools.listening.conditions import raised
 from tests.tools.rig.server import Rig
@@ -33,10 +35,11 @@ def brothers(samples: Samples) -> Samples:
 
 
 def through_another_microphone(samples: Samples) -> Samples:
-    spectrum = np.fft.rfft(childs(samples))
-    hz = np.fft.rfftfreq(len(samples), 1 / LISTENING_RATE_HZ)
-    spectrum[: len(spectrum)][(hz < TELEPHONE_HZ[0])[: len(spectrum)] | (hz > TELEPHONE_HZ[1])[: len(spectrum)]] = 0
-    return np.fft.irfft(spectrum, len(samples)).astype(np.float32)
+    raised_samples = childs(samples)
+    spectrum = np.fft.rfft(raised_samples)
+    hz = np.fft.rfftfreq(len(raised_samples), 1 / LISTENING_RATE_HZ)
+    spectrum[(hz < TELEPHONE_HZ[0]) | (hz > TELEPHONE_HZ[1])] = 0
+    return np.fft.irfft(spectrum, len(raised_samples)).astype(np.float32)
 
 
 def print_game(title: str, rig: Rig, home: Path, child: Child) -> None:
@@ -45,20 +48,17 @@ def print_game(title: str, rig: Rig, home: Path, child: Child) -> None:
     for line in game.shown:
         print(f"  {line}")
     minutes, seconds = divmod(round(game.seconds), 60)
-    factor = 1.0
     print(f"  [{minutes} min {seconds} s; exit {game.code}]")
     file = home / "pupils" / f"{CODE}.words"
     if file.exists():
-        own = read_own_words(file, _factor(home, factor), print)
+        own = read_own_words(file, _factor(home), print)
         size_kb = file.stat().st_size // 1000
         print(f"  [kept: {len(own.takes)} sayings of {len(own.counts)} words, {size_kb} kB]")
 
 
-def _factor(home: Path, otherwise: float) -> float:
-    from saythesum.settings.reading import settings_from
-
+def _factor(home: Path) -> float:
     settings, _ = settings_from((home / "pupils" / f"{CODE}.toml").read_text(encoding="utf-8"))
-    return settings.listening.vocal_tract_factor or otherwise
+    return settings.listening.vocal_tract_factor
 
 
 def main() -> None:
@@ -86,13 +86,13 @@ def main() -> None:
 
 def _babble(rig: Rig) -> None:
     """Four people who count."""
-    from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-
     voices: list[Callable[[Samples], Samples]] = [childs, brothers, lambda one: one, lambda one: raised(one, 1.1)]
     counted = [phrase.samples for number in ("seven", "thirty", "nine", "sixty") if (phrase := pupil_phrase(number))]
     for place, voice in enumerate(voices):
         said = np.concatenate([voice(one) for one in counted[place:] + counted[:place]])
-        rig.play_as_pupil(Sound(np.resize(said, BABBLE_S * LISTENING_RATE_HZ) * 0.5, LISTENING_RATE_HZ))
+        rig.play_as_pupil(
+            Sound(np.resize(said / 2, BABBLE_S * LISTENING_RATE_HZ).astype(np.float32), LISTENING_RATE_HZ)
+        )
 
 
 if __name__ == "__main__":

@@ -1,16 +1,17 @@
 """Looks at this machine and says in plain words what works, what does not and what to do."""
 
+import argparse
 import os
 from collections.abc import Callable
 
-from saythesum.app.cli.checks.check_records import records_can_be_read
+from saythesum.app.cli.checks.check_records import mend_records, records_can_be_read
 from saythesum.app.cli.checks.check_sound import loudspeaker_works, microphone_works
-from saythesum.app.cli.checks.check_words import own_words_now
+from saythesum.app.cli.checks.check_words import check_words, own_words_now
+from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.models.trial import KNOWN_NUMBER, KNOWN_PHRASE
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
-from saythesum.app.setup.folders import Places, has_display
+from saythesum.app.setup.folders import Places, has_display, own_places
 from saythesum.app.setup.privacy import left_by_telemetry, open_to_others
 from saythesum.app.setup.pupil_settings import settings_of, vocal_tract_sentence
 from saythesum.app.setup.settings_file import own_settings
@@ -29,6 +30,33 @@ from saythesum.settings import Settings
 from saythesum.sound.resample import for_listening
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import pupil_code
+
+
+def add_verb(verbs: Verbs) -> None:
+    verb = verbs.add_parser(
+        "check",
+        help="say what works on this machine and what to do",
+        description="Look at settings, voice, loudspeaker, microphone, listening, window and records, and say what "
+        "works, what does not and what to do.",
+        epilog="Example: saythesum check --words --pupil rk-7",
+    )
+    verb.add_argument("--pupil", metavar="CODE", help="with this pupil's own settings")
+    verb.add_argument(
+        "--words", action="store_true", help="a game of number words by ear: which are heard surely, and what helps"
+    )
+    verb.add_argument(
+        "--mend", action="store_true", help="damaged records: make new ones of all that can be read, and keep the old"
+    )
+    verb.set_defaults(run=_check)
+
+
+def _check(options: argparse.Namespace) -> None:
+    if options.mend:
+        mend_records()
+    elif options.words:
+        check_words(options.pupil)
+    else:
+        check(options.pupil)
 
 
 def check(pupil: str | None = None) -> None:

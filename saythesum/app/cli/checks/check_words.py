@@ -5,9 +5,8 @@ from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
-from saythesum.app.setup.folders import Places
+from saythesum.app.setup.folders import Places, own_places
 from saythesum.app.setup.own_words_keeping import OwnWordsKeeping
 from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
 from saythesum.app.setup.settings_file import own_settings
