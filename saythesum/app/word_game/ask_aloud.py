@@ -106,7 +106,7 @@ class AskingAloud:
         has_end = change is Change.OVER or ends.began is None
         return Recording(np.concatenate(heard), speech_from, has_end)
 
-    def _frames(self, seconds: float) -> Iterator[Samples | Pressed]:
+    def _frames(self, seconds: float) -> "Iterator[Samples | Pressed]":
         left_over: Samples = np.zeros(0, np.float32)
         for _ in range(int(seconds * LISTENING_RATE_HZ / FRAME_SAMPLES)):
             while len(left_over) < FRAME_SAMPLES:

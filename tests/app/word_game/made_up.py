@@ -47,5 +47,5 @@ def _as_encoded(frames: NDArray[np.floating[Any]]) -> Frames:
     return (frames * standard().spread + standard().mean).astype(np.float32)
 
 
-def said(heard: Meaning, frames: Frames | None = None, sound: Sound = CLEAR) -> Said:
+def said(heard: Meaning, frames: "Frames | None" = None, sound: Sound = CLEAR) -> Said:
     return Said(np.zeros(0, np.float32), Hearing((), "", 0.0, frames=frames), Judged(heard, Verdict.TAKEN, 0.9), sound)
