@@ -10,8 +10,8 @@ import pytest
 
 from saythesum.app.cli.main import main
 from saythesum.app.setup.folders import HOME_VARIABLE, Places
-from saythesum.app.setup.own_words_keeping import OwnWordsKeeping
-from saythesum.app.setup.pupil_settings import settings_of
+from saythesum.app.setup.pupil_settings import has_consent, keep_no, settings_of
+from saythesum.app.setup.words_kept import WordsKept
 from saythesum.errors import CallerError
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
 from saythesum.hearing.embedded.own_words.words_file import keep_own_words, none_yet
@@ -208,28 +208,22 @@ def test_it_is_noted_withdrawn_and_the_pupil_asked_again(tmp_path: Path) -> None
 def test_they_are_written_only_while_that_is_allowed(tmp_path: Path) -> None:
     """Withdrawn on the desk, or erased by one press, in the middle of a game or a practice: nothing comes back."""
     places = home(tmp_path)
-    keeping = OwnWordsKeeping(CODE, places, TODAY)
-    assert keeping.read(1.0) == some_words()
-    assert keeping.keep(some_words())
+    file = places.words_file(CODE)
+    kept = WordsKept(file, lambda: has_consent(CODE, places, TODAY), pytest.fail)
+    assert kept.keep(some_words())
+    before = file.read_bytes()
     withdraw_consent(places, CODE, NOW)
-    note = places.words_file(CODE).read_bytes()
-    assert not keeping.is_allowed and not keeping.keep(none_yet(1.0))
-    assert places.words_file(CODE).read_bytes() == note
+    assert not kept.keep(none_yet(1.0)) and file.read_bytes() == before
     note_consent(places, CODE, DAY, "AB", NOW)
-    assert not keeping.is_allowed, "whoever has begun plainly goes on plainly"
-    keeping = OwnWordsKeeping(CODE, places, TODAY)
-    keeping.read(1.0)
+    assert kept.keep(some_words())
     erase_own_words(places, CODE)
-    assert not keeping.keep(some_words()) and not places.words_file(CODE).exists()
+    assert not kept.keep(some_words()) and not file.exists()
 
 
-@pytest.mark.parametrize("has_earlier", [True, False])
-def test_the_pupils_no_leaves_nothing_of_today(tmp_path: Path, has_earlier: bool) -> None:
+def test_the_pupils_no_is_kept_with_its_day(tmp_path: Path) -> None:
     places = home(tmp_path)
-    keeping = OwnWordsKeeping(CODE, places, TODAY)
-    keeping.keep(some_words())
-    keeping.keep_no(some_words() if has_earlier else none_yet(1.0))
-    assert places.words_file(CODE).exists() == has_earlier
-    consent = own_words_of(places, CODE).consent
-    assert (consent.use, consent.pupil_said_no, keeping.is_allowed) == (False, TODAY.isoformat(), False)
-    assert next(own_words_said(own_words_of(places, CODE), TODAY)).endswith("the pupil said no on 2031-05-14.")
+    keep_no(CODE, places, TODAY)
+    card = own_words_of(places, CODE)
+    assert (card.consent.use, card.consent.pupil_said_no) == (False, TODAY.isoformat())
+    assert next(own_words_said(card, TODAY)).endswith("the pupil said no on 2031-05-14.")
+    assert not has_consent(CODE, places, TODAY)

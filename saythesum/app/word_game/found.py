@@ -68,8 +68,10 @@ def _taken_for(sayings: Iterable[Saying]) -> int | None:
 
 
 def _are_helped(today: Today | None, sayings: Iterable[Saying]) -> bool:
-    kept = [one for one in sayings if one.takes]
-    return today is not None and bool(kept) and all(_is_helped(today.sure, one) for one in kept)
+    if today is None:
+        return False
+    kept = [one for one in sayings if one.takes and one.number in today.sure.counts]
+    return bool(kept) and all(_is_helped(today.sure, one) for one in kept)
 
 
 def _is_helped(own: OwnWords, saying: Saying) -> bool:

@@ -120,8 +120,13 @@ class Today:
     @property
     def sure(self) -> OwnWords:
         """To be kept: no word of which nobody knows yet whether its one saying was the pupil's."""
+        return joined(self.earlier, self.sure_takes)
+
+    @property
+    def sure_takes(self) -> tuple[Take, ...]:
+        """Of today."""
         counts = self.all.counts
-        return joined(self.earlier, [take for take in self.takes.takes if counts[take.number] > 1])
+        return tuple(take for take in self.takes.takes if counts[take.number] > 1)
 
 
 def joined(own: OwnWords, newer: Iterable[Take]) -> OwnWords:

@@ -7,10 +7,17 @@ from datetime import date
 
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, own_places
-from saythesum.app.setup.own_words_keeping import OwnWordsKeeping
-from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
+from saythesum.app.setup.pupil_settings import (
+    has_consent,
+    keep_no,
+    keep_vocal_tract,
+    settings_of,
+    vocal_tract_of,
+    vocal_tract_sentence,
+)
 from saythesum.app.setup.settings_file import own_settings
-from saythesum.app.terminal.console import show
+from saythesum.app.setup.words_kept import WordsKept
+from saythesum.app.terminal.console import show, tell
 from saythesum.app.word_game.ask_aloud import asking_aloud
 from saythesum.app.word_game.found import Found, found_in, heard_anew, learnt_from
 from saythesum.app.word_game.game import Over, WordGame, begun, begun_keeping
@@ -18,9 +25,10 @@ from saythesum.app.word_game.playing import KEYS, is_too_noisy, played
 from saythesum.app.word_game.which_words import Sureness, in_good_order, least_sure, sureness, wanted_of_each
 from saythesum.errors import StoreError
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
+from saythesum.hearing.embedded.own_words.words_file import read_own_words
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.engines import recogniser
-from saythesum.office.own_words import own_words_of, own_words_said
+from saythesum.office.own_words import erase_own_words, own_words_of, own_words_said
 from saythesum.ports import Recogniser
 from saythesum.settings import OwnWordsConsent, Settings
 from saythesum.store.pupils import pupil_code
@@ -49,7 +57,8 @@ class _Checked:
     engine: Recogniser
     code: str | None
     """Without one it is a check of the machine, and nothing at all is kept."""
-    keeping: OwnWordsKeeping | None
+    today: date
+    kept: WordsKept | None
     """None where own words may not be kept."""
 
 
@@ -59,34 +68,45 @@ def check_words(pupil: str | None = None) -> None:
     code = pupil_code(pupil) if pupil else None
     settings = settings_of(code, own) if code else own_settings(own.settings_file)
     engine = recogniser(settings.listening.engine, own.models, settings.listening.vocal_tract_factor)
-    checked = _Checked(own, settings, engine, code, _keeping(code, own, engine, today) if code else None)
-    game = _begun(checked, today)
+    checked = _Checked(own, settings, engine, code, today, _kept(code, own, engine, today) if code else None)
+    game = _begun(checked)
     with asking_aloud(own, settings, frozenset(KEYS)) as aloud:
         if is_too_noisy(aloud):
             return
-        game = played(game, aloud, engine, checked.keeping.keep if checked.keeping else _nothing)
-    if checked.keeping and game.today and game.over is Over.SAID_NO:
-        checked.keeping.keep_no(game.today.earlier)
-        show(said_no(str(code)))
+        game = played(game, aloud, engine, checked.kept.keep if checked.kept else _nothing)
+    if game.over is Over.SAID_NO:
+        _keep_no(checked, game)
         return
     show(ONE_MOMENT)
     game = _with_factor(checked, game)
     _tell(game, found_in(game))
 
 
+def _keep_no(checked: _Checked, game: WordGame) -> None:
+    """Nothing of today stays; what other days have is not read any more, and an adult may erase it."""
+    assert checked.code and checked.kept and game.today
+    if game.today.earlier.takes:
+        checked.kept.keep(game.today.earlier)
+    else:
+        erase_own_words(checked.own, checked.code)
+    keep_no(checked.code, checked.own, checked.today)
+    show(said_no(checked.code))
+
+
 def _nothing(_: OwnWords) -> bool:
     return True
 
 
-def _keeping(code: str, own: Places, engine: Recogniser, today: date) -> OwnWordsKeeping | None:
+def _kept(code: str, own: Places, engine: Recogniser, today: date) -> WordsKept | None:
     """The adult is told how it stands, where own words were ever thought of."""
-    keeping = OwnWordsKeeping(code, own, today)
     for sentence in own_words_now(code, own, today):
         show(sentence)
-    if keeping.is_allowed and not isinstance(engine, NeuralRecogniser):
+    if not has_consent(code, own, today):
+        return None
+    if not isinstance(engine, NeuralRecogniser):
         show(ANOTHER_ENGINE)
         return None
-    return keeping if keeping.is_allowed else None
+    return WordsKept(own.words_file(code), lambda: has_consent(code, own, today), tell)
 
 
 def own_words_now(code: str, own: Places, today: date) -> Iterator[str]:
@@ -97,15 +117,18 @@ def own_words_now(code: str, own: Places, today: date) -> Iterator[str]:
             yield from own_words_said(card, today)
 
 
-def _begun(checked: _Checked, today: date) -> WordGame:
-    earlier = checked.keeping.read(checked.settings.listening.vocal_tract_factor) if checked.keeping else None
+def _begun(checked: _Checked) -> WordGame:
+    earlier = None
+    if checked.kept and checked.code:
+        factor = checked.settings.listening.vocal_tract_factor
+        earlier = read_own_words(checked.own.words_file(checked.code), factor, tell)
     counts = earlier.counts if earlier else {}
     twelve = least_sure(_sureness(checked), counts)
     if earlier is None:
         return begun(in_good_order(twelve))
     wanted = wanted_of_each(twelve, counts)
     behind = [number for number in twelve if counts.get(number, 0) < wanted]
-    return begun_keeping(in_good_order(behind), wanted, earlier, today)
+    return begun_keeping(in_good_order(behind), wanted, earlier, checked.today)
 
 
 def _sureness(checked: _Checked) -> Sureness:
@@ -123,7 +146,7 @@ def _sureness(checked: _Checked) -> Sureness:
 
 def _with_factor(checked: _Checked, game: WordGame) -> WordGame:
     """Own words of other days were kept at the factor in use, which then stays."""
-    listening, engine, keeping = checked.settings.listening, checked.engine, checked.keeping
+    listening, engine, kept = checked.settings.listening, checked.engine, checked.kept
     if checked.code is None or not isinstance(engine, NeuralRecogniser):
         return game
     before = vocal_tract_of(listening)
@@ -131,8 +154,8 @@ def _with_factor(checked: _Checked, game: WordGame) -> WordGame:
     learnt = before if stays else learnt_from(game.sayings, engine, before)
     if learnt.factor != before.factor:
         game = heard_anew(game, engine, learnt.factor)
-        if keeping and game.today:
-            keeping.keep(game.today.sure)
+        if kept and game.today:
+            kept.keep(game.today.sure)
     if learnt != before:
         keep_vocal_tract(checked.code, checked.own, learnt)
     show(vocal_tract_sentence(checked.code, settings_of(checked.code, checked.own).listening))
@@ -145,7 +168,7 @@ def _tell(game: WordGame, found: Found) -> None:
     if game.sayings:
         show(MICROPHONE_WORDS[found.microphone])
     if game.today:
-        show(own_words_kept(len(game.today.takes.takes), len(game.today.sure.counts)))
+        show(own_words_kept(len(game.today.sure_takes), len(game.today.sure.counts)))
         if game.today.is_new_sound:
             show(DIFFERENT_SOUND)
     elif found.microphone is Microphone.FINE and (
