@@ -1,7 +1,7 @@
 """Taking in, erasing and planning, killed before a statement: all or nothing, and again to the end.
 
-Moving, by the desk, is in `tests/desk/test_killed.py`; `python -m tests.tools.kills.office` kills them all at every
-system call that changes a file.
+Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system
+call that changes a file.
 """
 
 from collections.abc import Callable
@@ -41,7 +41,7 @@ def at_statements(
     after = look(home_in(whole))
     rmtree(whole)
     found = []
-    for statement in count(0, every):
+    for statement in count(step=every):
         assert statement < MOST
         home = folder / "home"
         rmtree(home, ignore_errors=True)
