@@ -152,7 +152,7 @@ FIELDS: Mapping[str, Mapping[str, Check]] = {
     "note": {
         "by": _one_of("adult"),
         "of": _or_null(_uuid),
-        "what": _one_of("support worked-with not-counted text"),
+        "what": _one_of("support worked-with not-counted text was-right way waits own-words"),
         "value": _text,
     },
     "end": {

@@ -10,12 +10,12 @@ from datetime import date, datetime
 from enum import Enum, auto
 from uuid import UUID
 
-from saythesum.core.records.marks import KINDS, YES, Mark, newest, rows_that_count
+from saythesum.core.records.marks import KINDS, SAID_SO, YES, Mark, newest, rows_that_count
 from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Row, RowId, Void, VoidReason
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue.tutor.progress import folded
 from saythesum.errors import CallerError, StoreError
-from saythesum.office.correcting import LONGEST_NOTE, add_row, take_back
+from saythesum.office.correcting import LONGEST_NOTE, add_row, take_back, whose
 from saythesum.office.places import Places
 from saythesum.office.plans.today import offers_not_done
 from saythesum.office.pupils import known_code
@@ -24,7 +24,6 @@ from saythesum.settings.toml_text import shown
 from saythesum.store.reading import StoredRecords, open_to_read
 
 MOST_DOUBTFUL = 5
-SAID_SO = "said so"
 
 
 class Judgement(Enum):
@@ -58,8 +57,21 @@ def doubtful(places: Places, given: str, today: date) -> tuple[Doubtful, ...]:
     return tuple(sorted(least_sure, key=lambda one: one.at))
 
 
-def judge(places: Places, answer: str, judgement: Judgement, now: datetime) -> RowId:
-    """Raises CallerError and StoreError."""
+def judge(places: Places, pupil: str, answer: str, judgement: Judgement, now: datetime) -> tuple[Note, ...]:
+    """What else adults have noted of that answer.
+
+    Raises CallerError, also where the answer is another pupil's by now, and StoreError.
+    """
+    if (owner := whose(places, answer)) != pupil:
+        raise CallerError(f"That answer is {owner}'s by now, and nothing was changed: mark it on the page of {owner}.")
+    id = _judged(places, answer, judgement, now)
+    with _records(places) as reader:
+        found = reader.connection.execute("SELECT practice FROM rows WHERE id = ?", (id,)).fetchone()
+        rows = reader.practice(UUID(found[0])).rows
+    return tuple(row for row in rows if isinstance(row, Note) and row.of == answer and row.id != id)
+
+
+def _judged(places: Places, answer: str, judgement: Judgement, now: datetime) -> RowId:
     match judgement:
         case Judgement.SAID_SO:
             return add_row(places, answer, now, lambda id, of: Note(id, of, NoteKind.TEXT, SAID_SO))
@@ -76,7 +88,9 @@ def own_words(places: Places, practice: UUID, text: str, now: datetime) -> RowId
     if len(text) > LONGEST_NOTE or not text.isprintable():
         raise CallerError(f"The words {shown(text)} must be one line of at most {LONGEST_NOTE} characters.")
     with _records(places) as reader:
-        answers = [row.id for row in reader.practice(practice).rows if isinstance(row, Answer)]
+        rows = reader.practice(practice).rows
+    gone = {row.of for row in rows if isinstance(row, Void)}
+    answers = [row.id for row in rows if isinstance(row, Answer) and row.id not in gone]
     if not answers:
         raise CallerError("Nothing was answered in that practice: there is nothing to keep the words with.")
     return add_row(places, answers[-1], now, lambda id, of: Note(id, None, NoteKind.OWN_WORDS, text.strip()))

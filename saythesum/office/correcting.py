@@ -1,6 +1,7 @@
 """Records put right afterwards, with a trace: a row is added that says what holds instead; none is changed."""
 
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
@@ -98,25 +99,27 @@ def add_note(places: Places, answer: str, text: str, now: datetime) -> RowId:
 
 
 def add_row(places: Places, answer: str, now: datetime, row: Callable[[RowId, RowId], Row]) -> RowId:
-    of = _as_id(answer)
-    reader = open_to_read(places.records_file)
-    try:
-        _, code = _found(reader, of)
-    finally:
-        reader.close()
+    of, code = _as_id(answer), whose(places, answer)
     with writing_about(places, code) as writer:
         practice, _ = _found(writer, of)
         stored = writer.practice(practice)
         if stored.left_aside:
             raise StoreError(f"The practice {practice} has damaged rows, and nothing is added to it.")
         if any(isinstance(one, Void) and one.of == of for one in stored.rows):
-            raise CallerError(f"The answer {answer} was taken back already.")
+            raise CallerError("That answer was taken back already, and nothing was changed.")
         serial = len(stored.rows)
         id = row_id(practice, serial)
         new = row(id, of)
         columns = (str(practice), serial, id, kind_of(new), utc_text(now), 0, row_as_text(new))
         insert_row(writer.connection, columns)
     return id
+
+
+def whose(places: Places, answer: str) -> str:
+    """The pupil's code. Raises CallerError and StoreError."""
+    with closing(open_to_read(places.records_file)) as reader:
+        _, code = _found(reader, _as_id(answer))
+    return code
 
 
 def _found(reader: StoredRecords, answer: RowId) -> tuple[UUID, str]:

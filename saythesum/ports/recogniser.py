@@ -1,14 +1,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Protocol
-
-import numpy as np
-from numpy.typing import NDArray
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from saythesum.core.meanings import Awaiting, Meaning
 from saythesum.ports.sound import Samples
 
-Frames = NDArray[np.float32]
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+Frames: TypeAlias = "NDArray[np.float32]"
 """What an encoder makes of a stretch of sound: a row for each short while."""
 
 
@@ -58,7 +59,7 @@ class Hearing:
     is_speech: bool = True
     second: SecondOpinion | None = None
     """None where the engine has none."""
-    frames: Frames | None = field(default=None, compare=False, repr=False)
+    frames: "Frames | None" = field(default=None, compare=False, repr=False)
     """What the engine's encoder made of the sound, for whoever compares sayings; None where there is no encoder."""
 
 

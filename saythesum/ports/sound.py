@@ -1,14 +1,16 @@
 """Sound as a value."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:  # a practice in plain text starts without NumPy
+    import numpy as np
+    from numpy.typing import NDArray
 
 LISTENING_RATE_HZ = 16_000
 """All sound that is listened to is mono float32 in -1..1 at this rate."""
 
-Samples = NDArray[np.float32]
+Samples: TypeAlias = "NDArray[np.float32]"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

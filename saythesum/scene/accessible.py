@@ -10,6 +10,7 @@ from saythesum.scene.braille_line import BrailleLine, typed_line
 from saythesum.scene.grid import GridShown
 from saythesum.scene.number_pad import NUMBER_PAD, CellChosen, PadKeyShown, Pressable
 from saythesum.scene.scene import AnswerShown, ButtonShown, Scene
+from saythesum.wording.for_adults.said_marks import FOR_ADULT
 from saythesum.wording.speak.said_keys import BUTTON_NAMES
 
 ROOT, SPOKEN, ANSWER = "window", "spoken", "answer"
@@ -67,9 +68,10 @@ def accessible_tree(scene: Scene, title: str) -> AccessibleTree:
     children = [_field(scene, scene.answer)] if scene.answer else []
     children.append(Accessible(SPOKEN, Role.LIVE_TEXT, scene.spoken.text))
     children.append(Accessible("now", Role.TEXT, scene.now_words))
+    if scene.for_adult:
+        children.append(_lines("for adult", FOR_ADULT, scene.for_adult))
     if scene.pattern:
-        lines = [Accessible(f"pattern {at}", Role.TEXT, line) for at, line in enumerate(scene.pattern.braille)]
-        children.append(Accessible("pattern", Role.GROUP, scene.pattern.name, children=tuple(lines)))
+        children.append(_lines("pattern", scene.pattern.name, scene.pattern.braille))
     if scene.grid.rows:
         children.append(_table(scene.grid))
     if scene.line:
@@ -99,6 +101,12 @@ def _field(scene: Scene, answer: AnswerShown) -> Accessible:
     return Accessible(ANSWER, Role.FIELD, BUTTON_NAMES[Focus.ANSWER], value=line.text, caret=line.cursor)
 
 
+def _lines(id: str, name: str, lines: Sequence[str]) -> Accessible:
+    """To be read line by line. Nobody is told when they change."""
+    texts = tuple(Accessible(f"{id} {at}", Role.TEXT, line) for at, line in enumerate(lines))
+    return Accessible(id, Role.GROUP, name, children=texts)
+
+
 def _table(grid: GridShown) -> Accessible:
     top = tuple(
         Accessible(f"column {at}", Role.COLUMN_HEADER, header.name, row=0, column=at + 1)
@@ -117,6 +125,7 @@ def _cells(grid: GridShown, row: int) -> Sequence[Accessible]:
             _cell_id(row, at),
             Role.CELL,
             _cell_name(grid, row, at),
+            description=_header_changed(grid, row, at),
             presses=CellChosen(row, at),
             row=row + 1,
             column=at + 1,
@@ -130,6 +139,16 @@ def _cell_name(grid: GridShown, row: int, column: int) -> str:
     cell = grid.cells[row][column]
     stands_out = ", in the pattern" if Cell(row, column) in grid.marks.cells else ""
     return f"{cell.name}, {cell.value}{stands_out}"
+
+
+def _header_changed(grid: GridShown, row: int, column: int) -> str:
+    """ "add eight": what a move there would change, as the platform passes on no headers. The current cell has none:
+    the move to it was said as a turn.
+    """
+    if grid.current is None:
+        return ""
+    is_changed = ((grid.rows[row], row != grid.current.row), (grid.columns[column], column != grid.current.column))
+    return ", ".join(header.name for header, changes in is_changed if changes)
 
 
 def _cell_id(row: int, column: int) -> str:

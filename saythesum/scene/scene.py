@@ -144,8 +144,8 @@ class Scene:
     spoken: Spoken
     """For a screen reader."""
     for_adult: tuple[str, ...] = ()
-    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader is not
-    told of it, for the pupil hears that."""
+    """In the adult's turn: a line for each digit that marks something, in place of all else. A screen reader
+    finds them and is not told of them, for the pupil hears that."""
     pattern: PatternShown | None = None
     """What a talk is about; then the grid is shown with it, whatever the view."""
     choice: str = ""

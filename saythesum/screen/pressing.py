@@ -27,6 +27,9 @@ def focused_by(thing: Pressable, scene: Scene | None, at_ms: int) -> list[Presse
     if not isinstance(thing, Focus) or scene is None or not scene.buttons:
         return []
     here = next((button.focus for button in scene.buttons if button.is_focused), Focus.ANSWER)
-    places = list(Focus)
-    count = (places.index(thing) - places.index(here)) % len(places)
+    there = {Focus.ANSWER, *(button.focus for button in scene.buttons)}
+    if thing not in there:
+        return []  # it went away while it was pressed
+    order = [focus for focus in Focus if focus in there]
+    count = (order.index(thing) - order.index(here)) % len(order)
     return [Pressed(Key.TAB, at_ms) for _ in range(count)]

@@ -16,7 +16,6 @@ from saythesum.keyboard.keys import SWITCHES, Key, LookChange, LookMessage, Pres
 from saythesum.keyboard.scan_codes import Stroke, press_of, presses_of_text
 from saythesum.ports import ScreenNews, Touched
 from saythesum.scene.braille_line import braille_line
-from saythesum.scene.number_pad import CellChosen
 from saythesum.scene.scene import Scene
 from saythesum.screen import x11
 from saythesum.screen.accessibility.braille_display import BrailleDisplay
@@ -76,6 +75,8 @@ class Window:
             ) from error
         self._switch_buttons = SwitchButtons(keymap)
         self._braille, self._is_braille_always = braille, is_braille_always
+        if braille:
+            braille.wake = self.wake
         self._publisher = published_by(TITLE, now_ms, self.wake)
         self._is_publishing = self._publisher is not None
 
@@ -117,7 +118,7 @@ class Window:
 
     def close(self) -> None:
         if self._braille:
-            self._braille.want(is_wanted=False)
+            self._braille.close()
         if not self._link.is_cut():
             pygame.display.quit()
             pygame.font.quit()
@@ -224,10 +225,10 @@ class Window:
             return ()
         is_read = self._publisher is not None and self._is_publishing and self._publisher.is_read
         self._braille.want(is_wanted=self._has_keyboard and (self._is_braille_always or not is_read))
-        presses, columns = self._braille.look()
-        current = self._scene.grid.current if self._scene else None
-        routed = [CellChosen(current.row, column) for column in columns] if current else []
-        return [*presses, *(press for cell in routed for press in pressed_by(cell, self._scene, self._now_ms()))]
+        presses: list[Pressed | Touched] = []
+        for felt in self._braille.look():
+            presses += [felt] if isinstance(felt, Pressed) else pressed_by(felt, self._scene, self._now_ms())
+        return presses
 
     def _publish_scene(self) -> None:
         shown, buttons = self._scene, self.buttons

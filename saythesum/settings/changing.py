@@ -46,7 +46,9 @@ def changed(text: str, changes: Mapping[str, Mapping[str, Any]], heading: str = 
 
 
 _OWN_WORDS = "own_words"
-_OWN_WORDS_LINES = re.compile(rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^.*{_OWN_WORDS}.*$", re.MULTILINE | re.DOTALL)
+_OWN_WORDS_LINES = re.compile(
+    rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^[^\n]*{_OWN_WORDS}[^\n]*$", re.MULTILINE | re.DOTALL
+)
 """In a text that is not TOML; too much rather than too little."""
 
 
@@ -76,15 +78,16 @@ def parts_of(file: Path) -> tuple[Path, ...]:
 
 
 def replace_file(file: Path, content: str | bytes) -> None:
-    """Whole or not at all; where there was a file, with the rights that it had. Raises OSError.
-
+    """Whole or not at all, text with the platform's line ends; where there was a file, with the rights that it had.
     What is left behind where the program is killed has the file's name (`parts_of`).
+
+    Raises OSError.
     """
     file.parent.mkdir(parents=True, exist_ok=True)
     part = None
     try:
-        with NamedTemporaryFile(dir=file.parent, prefix=f"{file.name}-", suffix=_PART, delete=False) as part:
-            part.write(content.encode() if isinstance(content, str) else content)
+        with NamedTemporaryFile("wb", dir=file.parent, prefix=f"{file.name}-", suffix=_PART, delete=False) as part:
+            part.write(content if isinstance(content, bytes) else content.replace("\n", os.linesep).encode())
             part.flush()
             os.fsync(part.fileno())
         if file.exists():

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests.app.loaded import run_loaded
 from tests.log_lines import Line, checked_lines
 
 COMMAND = (sys.executable, "-m", "saythesum")
@@ -29,19 +30,29 @@ class Person:
     home: Path
 
     def runs(self, *words: str | Path, given: bytes | str = b"", more: Mapping[str, str] | None = None) -> Done:
-        """`given` on standard input, which then ends. Fails where anything like a traceback is shown."""
-        done = subprocess.run(
-            [*COMMAND, *map(str, words)],
-            input=given.encode() if isinstance(given, str) else given,
-            capture_output=True,
-            check=False,
-            timeout=AT_MOST_S,
-            cwd=self.home,
-            env=self.environment(more),
-        )
-        shown, told = done.stdout.decode(), done.stderr.decode()
+        """`given` on standard input, which then ends. Fails where anything like a traceback is shown.
+
+        In a process that has the program loaded already, or in one that loads it, where `more` of an environment may
+        make a difference to loading.
+        """
+        given = given.encode() if isinstance(given, str) else given
+        asked = [*map(str, words)]
+        if set(more or ()) <= {"SAYTHESUM_HOME"}:
+            code, out, err = run_loaded(asked, given, self.home, self.environment(more), AT_MOST_S)
+        else:
+            done = subprocess.run(
+                [*COMMAND, *asked],
+                input=given,
+                capture_output=True,
+                check=False,
+                timeout=AT_MOST_S,
+                cwd=self.home,
+                env=self.environment(more),
+            )
+            code, out, err = done.returncode, done.stdout, done.stderr
+        shown, told = out.decode(), err.decode()
         assert "Traceback" not in shown + told, told
-        return Done(done.returncode, shown.splitlines(), told.splitlines())
+        return Done(code, shown.splitlines(), told.splitlines())
 
     def starts(self, *words: str | Path) -> subprocess.Popen[bytes]:
         """Running, with both ends of its lines open."""

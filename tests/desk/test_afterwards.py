@@ -9,9 +9,10 @@ from saythesum.core.records.rows import Note, NoteKind, Void
 from saythesum.office.afterwards import doubtful, today_of, today_said
 from saythesum.office.plans.today import offers_not_done
 from saythesum.office.pupils import add_pupil
+from saythesum.store.records import SqliteStore
 from tests.desk.application import NOW, Application, said
 from tests.office.places import home_in
-from tests.office.school import all_rows
+from tests.office.school import all_rows, keeps, some_answers
 from tests.office.test_afterwards import DAY, practised
 
 PATH = "/pupils/rk-7/afterwards/"
@@ -88,6 +89,33 @@ def test_a_reason_is_one_press(app: Application, tmp_path: Path) -> None:
     assert "Offered and not done: a fire drill." in said(app.asks(PATH))
     assert app.sends(PATH + "not-done", other="", **ON).status_code == 422
     assert app.sends(PATH + "not-done", reason="unwell", on="2031-05-15").status_code == 422
+
+
+def test_while_the_pupil_practises_the_window_marks_and_the_desk_is_told_so(app: Application, tmp_path: Path) -> None:
+    keeps(home_in(tmp_path), *some_answers("goes on", "rk-7"), minute=40)
+    id = asked_about(app)[0]
+    before = all_rows(home_in(tmp_path))
+    practising = SqliteStore(home_in(tmp_path).records_file)
+    try:
+        refused = app.sends(PATH + "answer", answer=id, judgement="not-said", **ON)
+        assert refused.status_code == 422
+        assert "perhaps rk-7: nothing was changed; try again when the practice is over." in said(refused)
+        words = app.sends(PATH + "words", words="Boats are easy", **ON)
+        assert words.status_code == 422 and 'value="Boats are easy"' in words.get_data(as_text=True), "nothing is lost"
+    finally:
+        practising.close()
+    assert all_rows(home_in(tmp_path)) == before
+    assert app.sends(PATH + "answer", answer=id, judgement="not-said", **ON).status_code == 303
+
+
+def test_the_second_of_two_desks_is_told_what_the_first_one_noted(app: Application, tmp_path: Path) -> None:
+    other = Application(tmp_path)
+    id = asked_about(app)[0]
+    app.sends(PATH + "answer", answer=id, judgement="with-help", **ON)
+    other.sends(PATH + "answer", answer=id, judgement="said-so", **ON)
+    told = shown(other)
+    assert "Noted of the same answer before: with an adult's help (words)." in told
+    assert "Noted of the same answer" not in shown(app)
 
 
 def test_odd_input_is_a_sentence(app: Application, tmp_path: Path) -> None:

@@ -6,8 +6,7 @@ from html import unescape
 import pytest
 
 from saythesum.desk.documents import __file__ as here
-from saythesum.desk.pages.help import DOCUMENTS
-from saythesum.desk.plain_markdown import as_html, title_of
+from saythesum.desk.pages.help import DOCUMENTS, as_html, title_of
 from saythesum.desk.serving import HOST
 from saythesum.office.keeping import REMIND_DAYS
 from saythesum.settings import Desk, Listening
@@ -50,4 +49,5 @@ def test_nothing_of_a_document_is_lost_on_its_page(name: str) -> None:
 
 
 def test_what_looks_like_a_tag_stays_words() -> None:
-    assert as_html("# A\n\n- <b>`<i>`") == "<ul><li>&lt;b&gt;<code>&lt;i&gt;</code></li></ul>"
+    html = as_html("# A\n\n- <b>`<i>`").replace("\n", "")
+    assert html == "<ul><li>&lt;b&gt;<code>&lt;i&gt;</code></li></ul>"

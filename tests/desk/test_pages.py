@@ -271,5 +271,6 @@ def test_what_is_planned_for_today_is_offered(app: Application) -> None:
     assert "Today: the grid harbour, then a probe." in said(app.asks("/"))
     assert "What is planned for today: the grid harbour, then a probe" in said(app.asks("/pupils/rk-7/"))
     assert "To do: the grid harbour, then a probe." in said(app.asks("/pupils/rk-7/today"))
-    assert app.sends("/pupils/rk-7/today", reason="unwell").status_code == 303
-    assert app.sends("/pupils/rk-7/today", other="x" * 999).status_code == 422
+    pdf = app.asks("/pupils/rk-7/today/pdf")
+    assert pdf.mimetype == "application/pdf" and pdf.data.startswith(b"%PDF-")
+    assert app.asks("/pupils/rk-7/today?on=oars").status_code == 409

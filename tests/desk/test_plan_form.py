@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from saythesum.office.grids import save_grid
-from saythesum.office.plans.today import offers_not_done
 from saythesum.office.plans.week import Day, DayPlan, Ways, WeekPlan
 from saythesum.office.plans.weeks import save_plan, show_plan
 from saythesum.office.pupils import add_pupil
@@ -59,8 +58,7 @@ def test_a_week_for_a_group_is_chosen_shown_and_started(app: Application, tmp_pa
     assert "To do: a grid that the tool chooses." in said(app.asks("/pupils/mo/today"))
     assert "To do: the grid harbour, then a probe." in said(app.asks("/pupils/mo/today?on=2031-05-12"))
     assert "Nothing is planned for mo" in said(app.asks("/pupils/mo/today?on=2031-05-13"))
-    app.sends("/pupils/mo/today", reason="no time", on="2031-05-12")
-    assert [str(one.day) for one in offers_not_done(home_in(tmp_path), "mo")] == ["2031-05-12"]
+    assert "/pupils/mo/afterwards/?on=2031-05-14" in app.asks("/pupils/mo/today").get_data(as_text=True)
 
 
 def test_what_the_form_shows_it_takes_back(app: Application, tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from tests.reports.review.harbour import FIRST, LAST, ON, PUPIL, keep_all
 MOST_SIDES = 2
 A4_PT = (595, 842)
 """Source: ISO 216, 210 by 297 mm, in points of 1/72 inch."""
-OF_THE_DESK = ("Leave the desk", "Plain text", "Change sentences", "Skip to", "Records", "Keep that it was not done")
+OF_THE_DESK = ("Leave the desk", "Plain text", "Change sentences", "Skip to", "Records", "why it was not done")
 
 
 @pytest.fixture(scope="module")

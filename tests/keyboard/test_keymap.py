@@ -1,12 +1,12 @@
 """Keys of the pupil's own, and letters of braille that are digits."""
 
 import re
+from importlib import resources
 from itertools import product
-from typing import get_args
 
 import pytest
 
-from saythesum.core.meanings import Awaiting, Number
+from saythesum.core.meanings import Awaiting, Choice, Given, Number
 from saythesum.errors import CallerError
 from saythesum.keyboard.keymap import EVERYBODYS, FINDING_A_SWITCH, Keymap, keymap_of
 from saythesum.keyboard.keys import SWITCHES, Key, Pressed
@@ -133,13 +133,22 @@ def test_what_is_no_answer_in_letters(text: str) -> None:
 
 
 def test_no_word_that_means_something_is_a_number_in_letters() -> None:
-    """Every line of up to four letters a to j, against all that a typed line can mean."""
+    """Lines of up to four letters a to j, against all that a typed line can mean: every one of a letter or two, every
+    30th that is longer, and all words that stand anywhere where lines are understood."""
+    short = ["".join(letters) for length in (1, 2) for letters in product("abcdefghij", repeat=length)]
+    longer = ["".join(letters) for length in (3, 4) for letters in product("abcdefghij", repeat=length)]
+    known = {
+        word
+        for file in (resources.files("saythesum") / "wording" / "understand").iterdir()
+        if file.name.endswith(".py")
+        for word in re.findall(r"\b[a-j]{3,4}\b", file.read_text("utf-8"))
+    }
+    assert {"add", "back", "hide"} & known
     meant = {
-        "".join(letters)
-        for length in (1, 2, 3, 4)
-        for letters in product("abcdefghij", repeat=length)
-        for awaiting in get_args(Awaiting) or (Awaiting.NUMBER, Awaiting.STEP)
-        if type(understood("".join(letters), awaiting, typed=True)).__name__ in {"Given", "Choice", Number.__name__}
+        line
+        for line in (*short, *longer[::30], *known)
+        for awaiting in (Awaiting.NUMBER, Awaiting.STEP)
+        if isinstance(understood(line, awaiting, typed=True), Given | Choice | Number)
     }
     assert meant == set()
 

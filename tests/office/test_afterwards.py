@@ -28,6 +28,7 @@ from saythesum.office.moving import move
 from saythesum.office.plans.today import not_done
 from saythesum.office.pupils import add_pupil
 from saythesum.store.reading import open_to_read
+from saythesum.wording.for_adults.said_marks import notes_said
 from tests.office.places import home_in
 from tests.office.school import NOW, keeps
 from tests.store.made_practices import practice
@@ -70,8 +71,8 @@ def test_the_least_sure_answers_are_asked_about_five_at_most_in_their_order(tmp_
     assert len(found) == MOST_DOUBTFUL == 5
     assert [one.answer.certainty for one in found] == [0.5, 0.51, 0.52, 0.53, 0.54]
     assert doubtful(places, "rk-7", DAY + timedelta(days=1)) == ()
-    judge(places, found[0].answer.id, Judgement.SAID_SO, NOW)
-    judge(places, found[1].answer.id, Judgement.NOT_SAID, NOW)
+    judge(places, "rk-7", found[0].answer.id, Judgement.SAID_SO, NOW)
+    judge(places, "rk-7", found[1].answer.id, Judgement.NOT_SAID, NOW)
     assert [one.judged for one in doubtful(places, "rk-7", DAY)][:1] == [True]
     assert found[1].answer.id not in {one.answer.id for one in doubtful(places, "rk-7", DAY)}
 
@@ -82,7 +83,7 @@ def test_each_judgement_is_a_row_of_its_own(tmp_path: Path) -> None:
     found = doubtful(places, "rk-7", DAY)
     before = rows_of(places, id)
     for one, judgement in zip(found, Judgement, strict=False):
-        judge(places, one.answer.id, judgement, NOW)
+        judge(places, "rk-7", one.answer.id, judgement, NOW)
     after = rows_of(places, id)
     assert after[: len(before)] == before
     said, right, void, helped = after[len(before) :]
@@ -91,9 +92,38 @@ def test_each_judgement_is_a_row_of_its_own(tmp_path: Path) -> None:
     assert isinstance(void, Void) and void.why == "not-said"
     assert isinstance(helped, Note) and helped.value == "adult-help words"
     with pytest.raises(CallerError, match="was taken back already"):
-        judge(places, void.of, Judgement.WITH_HELP, NOW)
+        judge(places, "rk-7", void.of, Judgement.WITH_HELP, NOW)
     with pytest.raises(CallerError, match="is not an answer's id"):
-        judge(places, "forty-one", Judgement.SAID_SO, NOW)
+        judge(places, "rk-7", "forty-one", Judgement.SAID_SO, NOW)
+
+
+def test_of_two_adults_the_newer_mark_holds_and_the_older_one_is_told(tmp_path: Path) -> None:
+    """One beside the pupil, one at the desk; or two at two desks."""
+    places = home_in(tmp_path)
+    id = practised(places, unsure=2)
+    one, other = (found.answer.id for found in doubtful(places, "rk-7", DAY))
+    assert judge(places, "rk-7", one, Judgement.WITH_HELP, NOW) == ()
+    assert notes_said(judge(places, "rk-7", one, Judgement.SAID_SO, NOW)) == ("with an adult's help (words)",)
+    told = judge(places, "rk-7", one, Judgement.NOT_SAID, NOW)
+    assert notes_said(told) == ("with an adult's help (words)", "said so")
+    before = rows_of(places, id)
+    with pytest.raises(CallerError, match="taken back already, and nothing was changed"):
+        judge(places, "rk-7", one, Judgement.WAS_RIGHT, NOW)
+    add_pupil(places, "mo", NOW)
+    move(places, id, "mo", NOW)
+    with pytest.raises(CallerError, match=r"is mo's by now.* mark it on the page of mo"):
+        judge(places, "rk-7", other, Judgement.SAID_SO, NOW)
+    assert rows_of(places, id) == before
+    judge(places, "mo", other, Judgement.SAID_SO, NOW)
+
+
+def test_the_pupils_words_are_kept_also_where_the_last_answer_was_taken_back(tmp_path: Path) -> None:
+    places = home_in(tmp_path)
+    id = practised(places)
+    last = [row for row in rows_of(places, id) if isinstance(row, Answer)][-1]
+    judge(places, "rk-7", last.id, Judgement.NOT_SAID, NOW)
+    own_words(places, id, "Boats", NOW)
+    assert words_kept(places, id) == "Boats"
 
 
 def test_today_in_one_line(tmp_path: Path) -> None:
@@ -110,7 +140,7 @@ def test_today_in_one_line(tmp_path: Path) -> None:
     assert today_said(today_of(places, "rk-7", DAY)) == (
         f'rk-7, {DAY}: 6 sums, 3 of 5 right at the first try and unaided. 1 not counted. The pupil: "I like the boats"'
     )
-    judge(places, answers[1].id, Judgement.WAS_RIGHT, NOW)
+    judge(places, "rk-7", answers[1].id, Judgement.WAS_RIGHT, NOW)
     assert today_of(places, "rk-7", DAY).unaided == 4
 
 

@@ -56,6 +56,7 @@ def flaws(turn: HelpTurn, length: Length) -> Counter[str]:
     holds_answer = turn.ask.support not in (Support.MODELLED, Support.INDEPENDENT) and turn.given != turn.asked.total
     return +Counter(
         {
+            f"{length}: nothing asked at its end": not said(turn.messages[-1], length),
             f"{length}: untrue": not all(reading.is_true for reading in readings),
             f"{length}: too long": len(text.split()) > MOST_WORDS[length],
             f"{length}: names a pattern, scolds or gushes": bool(NOT_SAID.search(text)),

@@ -30,9 +30,9 @@ class Pair:
     is_close: bool
 
 
-def pairs(seed: int = 1) -> Iterator[Pair]:
+def pairs(answers: int, seed: int = 1) -> Iterator[Pair]:
     dice = Random(seed)
-    for _ in range(ANSWERS // 2):
+    for _ in range(answers // 2):
         asked = Sum(dice.randrange(10, 100), dice.randrange(1, LARGEST_AMOUNT + 1))
         others = [value for value in alike(asked.total) if value not in asked.count_begins]  # waited for longer
         yield Pair(
@@ -90,12 +90,12 @@ class Figures:
     once_more_wrong: int
 
 
-def measured(length: Length = "short") -> Figures:
+def measured(length: Length = "short", answers: int = ANSWERS) -> Figures:
     different = right_again = wrong_again = 0
     once_more = f"say {said(OnceMore(), length)}"
-    for pair in pairs():
+    for pair in pairs(answers):
         right, wrong = until_verdict(pair, pair.right, length), until_verdict(pair, pair.wrong, length)
         different += right != wrong
         right_again += once_more in right
         wrong_again += once_more in wrong
-    return Figures(ANSWERS, different, right_again, wrong_again)
+    return Figures(answers, different, right_again, wrong_again)

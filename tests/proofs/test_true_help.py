@@ -25,10 +25,10 @@ from tests.proofs.said_numbers import numbers_said
 from tests.proofs.true_sentences import Told, read
 
 ALL_SUMS = [Sum(start, amount) for start, amount in product((*SMALL_STARTS, *STARTS), AMOUNTS)]
-SUMS = Random(5).sample(ALL_SUMS, 240)
-FEWER_SUMS = SUMS[:90]
+SUMS = Random(5).sample(ALL_SUMS, 60)
+FEWER_SUMS = SUMS[:16]
 """`python -m tests.proofs` looks at all, in all lengths and at every turn, and fails where anything is amiss."""
-PAST_HUNDRED = [Sum(start, amount) for start, amount in product((100, 104, 197, 398), AMOUNTS)]
+PAST_HUNDRED = [Sum(100, 6), Sum(104, 9), Sum(197, 3), Sum(197, 5), Sum(398, 7)]
 """Where a number takes four words, no turn can keep within the ceilings."""
 
 
@@ -138,7 +138,7 @@ def test_the_next_question_never_asks_for_what_was_just_said() -> None:
         (Sum(27, 8), 107, "", "Twenty-seven and eighty is a hundred and seven. We're adding eight."),
         (Sum(27, 8), 30, "", "Twenty-seven and three is thirty. How many of the eight are left?"),
         (Sum(27, 8), 53, "", "Fifty-three is far past twenty-seven. Fifty-three is five tens and three."),
-        (Sum(27, 8), 80, "", "Eighty is far past twenty-seven. Twenty-seven: is that two tens or seven?"),
+        (Sum(27, 8), 80, "", "Eighty is far past twenty-seven. Twenty-seven: is that two tens or seven tens?"),
         # The wider ones where nothing else decides:
         (Sum(26, 8), 32, "double-not-adjusted", "Twenty-six and six is thirty-two. We're adding eight."),
         (Sum(27, 8), 39, "compensated-the-wrong-way", "Thirty-nine is more than ten past twenty-seven. Eight is less"),

@@ -42,3 +42,25 @@ def test_the_focus_follows_tab() -> None:
     shown = Shown()
     shown.typing = Typing(focus=Focus.HELP)
     assert accessible_tree(shown.scene, "Say the sum").focus == "help"
+
+
+def test_a_cell_says_the_header_that_a_move_to_it_would_change() -> None:
+    shown = nodes(Shown().scene)
+    described = {id: shown[id].description for id in ("cell 0 0", "cell 0 2", "cell 1 0", "cell 1 2")}
+    assert described == {
+        "cell 0 0": "",
+        "cell 0 2": "add eight",
+        "cell 1 0": "fifty-seven",
+        "cell 1 2": "fifty-seven, add eight",
+    }
+
+
+def test_the_adult_finds_the_list_and_the_pupil_is_told_nothing_of_it() -> None:
+    pupil = Shown().says("31")
+    before = pupil.scene.spoken
+    pupil.talk.adult_takes()
+    shown = nodes(pupil.scene)
+    listed = [node.name for node in shown["for adult"].children]
+    assert listed[0] == "The adult's turn. The last answer: 38 + 3, 31, not right."
+    assert "1 that was right" in listed
+    assert pupil.scene.spoken == before

@@ -2,17 +2,15 @@
 
 import argparse
 from datetime import timedelta
-from typing import Any
 
-from saythesum.app.cli.plain_parser import cannot_be
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs, cannot_be
 from saythesum.app.setup.clock import RealClock
-from saythesum.app.setup.folders import has_display
+from saythesum.app.setup.folders import has_display, own_places
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 
 
-def add_desk_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "desk",
         help="open the adult's pages in the browser",

@@ -5,7 +5,7 @@ from random import SystemRandom
 from typing import Any
 
 from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.session.practice import own_places
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.grid import Order
 from saythesum.core.grids.wishes import CannotBeMade, GridWish

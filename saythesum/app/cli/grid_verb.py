@@ -1,16 +1,53 @@
 """Showing and checking grids, for the teacher: plain lines."""
 
+import argparse
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
-from saythesum.app.session.practice import grid_in
+from saythesum.app.cli.grid_make import add_grid_make
+from saythesum.app.cli.plain_parser import Verbs
+from saythesum.app.setup.grid_files import grid_in
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.grid import Cell, Grid, Order, about, walk
 from saythesum.core.grids.starters import DEFAULT, STARTERS
 from saythesum.wording.for_adults.said_grids import kinds_said
 from saythesum.wording.speak.exercises.said_exercises import words_of
+
+
+def add_verb(verbs: Verbs) -> None:
+    verb = verbs.add_parser(
+        "grid",
+        help="show or check a grid file",
+        description="A grid is a text file of two lines or more, for example:\n\n"
+        "  add   = [5, 8, 3]\n  start = [47, 59, 36]\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Example: saythesum grid check ferry.toml",
+    )
+    kinds = verb.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    shown = kinds.add_parser(
+        "show",
+        help="print a grid's sums and answers, or the starter grids",
+        description="Print the sums of a grid with their answers.",
+        epilog="Example: saythesum grid show ferry.toml",
+    )
+    _add_grid_file(shown, "a grid file or a starter grid's name; without it all starter grids are shown", nargs="?")
+    shown.set_defaults(run=lambda options: show_grid(options.file))
+    add_grid_make(kinds)
+    checked = kinds.add_parser(
+        "check",
+        needs="FILE",
+        help="say whether a grid is right",
+        description="Say whether a grid is right and what kinds of sums are in it, or what is wrong, line by line.",
+        epilog="Example: saythesum grid check ferry.toml",
+    )
+    _add_grid_file(checked, "a grid file")
+    checked.set_defaults(run=lambda options: check_grid(options.file))
+
+
+def _add_grid_file(verb: argparse.ArgumentParser, about: str, nargs: str | None = None) -> None:
+    verb.add_argument_group("which").add_argument("file", metavar="FILE", type=Path, nargs=nargs, help=about)
 
 
 def show_grid(file: Path | None) -> None:

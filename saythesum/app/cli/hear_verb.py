@@ -1,5 +1,6 @@
 """What the listening side makes of recordings: one line or one JSON object a file, in the order given."""
 
+import argparse
 import json
 from collections.abc import Sequence
 from contextlib import suppress
@@ -8,9 +9,10 @@ from pathlib import Path
 from time import perf_counter
 from typing import Any
 
+from saythesum.app.cli.plain_parser import Verbs, cannot_be, one_of
 from saythesum.app.session.log import heard_fields
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.meanings import Awaiting
@@ -21,8 +23,53 @@ from saythesum.hearing.engines import recogniser
 from saythesum.hearing.recording import heard_in, spoken_part
 from saythesum.hearing.vocal_tract.factor import FACTORS, FEWEST_ANSWERS, Evidence, VocalTract
 from saythesum.ports import LISTENING_RATE_HZ, Clock, Recogniser, Samples
+from saythesum.settings import Listening
+from saythesum.settings.reading import limits_of
 from saythesum.sound.wav import read_for_listening
 from saythesum.store.pupils import pupil_code
+
+
+def add_verb(verbs: Verbs) -> None:
+    verb = verbs.add_parser(
+        "hear",
+        needs="WAV",
+        help="say what is understood in recordings",
+        description="Say what is understood in recordings, as a pupil's answer would be. Nothing is kept.",
+        epilog="Example: saythesum hear answer.wav --listening-for number --json",
+    )
+    which = verb.add_argument_group("recordings")
+    which.add_argument("files", metavar="WAV", type=Path, nargs="+", help="a WAV file with one answer in it")
+    verb.add_argument("--engine", metavar="NAME", default="neural", help="the listening engine: neural or vosk")
+    verb.add_argument(
+        "--listening-for",
+        metavar="KIND",
+        type=_awaiting,
+        default=Awaiting.NUMBER,
+        help="what an answer is taken for: number, step, choice or command",
+    )
+    verb.add_argument("--json", action="store_true", help="one JSON object a file, for other programs")
+    verb.add_argument("--pupil", metavar="CODE", help="a pupil's recordings, heard with what was learnt of them")
+    verb.add_argument("--factor", metavar="F", type=_factor, help="lower what is heard by it: 1.2 to 1.5 for a child")
+    verb.add_argument(
+        "--learn-factor", action="store_true", help="recordings of one speaker: find the factor, hear them with it"
+    )
+    verb.set_defaults(run=_hear)
+
+
+def _factor(text: str) -> float:
+    try:
+        factor = float(text)
+    except ValueError as error:
+        raise cannot_be(text, "it is a number, for example 1.2") from error
+    try:
+        limits_of(Listening, "vocal_tract_factor").taken(factor)
+    except CallerError as right:
+        raise cannot_be(text, f"it is {right}") from right
+    return factor
+
+
+def _awaiting(text: str) -> Awaiting:
+    return Awaiting(one_of(tuple(Awaiting))(text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +83,22 @@ class HearWish:
     factor: float | None = None
     learns_factor: bool = False
     """From all the recordings, which must then be of one speaker."""
+
+
+def _hear(options: argparse.Namespace) -> int:
+    lowered_by = {"--pupil": options.pupil, "--factor": options.factor, "--learn-factor": options.learn_factor}
+    if len(given := [name for name, value in lowered_by.items() if value]) > 1:
+        raise CallerError(f"{given[0]} and {given[1]} do not go together: leave one of them out.")
+    wish = HearWish(
+        options.files,
+        options.listening_for,
+        engine=options.engine,
+        as_json=options.json,
+        pupil=options.pupil,
+        factor=options.factor,
+        learns_factor=options.learn_factor,
+    )
+    return hear(wish)
 
 
 def hear(wish: HearWish) -> int:

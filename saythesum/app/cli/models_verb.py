@@ -1,19 +1,18 @@
 """The verb `models`: what it can be asked, and what it says."""
 
-import argparse
 from pathlib import Path
-from typing import Any
 
+from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.models.install import add_model, list_models, remove_model
 from saythesum.app.models.trial import try_model
 from saythesum.app.models.unpack import check_kind
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.core.records.times import utc_text
 
 
-def add_models_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "models",
         help="list, add or remove speech models",

@@ -5,7 +5,7 @@ argparse's own sentences are for programmers and are never shown: what is wrong 
 
 import argparse
 from collections.abc import Callable, Sequence
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeAlias
 
 from saythesum.errors import SayTheSumError
 from saythesum.settings.toml_text import rather
@@ -81,6 +81,10 @@ class Parser(argparse.ArgumentParser):
         raise CommandLineError(f"{what}{end} `{self.prog} --help` says what can be asked.")
 
 
+Verbs: TypeAlias = "argparse._SubParsersAction[Parser]"
+"""What a verb, or what can be done with it, is added to."""
+
+
 def _takes_more(word: str, option: str) -> bool:
     """ "--probe=3" and "-hx": the value stands in the same word."""
     is_short = len(option) == 2
@@ -105,3 +109,10 @@ def one_of(names: Sequence[str]) -> Callable[[str], str]:
 
 def short(given: str) -> str:
     return given if len(given) <= 40 else f"{given[:40]}…"
+
+
+def whole(text: str) -> int:
+    """A `type` for argparse."""
+    if not (text.isascii() and text.isdigit() and len(text) <= 9):
+        raise cannot_be(text, "it is a whole number from 0 to 999999999")
+    return int(text)

@@ -1,14 +1,15 @@
 """The verb `plan`: what is to be done on which day of the week."""
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs, cannot_be, one_of
+from saythesum.app.cli.practise_verb import practise
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
 from saythesum.office.plans.cover_sheet import cover_sheet
@@ -22,8 +23,7 @@ from saythesum.settings.toml_text import shown
 FIELDS = ("by", "wording", "sums", "minutes", "title", "note", "from", "until")
 
 
-def add_plan_verb(verbs: "argparse._SubParsersAction[Any]", start: Callable[[argparse.Namespace], object]) -> None:
-    """`start` begins a practice, as `practise` does."""
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "plan",
         help="plan the week, and start what is planned",
@@ -39,12 +39,14 @@ def add_plan_verb(verbs: "argparse._SubParsersAction[Any]", start: Callable[[arg
     printed = _kind(kinds, "print", "print half a page for whoever sits beside the pupil", "print rk-7", "CODE")
     printed.add_argument("code", metavar="CODE", help="whose day it is")
     printed.add_argument("--on", metavar="DATE", type=_date, help="a day such as 2031-05-12; without it today")
-    printed.add_argument("--into", metavar="FILE", type=Path, help="a new text file; without it the page is shown here")
+    printed.add_argument(
+        "--into", metavar="FILE", type=Path, help="a new file: .pdf, .html, or text; without it the text is shown here"
+    )
     printed.set_defaults(run=_print)
     started = _kind(kinds, "start", "begin what is planned for a pupil today", "start rk-7", "CODE")
     started.add_argument("pupil", metavar="CODE", help="whose practice it is")
     started.add_argument("--by", metavar="WAY", type=one_of(("voice", "keys", "text")), help="another way than planned")
-    started.set_defaults(run=lambda options: _start(options, start), **_AS_PRACTISE)
+    started.set_defaults(run=_start, **_AS_PRACTISE)
     away = _kind(kinds, "put-away", "take a plan out of the list; nothing is lost", "put-away harbour", "NAME")
     away.add_argument("name", metavar="NAME", help="as plan show says it")
     away.set_defaults(run=_put_away)
@@ -205,21 +207,22 @@ def _show_today(code: str) -> None:
 
 
 def _print(options: argparse.Namespace) -> None:
-    own = own_places()
-    page = "\n".join(cover_sheet(own, options.code, options.on or RealClock().now().astimezone().date()))
+    from saythesum.publishing.reports.cover import cover_as, cover_text  # jinja2 would slow down every start
+
+    sheet = cover_sheet(own_places(), options.code, options.on or RealClock().now().astimezone().date())
     if options.into is None:
-        show(page)
+        show(cover_text(sheet).rstrip("\n"))
         return
     if options.into.exists():
         raise CallerError(f"There is a file {options.into} already: name another, or move it away first.")
     try:
-        replace_file(options.into, page + "\n")
+        replace_file(options.into, cover_as(options.into.suffix, sheet))
     except OSError as error:
         raise CallerError(f"{options.into} cannot be written ({error.strerror}): name another place.") from error
     show(f"The page is in {options.into}.")
 
 
-def _start(options: argparse.Namespace, start: Callable[[argparse.Namespace], object]) -> None:
+def _start(options: argparse.Namespace) -> None:
     own = own_places()
     options.pupil = known_code(own, options.pupil)
     planned = for_today(own, options.pupil, RealClock().now().astimezone().date())
@@ -229,7 +232,7 @@ def _start(options: argparse.Namespace, start: Callable[[argparse.Namespace], ob
         raise CallerError(
             f"Nothing is planned for {options.pupil} today. Start without a plan: saythesum --pupil {options.pupil}"
         )
-    start(options)
+    practise(options)
 
 
 def _put_away(options: argparse.Namespace) -> None:

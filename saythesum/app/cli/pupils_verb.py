@@ -1,17 +1,16 @@
 """The verb `pupils`: who practises here, with which settings."""
 
-import argparse
 from collections.abc import Sequence
-from typing import Any
 
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
 from saythesum.office.pupils import PupilCard, add_pupil, change_pupil, changes, list_pupils, put_away, show_pupil
 
 
-def add_pupils_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "pupils",
         help="list, add, change or put away pupils",

@@ -6,8 +6,9 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID
 
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
 from saythesum.office.correcting import add_note, answers, does_not_count, practices, take_back, was_helped
@@ -23,7 +24,7 @@ from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid
 
 
-def add_records_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "records",
         help="give out, take in, move, correct or erase records",

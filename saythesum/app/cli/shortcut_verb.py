@@ -4,16 +4,16 @@ import argparse
 import os
 import sys
 from pathlib import Path
-from typing import Any
 
 from platformdirs import user_data_path, user_desktop_path
 
+from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.setup.folders import HOME_VARIABLE
 from saythesum.app.terminal.console import show
 from saythesum.office.upkeep.shortcuts import put_icons
 
 
-def add_shortcut_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "shortcut",
         help="put two icons on the desktop: practise, and the desk",

@@ -16,8 +16,9 @@ from saythesum.app.rehearsal.scratch import scratch_folder
 from saythesum.app.rehearsal.simulated_pupil import Makeup
 from saythesum.app.rehearsal.speaking_pupil import MadeUpPupil
 from saythesum.app.session.log import Log, LogFile
-from saythesum.app.session.practice import grid_in, own_places
 from saythesum.app.session.runner import Runner
+from saythesum.app.setup.folders import own_places
+from saythesum.app.setup.grid_files import grid_in
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.grids.file_format import text_of

@@ -13,18 +13,19 @@ from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
 from saythesum.app.session.learning.beside_practice import Learner, LearningBeside
 from saythesum.app.session.learning.factor_learning import FactorLearning
 from saythesum.app.session.learning.own_words_learning import OwnWordsLearning
-from saythesum.app.session.learning.words_kept import WordsKept
 from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_last, say_why_not
-from saythesum.app.session.practice import Setup, Wish, grid_in, practice, setup_for
+from saythesum.app.session.practice import Setup, Wish, practice, setup_for
 from saythesum.app.session.speech.listener import LiveListener
 from saythesum.app.session.speech.mouth import Mouth, silent_cues
 from saythesum.app.session.speech.speech_queue import SpeechQueue
 from saythesum.app.session.switching.finding import switch_finder
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
+from saythesum.app.setup.grid_files import grid_in
 from saythesum.app.setup.pupil_settings import has_consent, keep_look, keep_switch, keep_vocal_tract, vocal_tract_of
 from saythesum.app.setup.settings_file import change_settings
+from saythesum.app.setup.words_kept import WordsKept
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.meanings import Awaiting

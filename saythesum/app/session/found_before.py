@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from saythesum.app.session.practice import own_places
 from saythesum.app.session.summary_for_adult import HEADING, what_was_found
+from saythesum.app.setup.folders import own_places
 from saythesum.app.setup.planning import plan_of
 from saythesum.core.aims import Aim
 from saythesum.dialogue.tutor.progress import folded

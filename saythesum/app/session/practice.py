@@ -1,6 +1,5 @@
 """Opening a practice: the settings, the records, and the grid that goes on or begins."""
 
-import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
@@ -11,24 +10,21 @@ from saythesum.app.session.opening import Opened, opened_records, tell_of_record
 from saythesum.app.session.runner import NotingOutlets, Runner
 from saythesum.app.session.summary_for_adult import told_to_the_adult
 from saythesum.app.setup.clock import RealClock
-from saythesum.app.setup.folders import Places, places, program_folders
+from saythesum.app.setup.folders import Places, own_places
+from saythesum.app.setup.grid_files import grid_in
 from saythesum.app.setup.planning import Wanted
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.aims import Aim
 from saythesum.core.grids.facts import facts_named
-from saythesum.core.grids.file_format import grid_from
 from saythesum.core.grids.grid import Grid
-from saythesum.core.grids.starters import DEFAULT, starter_named
 from saythesum.dialogue.step import opened
 from saythesum.dialogue.turns.effects import Ear, OpenWhen
 from saythesum.dialogue.tutor.plan import Plan
 from saythesum.dialogue.tutor.progress import folded
-from saythesum.errors import CallerError, GridError
 from saythesum.office.plans.today import ForToday
 from saythesum.ports import Clock
 from saythesum.settings import Settings
-from saythesum.settings.text_files import text_in
 from saythesum.store.pupils import pupil_code
 from saythesum.store.rescue import PracticeKeeper
 from saythesum.wording.speak.said_start import how_to_answer
@@ -60,32 +56,6 @@ class Wish:
         if facts:
             return facts.grid
         return grid_in(self.grid_file) if self.grid_file else None
-
-
-def own_places() -> Places:
-    return places(os.environ, program_folders())
-
-
-def grid_in(file: Path) -> Grid:
-    """The grid in the file, or the starter grid or saved grid of that name if there is no such file.
-
-    Raises GridError: there is neither, the file cannot be read, or it does not hold a grid.
-    """
-    try:
-        text = text_in(file, "add = [3, 5, 8]")
-    except FileNotFoundError as error:
-        if starter := starter_named(str(file)):
-            return starter
-        if (saved := own_places().grids / f"{file}.toml").is_file() and file.name == str(file):
-            return grid_in(saved)
-        right = f"name one that is there, or a starter grid, such as {DEFAULT.name}"
-        raise GridError(f"There is no grid file {file}: {right}.") from error
-    except CallerError as error:
-        raise GridError(f"{file} {error}") from error
-    try:
-        return grid_from(text)
-    except GridError as error:
-        raise GridError(f"{file}: {error}") from error
 
 
 @dataclass(frozen=True, slots=True)

@@ -159,3 +159,7 @@ def has_display() -> bool:
     """Without a display pygame would draw to nowhere, without an error."""
     names = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
     return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in names)
+
+
+def own_places() -> Places:
+    return places(os.environ, program_folders())

@@ -24,6 +24,12 @@ def has_consent(pupil: str, own: Places, today: date) -> bool:
     return settings_of(pupil, own, report=lambda _: None).own_words.is_given(today)
 
 
+def keep_no(pupil: str, own: Places, on: date) -> None:
+    """The pupil does not want their own words kept: they are off until an adult has asked again."""
+    no = Remarked(on.isoformat(), "own words are off until an adult has asked the pupil again and takes this out")
+    change_settings(own.pupil_file(pupil), {"own_words": {"use": False, "pupil_said_no": no}}, heading=HEADING)
+
+
 def vocal_tract_of(listening: Listening) -> VocalTract:
     return VocalTract(listening.vocal_tract_factor, listening.vocal_tract_answers)
 

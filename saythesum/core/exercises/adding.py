@@ -81,7 +81,7 @@ class Sum(Bridge, Exercise):
             case Part.REST:
                 return remarks.AskRest(self.amount)
             case Part.ONES:
-                return remarks.AskOnes(self.ones, self.amount)
+                return remarks.AskOnes(self.ones, self.amount, is_after_tens=lead.answered is Part.TENS)
             case Part.TENS:
                 is_turned_round = lead.mistake in TURNED_ROUND and self.ones not in (0, self.start // 10)
                 return remarks.AskTens(self.start, is_either=is_turned_round)
@@ -197,6 +197,9 @@ class Sum(Bridge, Exercise):
     @property
     def small_questions(self) -> tuple[Part, ...]:
         return telling_apart.small_questions(self)
+
+    def suits(self, part: Part, given: int) -> bool:
+        return super().suits(part, given) and telling_apart.suits(self, part, given)
 
     def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
         return telling_apart.answers_foretold(mistake, self, part)

@@ -97,7 +97,8 @@ def _ten_and_all(asked: Bridge, given: int) -> Remark:
 
 def _was_added(asked: Bridge, given: int) -> tuple[Remark, ...]:
     added = given - asked.start
-    is_said = added > 0 and added != asked.total and asked.start < 100
+    is_easy = max(asked.start, given) < 100 or (asked.start < 100 and added % 10 == 0)
+    is_said = added > 0 and added != asked.total and is_easy
     return (remarks.WasAdded(asked, given),) if is_said else compared(asked, given)
 
 

@@ -53,6 +53,8 @@ class AskRest(Remark):
 class AskOnes(Remark):
     ones: int
     amount: int
+    is_after_tens: bool = False
+    """Then the ones do not come first."""
 
 
 @dataclass(frozen=True, slots=True)

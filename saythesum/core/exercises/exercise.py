@@ -214,6 +214,11 @@ class Exercise(Calculation):
         """Parts that may be asked for to tell mistakes apart; of equally telling ones, the earlier is asked."""
         return ()
 
+    def suits(self, part: Part, given: int) -> bool:
+        """Whether such a question may follow this wrong whole answer. After "not yet" to a number, one that the same
+        number answers rightly would sound like a contradiction."""
+        return self.answer_to(part) != given
+
     def foretold(self, mistake: str, part: Part) -> tuple[int, ...]:
         """The wrong answers to such a question that this mistake may give; none where it does not show there."""
         return ()

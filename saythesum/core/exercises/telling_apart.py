@@ -8,12 +8,17 @@ from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
 from saythesum.core.exercises import bridge_remarks as remarks
-from saythesum.core.exercises.comparison import standing_of
+from saythesum.core.exercises.comparison import NAMING_THE_TEN, standing_of
 from saythesum.core.exercises.exercise import Remark
 from saythesum.core.sums import Bridge, Kind, Part
 
 STARTS = range(10, 100)
 """Below ten the ones are the sum itself; past a hundred the questions are too long to hold in mind."""
+
+MISCOUNTED_BY = 2
+"""A wrong whole answer this near to the right one may come of counting on. Our own choice."""
+FEW = 3
+"""So many are counted on with ease. Our own choice."""
 
 Foretold: TypeAlias = Callable[[Bridge], tuple[int, ...]]
 
@@ -32,6 +37,64 @@ def small_questions(asked: Bridge) -> tuple[Part, ...]:
         Part.REST: Part.REST in asked.parts,
     }
     return tuple(part for part, is_able in able.items() if is_able)
+
+
+def suits(asked: Bridge, part: Part, given: int) -> bool:
+    """Whether the question is to the point after this wrong whole answer, where several mistakes fit or earlier
+    questions were asked before. Our own choice, after two readings of replies as a teacher would give them."""
+    match part:
+        case Part.ONES:
+            return _ones_may_be_wrong(asked, given)
+        case Part.TENS:
+            return _tens_may_be_wrong(asked, given)
+        case Part.TENS_OF_ONES:
+            has_ones = given % 10 == asked.total % 10
+            has_tens = given >= 10 and given != asked.ones_total
+            return has_tens and (has_ones or _is_carried(asked, given))
+        case Part.ONE_MORE if given == asked.start:
+            return asked.amount <= FEW
+        case Part.ONE_MORE:
+            return abs(given - asked.total) <= MISCOUNTED_BY and not _came_by_ten(asked, given)
+        case Part.NEXT_TEN:
+            return standing_of(asked, given).standing not in NAMING_THE_TEN
+        case _:
+            return True
+
+
+def _ones_may_be_wrong(asked: Bridge, given: int) -> bool:
+    """A number below the tens of the start has other troubles, and so has one that ends as the answer does, unless it
+    is the answer with its new ten lost. Who came by way of the ten goes on from there, unless it is off by one."""
+    if abs(given - asked.total) == 1:
+        return True
+    has_ones = given % 10 == asked.total % 10 and given != asked.total - 10
+    is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or _is_carried(asked, given)
+    return not (has_ones or is_elsewhere or _came_by_ten(asked, given))
+
+
+def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
+    tens = given // 10
+    if tens in (asked.start // 10, asked.total // 10) or _is_carried(asked, given):
+        return False
+    are_lost = tens < asked.start // 10 and (tens > 0 or given == asked.total % 10)
+    return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
+
+
+def _came_by_ten(asked: Bridge, given: int) -> bool:
+    """The next ten itself, or something of the amount put after it once too often."""
+    after_ten = (0, asked.gap, asked.amount)
+    return asked.kind is Kind.CROSSING and given - asked.next_ten in after_ten
+
+
+def _is_turned_round(asked: Bridge, given: int) -> bool:
+    """The start or the answer with its digits turned round, or what comes of such a start."""
+    start, total = (int(str(number)[::-1]) for number in (asked.start, asked.total))
+    return given >= 10 and given != asked.start and given in (start, start + asked.amount, total)
+
+
+def _is_carried(asked: Bridge, given: int) -> bool:
+    """The ten of the ones written down and their ones carried: 59 and 7 as 111."""
+    new_tens, ones = divmod(asked.ones_total, 10)
+    return new_tens > 0 and given == asked.tens + 10 * ones + new_tens != asked.start
 
 
 def answers_foretold(mistake: str, asked: Bridge, part: Part) -> tuple[int, ...]:

@@ -21,6 +21,8 @@ class Mark(StrEnum):
 
 
 YES = "yes"
+SAID_SO = "said so"
+"""A note's text: the number that was heard unsurely is what the pupil said."""
 LONGER = "longer"
 FROM_HERE = "from-here"
 COUNTS = "counts"

@@ -26,6 +26,8 @@ from saythesum.office.afterwards import (
 from saythesum.office.correcting import LONGEST_NOTE, practices
 from saythesum.office.plans.today import LONGEST_REASON, REASONS, for_today, not_done
 from saythesum.office.pupils import known_code
+from saythesum.office.upkeep.beside import PractisingNowError
+from saythesum.wording.for_adults.said_marks import notes_said
 from saythesum.wording.for_adults.support_words import part_said
 
 pages = Blueprint("afterwards", __name__, url_prefix="/pupils/<code>/afterwards")
@@ -62,10 +64,12 @@ def judged(code: str) -> Answer:
     if judgement is None:
         abort(400)
     try:
-        judge(the_desk().places, request.form.get("answer", ""), judgement, the_desk().now())
-    except CallerError as error:
+        beside = judge(the_desk().places, pupil, request.form.get("answer", ""), judgement, the_desk().now())
+    except (CallerError, PractisingNowError) as error:
         return _page(pupil, day, {"": str(error)}), 422
     visitor().notices.append(f"Kept: {words.lower()}.")
+    if others := notes_said(beside):
+        visitor().notices.append(f"Noted of the same answer before: {', '.join(others)}.")
     return _back(pupil, day)
 
 
@@ -77,7 +81,7 @@ def said(code: str) -> Answer:
         if practice is None:
             raise CallerError("Nothing was answered that day: there is nothing to keep the words with.")
         own_words(the_desk().places, practice, request.form.get("words", ""), the_desk().now())
-    except CallerError as error:
+    except (CallerError, PractisingNowError) as error:
         return _page(pupil, day, {"words": str(error)}), 422
     visitor().notices.append("The pupil's words are kept.")
     return _back(pupil, day)

@@ -8,7 +8,6 @@ from uuid import UUID
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from saythesum.core.records.rows import NoteKind
 from saythesum.desk.desk import the_desk
 from saythesum.desk.forms import Choice, Field, Form, with_given
 from saythesum.desk.guard import visitor
@@ -25,7 +24,9 @@ from saythesum.office.correcting import (
 )
 from saythesum.office.moving import move
 from saythesum.office.pupils import codes, known_code
+from saythesum.office.upkeep.beside import PractisingNowError
 from saythesum.store.reading import kept_grid
+from saythesum.wording.for_adults.said_marks import notes_said
 from saythesum.wording.for_adults.support_words import SUPPORT_WORDS, by_said, part_said
 
 pages = Blueprint("corrections", __name__, url_prefix="/pupils/<code>/practices")
@@ -48,8 +49,6 @@ CORRECTION = Form(
         Field("note", "Note", "One line, where one is wanted. No names, nothing about health."),
     ]
 )
-
-_NOTES = {NoteKind.SUPPORT: "with an adult's help", NoteKind.NOT_COUNTED: "no evidence"}
 
 
 @pages.get("/")
@@ -100,7 +99,7 @@ def corrected(code: str, practice: UUID, answer: UUID) -> Answer:
                 does_not_count(desk.places, str(answer), desk.now())
         if given.get("what") == "note" or given.get("note", "").strip():
             add_note(desk.places, str(answer), given.get("note", ""), desk.now())
-    except CallerError as error:
+    except (CallerError, PractisingNowError) as error:
         name = "note" if str(error).startswith("The note") else ""
         return _correct_page(code, practice, answer, with_given(CORRECTION, given, {name: str(error)})), 422
     visitor().notices.append("Kept beside the answer, which itself is unchanged.")
@@ -154,7 +153,6 @@ def _practice(card: PracticeCard) -> Mapping[str, object]:
 
 def _answer(card: AnswerCard) -> Mapping[str, object]:
     row = card.answer
-    notes = [_NOTES.get(note.what) or note.value for note in card.notes]
     return {
         "id": row.id,
         "at": card.at,
@@ -165,5 +163,5 @@ def _answer(card: AnswerCard) -> Mapping[str, object]:
         "support": SUPPORT_WORDS[row.support],
         "by": by_said(row.by),
         "is_taken_back": card.is_taken_back,
-        "notes": notes,
+        "notes": notes_said(card.notes),
     }

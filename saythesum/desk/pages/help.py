@@ -3,12 +3,15 @@
 from importlib.resources import files
 
 from flask import Blueprint, abort, render_template
+from markdown_it import MarkdownIt
+from markupsafe import Markup
 
 from saythesum.desk import documents
-from saythesum.desk.plain_markdown import as_html, title_of
 
 pages = Blueprint("help", __name__, url_prefix="/help")
 DOCUMENTS = ("technician", "data-protection")
+_MARKDOWN = MarkdownIt("commonmark", {"html": False})
+"""Nothing in a text is taken for HTML."""
 
 
 @pages.get("/")
@@ -22,6 +25,16 @@ def document(name: str) -> str:
         abort(404)
     text = _text(name)
     return render_template("help/document.html", title=title_of(text), text=as_html(text))
+
+
+def title_of(text: str) -> str:
+    """Of a document, whose first line is its heading."""
+    return text.partition("\n")[0].removeprefix("# ")
+
+
+def as_html(text: str) -> Markup:
+    """Without its first line: that heading is the page's."""
+    return Markup(_MARKDOWN.render(text.partition("\n")[2]))  # noqa: S704 - escaped by the library
 
 
 def _text(name: str) -> str:

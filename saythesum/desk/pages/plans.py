@@ -1,21 +1,17 @@
 """Plans of the week, shown and typed; and half a page for whoever sits beside the pupil on a day."""
 
-from collections.abc import Mapping
-from datetime import date
-
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from saythesum.desk.desk import the_desk, today
-from saythesum.desk.forms import Choice, Field, Form, day_in, with_given
+from saythesum.desk.forms import Field, Form, day_in, with_given
 from saythesum.desk.guard import visitor
 from saythesum.errors import CallerError
-from saythesum.office.plans.cover_sheet import cover_sheet
-from saythesum.office.plans.today import LONGEST_REASON, REASONS, for_today, not_done
+from saythesum.office.plans.cover_sheet import CoverSheet, cover_sheet
+from saythesum.office.plans.today import for_today
 from saythesum.office.plans.week import Day, WeekPlan, day_plan_said, text_of, week_from
 from saythesum.office.plans.weeks import list_plans, plan_name, put_plan_away, save_plan, show_plan
-from saythesum.office.pupils import known_code
-from saythesum.wording.for_adults.days import day_said
+from saythesum.publishing.reports.cover import cover_as, lines_html
 
 pages = Blueprint("plans", __name__)
 Answer = str | tuple[str, int] | Response
@@ -32,14 +28,6 @@ PLAN = Form(
             'title = "The week of the harbour"\npupils = ["rk-7"]\n\n[monday]\ndo = ["ferry"]\nsums = 12\n\n'
             '[thursday]\ndo = ["choice", "probe"]\n',
             kind="lines",
-        ),
-    ]
-)
-NOT_DONE = Form(
-    [
-        Field("reason", "Why", "", REASONS[0], [Choice(reason, reason) for reason in (*REASONS, "other")]),
-        Field(
-            "other", "Another reason", f"One line, at most {LONGEST_REASON} letters. No names, nothing about health."
         ),
     ]
 )
@@ -101,22 +89,17 @@ def away(name: str) -> Response:
 @pages.get("/pupils/<code>/today")
 def for_one(code: str) -> str:
     """Of today, or of `on`, to be laid beside the laptop. Raises CallerError where nothing is planned."""
-    day, problems = _day(request.args)
-    return _today_page(known_code(the_desk().places, code), day, with_given(NOT_DONE, {}, problems))
+    sheet = _cover_sheet(code)
+    return render_template("plans/today.html", sheet=sheet, is_today=sheet.day == today(), lines=lines_html(sheet))
 
 
-@pages.post("/pupils/<code>/today")
-def was_not_done(code: str) -> Answer:
-    desk, given = the_desk(), request.form
-    pupil = known_code(desk.places, code)
-    day, _ = _day(given)
-    reason = given.get("other", "").strip() or given.get("reason", "")
-    try:
-        not_done(desk.places, pupil, day, reason, desk.now())
-    except CallerError as error:
-        return _today_page(pupil, day, with_given(NOT_DONE, given, {"other": str(error)})), 422
-    visitor().notices.append(f"Kept: offered to {pupil} on {day_said(day)}, and not done ({reason}).")
-    return redirect(url_for("pupils.one", code=pupil), 303)
+@pages.get("/pupils/<code>/today/pdf")
+def as_pdf(code: str) -> Response:
+    """Raises CallerError where a PDF cannot be made."""
+    sheet = _cover_sheet(code)
+    response = Response(cover_as(".pdf", sheet), mimetype="application/pdf")
+    response.headers["Content-Disposition"] = f'attachment; filename="{sheet.code}-{sheet.day}.pdf"'
+    return response
 
 
 def todays(code: str) -> str:
@@ -125,15 +108,13 @@ def todays(code: str) -> str:
     return planned.said if planned and planned.activities else ""
 
 
-def _today_page(pupil: str, day: date, form: Form) -> str:
-    lines = cover_sheet(the_desk().places, pupil, day)
-    return render_template("plans/today.html", code=pupil, on=day, is_today=day == today(), lines=lines, form=form)
-
-
-def _day(given: Mapping[str, str]) -> tuple[date, Mapping[str, str]]:
-    """Today, where none is named or it cannot be."""
+def _cover_sheet(code: str) -> CoverSheet:
+    """Of today, or of `on`. Raises CallerError."""
     problems: dict[str, str] = {}
-    return day_in(given, "on", problems) or today(), problems
+    day = day_in(request.args, "on", problems)
+    for sentence in problems.values():
+        raise CallerError(sentence)
+    return cover_sheet(the_desk().places, code, day or today())
 
 
 def _days(week: WeekPlan) -> list[tuple[str, str]]:

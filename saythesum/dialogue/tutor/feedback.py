@@ -65,16 +65,16 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     own_parts = [help_of(answer, name).part for name in names]
     liked = [asked.taking_up(answer.given), *(own_parts if Part.WHOLE not in own_parts else [])]
     telling = by_what_they_tell(asked, shares, liked)
-    # After "not yet" to a number, a question that the same number answers rightly would sound like a contradiction.
-    able = [part for part in telling if asked.answer_to(part) != answer.given]
-    small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in able]
+    small = [Reply(part, Form.TELLING_APART, _told_by(asked, part, shares)) for part in telling]
+    suiting = [reply for reply in small if asked.suits(reply.part, answer.given)]
     own = _own_reply(answer, shares)
-    first = [own] if own else []
+    first = [own] if own and asked.suits(own.part, answer.given) else []
     steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))
-    if not names or not small:
+    if not names or not suiting:
         first = [*first, _fresh_look(answer), steps]
+    others = [reply for reply in small if asked.answer_to(reply.part) != answer.given]
     by_part: dict[Part, Reply] = {}
-    for reply in (*first, *small, steps, _fresh_look(answer)):
+    for reply in (*first, *suiting, steps, _fresh_look(answer), *others):
         by_part.setdefault(reply.part, reply)
     return list(by_part.values())
 

@@ -1,6 +1,7 @@
 """Half a page for whoever sits beside the pupil today and has not done it before."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 
 from saythesum.core.aims import Aim
@@ -11,6 +12,7 @@ from saythesum.errors import CallerError
 from saythesum.office.places import Places
 from saythesum.office.plans.today import ForToday, for_today
 from saythesum.office.pupils import show_pupil
+from saythesum.office.upkeep.shortcuts import DESK_ICON
 from saythesum.settings import Settings
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.speak.exercises.said_exercises import words_of
@@ -18,36 +20,59 @@ from saythesum.wording.speak.said_start import HOW_TO_ANSWER
 from saythesum.wording.speak.said_switch import how_to_choose
 
 
-def cover_sheet(places: Places, given: str, day: date) -> tuple[str, ...]:
-    """Plain lines. Raises CallerError where nothing is planned for that day."""
+@dataclass(frozen=True, slots=True)
+class CoverSheet:
+    code: str
+    day: date
+    lines: tuple[tuple[str, str], ...]
+    """What each is about, in a word or two ("" for one that speaks for itself), and a sentence or more."""
+
+    @property
+    def title(self) -> str:
+        return f"{self.code}, {day_said(self.day)}"
+
+
+def cover_sheet(places: Places, given: str, day: date) -> CoverSheet:
+    """Raises CallerError where nothing is planned for that day."""
     pupil = show_pupil(places, given)
     planned = for_today(places, pupil.code, day)
     if planned is None or not planned.activities:
         raise CallerError(f"Nothing is planned for {pupil.code} on {day_said(day)}.")
-    return tuple(_lines(pupil.code, planned, planned.ways.applied_to(pupil.settings), day))
+    return CoverSheet(pupil.code, day, tuple(_lines(pupil.code, planned, planned.ways.applied_to(pupil.settings))))
 
 
-def _lines(code: str, planned: ForToday, settings: Settings, day: date) -> Iterator[str]:
-    yield f"{code}, {day_said(day)}. Practice, not a test: nothing is marked, and nothing is timed."
-    yield f"To do: {planned.said}."
-    yield from planned.troubles
-    yield f"Plug in: {_plugged_in(settings)}."
-    yield f"Start: saythesum plan start {code}. Then put the laptop where the pupil hears it, and sit beside."
-    yield f"The pupil: {_answers(settings)}."
+def _lines(code: str, planned: ForToday, settings: Settings) -> Iterator[tuple[str, str]]:
+    yield "", "Practice, not a test: nothing is marked, and nothing is timed."
+    yield "To do", f"{planned.said}."
+    yield from (("Mind", trouble) for trouble in planned.troubles)
+    yield "Plug in", f"{_plugged_in(settings)}."
     yield (
-        "Keys: Space says it again. Page Down helps. Backspace takes back what was heard wrongly. "
-        "Tab, then Enter, on Skip or Stop."
+        "Start",
+        f'open the icon "{DESK_ICON}" on the desktop. A page comes up: press its button "Start {code}" (without a '
+        "mouse: Tab until you are on it, then Enter). Put the laptop where the pupil hears it, and sit beside. "
+        "No icon? Whoever gave you this page starts it for you.",
     )
-    yield f"The tool: {_says(planned, settings)}"
+    yield "The pupil", f"{_answers(settings)}."
     yield (
-        "You: wait, longer than seems polite. Let the tool help first. To speak yourself, press F9: the microphone is "
-        "shut and the screen lists what you can note by a digit; F9 again goes on. Do not say the answer; "
-        "if you helped, note it, for it counts differently."
+        "Keys",
+        "Space says it again. Page Down helps. Backspace takes back what was heard wrongly. "
+        "Tab, then Enter, on Skip or Stop.",
     )
-    yield f"Stop: {_stops(settings)}"
+    yield "The tool", _says(planned, settings)
+    yield (
+        "You",
+        "wait, longer than seems polite. Let the tool help first. To speak yourself, press F9: the microphone is shut "
+        "and the screen lists what you can note by a digit; F9 again goes on. Do not say the answer; if you helped, "
+        "note it, for it counts differently.",
+    )
+    yield "Stop", _stops(settings)
     if planned.note:
-        yield f"Note: {planned.note}"
-    yield "Afterwards: what the pupil may have told you besides sums goes the way that your school's policy says."
+        yield "Note", planned.note
+    yield (
+        "Afterwards",
+        "what the pupil may have told you besides sums goes the way that your school's policy says. Not done? Tell "
+        "whoever gave you this page why.",
+    )
 
 
 def _plugged_in(settings: Settings) -> str:

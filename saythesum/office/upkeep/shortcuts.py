@@ -27,9 +27,10 @@ class _Starts:
     words: tuple[str, ...]
 
 
+DESK_ICON = "Desk for sums"
 _ICONS = (
     _Starts("saythesum-practise", "Practise sums", "Sums across a ten, by ear, voice and keys", ()),
-    _Starts("saythesum-desk", "Desk for sums", "For the adult: pupils, grids, plans and records", ("desk",)),
+    _Starts("saythesum-desk", DESK_ICON, "For the adult: pupils, grids, plans and records", ("desk",)),
 )
 
 

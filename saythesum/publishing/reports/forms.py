@@ -22,12 +22,12 @@ JSON_VERSION = 1
 
 
 def page_html(page: Page) -> str:
-    return _templates().get_template("report.html").render(page=page, drawing=_drawing)
+    return templates().get_template("report.html").render(page=page, drawing=_drawing)
 
 
 def sections_html(page: Page) -> Markup:
     """What stands below the page's title, to be put into another page."""
-    return Markup(_templates().get_template("sections.html").render(page=page, drawing=_drawing))  # noqa: S704 - escaped
+    return Markup(templates().get_template("sections.html").render(page=page, drawing=_drawing))  # noqa: S704 - escaped
 
 
 def page_text(page: Page) -> str:
@@ -134,6 +134,6 @@ def _drawing(bars: Bars, name: str) -> Markup:
 
 
 @cache
-def _templates() -> Environment:
+def templates() -> Environment:
     loader = PackageLoader("saythesum.publishing.reports")
     return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)

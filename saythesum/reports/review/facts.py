@@ -3,11 +3,11 @@
 A *first answer* is the first that a pupil gave in a cell of one practice, of those that were not taken back. It is
 unaided where the whole sum was answered without help; whoever asked for help first, or was asked for a step, was
 helped. What was not heard for sure, or may have been misheard and was wrong, is counted apart, and so is what an adult
-took out.
+took out. An adult's marks hold here as they do for what the tool believes (`core.records.marks`).
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from functools import lru_cache
@@ -15,7 +15,8 @@ from uuid import UUID
 
 from saythesum.core.exercises.exercise import Exercise, Key
 from saythesum.core.exercises.registry import exercise
-from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Purpose, Row, RowId, Support, Void
+from saythesum.core.records.marks import YES, judged_right, rows_that_count
+from saythesum.core.records.rows import UNAIDED, Answer, Note, NoteKind, Purpose, Row, RowId, Void, VoidReason
 from saythesum.core.records.voiding import gone_with
 from saythesum.core.sums import CLOSING_PARTS, ExerciseName, Part
 from saythesum.reports.review.source import PracticeRead
@@ -36,7 +37,7 @@ class Fact:
     serial: int
     """Among the practice's rows."""
     answer: Answer
-    """With the help that an adult noted."""
+    """With the help that an adult noted, and right where an adult said so."""
     fate: Fate
     taken_back: str
     """Why; "" where it was not."""
@@ -78,14 +79,13 @@ def firsts(facts: Sequence[Fact], purpose: Purpose = Purpose.PRACTICE) -> tuple[
 
 
 def _facts(practice: PracticeRead) -> Iterator[Fact]:
-    gone, amended = _taken_back(practice.rows), _amended(practice.rows)
+    gone, counting = _taken_back(practice.rows), _counting(practice.rows)
     seen: set[object] = set()
     for serial, (row, day) in enumerate(zip(practice.rows, practice.days, strict=True)):
         if not isinstance(row, Answer) or row.exercise is ExerciseName.PATTERN:
             continue
-        support, is_counted = amended.get(row.id, (row.support, True))
-        answer = replace(row, support=support) if support is not row.support else row
-        fate = _fate(answer, row.id in gone, is_counted)
+        answer = counting.get(row.id, row)
+        fate = _fate(answer, row.id in gone, row.id in counting)
         cell = (row.activity, row.row, row.column, row.key)
         is_first = row.id not in gone and cell not in seen
         if is_first:
@@ -106,25 +106,32 @@ def _fate(answer: Answer, is_gone: bool, is_counted: bool) -> Fate:
 
 
 def _taken_back(rows: Sequence[Row]) -> dict[RowId, str]:
-    """With all that came of an answer that was taken back."""
+    """With all that came of an answer that was taken back, or that was right after all."""
     gone: dict[RowId, str] = {}
     places = {row.id: place for place, row in enumerate(rows)}
+    right = _said_to_be_right(rows)
     for place, row in enumerate(rows):
-        if isinstance(row, Void) and row.of in places:
-            for id in gone_with(row.of, rows[places[row.of] : place]):
-                gone.setdefault(id, row.why.value)
+        match row:
+            case Void(of=of, why=why) if of in places:
+                for id in gone_with(of, rows[places[of] : place]):
+                    gone.setdefault(id, why.value)
+            case Note(id=note, of=of) if of in places and note in right:
+                for id in gone_with(of, rows[places[of] : place]) - {of}:
+                    gone.setdefault(id, VoidReason.ADULT.value)
     return gone
 
 
-def _amended(rows: Sequence[Row]) -> dict[RowId, tuple[Support, bool]]:
-    """What adults noted of answers: the help that they were given with, and whether they count."""
-    support = {row.id: row.support for row in rows if isinstance(row, Answer)}
-    amended: dict[RowId, tuple[Support, bool]] = {}
-    for row in rows:
-        if isinstance(row, Note) and row.of in support:
-            before = amended.get(row.of, (support[row.of], True))
-            if row.what is NoteKind.NOT_COUNTED:
-                amended[row.of] = (before[0], False)
-            elif row.what is NoteKind.SUPPORT and row.value in list(Support):
-                amended[row.of] = (Support(row.value), before[1])
-    return amended
+def _counting(rows: Sequence[Row]) -> dict[RowId, Answer]:
+    """The answers that count, as they count."""
+    right = {*_said_to_be_right(rows).values()}
+    return {
+        row.id: judged_right(row) if row.id in right else row
+        for row in rows_that_count(rows)
+        if isinstance(row, Answer)
+    }
+
+
+def _said_to_be_right(rows: Sequence[Row]) -> dict[RowId, RowId]:
+    """The notes that hold, each with its answer."""
+    newest = {row.of: row for row in rows if isinstance(row, Note) and row.what is NoteKind.WAS_RIGHT}
+    return {row.id: of for of, row in newest.items() if of and row.value == YES}

@@ -42,23 +42,39 @@ def _for_parents(of: Counted) -> Iterator[Section]:
 
 
 def _goes_well(of: Counted) -> Iterator[str]:
-    known = [
-        one for one in shares.by_skill(of.firsts) if one.share.of >= _ENOUGH and one.share.right >= _WELL * one.share.of
-    ]
+    told_of = [one for one in _lately(of) if one.share.of >= _ENOUGH]
+    known = [one for one in told_of if one.share.right >= _WELL * one.share.of]
     for one in known:
-        yield f"{one.skill}: {one.share.right} of {one.share.of} right at once, without help."
-    if not known:
-        yield "We are still finding out what comes easily."
+        yield f"{one.skill}: {one.share.right} of the last {one.share.of} right at once, without help."
+    if told_of and not known:
+        yield _with_help(of)
+    elif not known:
+        yield "We are still finding out what comes easily: there are too few sums yet."
     if stands := of.standing:
         yield f"The aim is: {stands.target.sentence.rstrip('.')}. It was reached on {len(stands.met)} days so far."
 
 
+_LATELY = 20
+"""First answers of a skill, so that a hard beginning does not hide what goes well by now. Our own choice."""
 _ENOUGH, _WELL = 8, 0.7
 """For a skill to be told of as going well. Our own choice."""
 
 
+def _lately(of: Counted) -> tuple[shares.SkillShare, ...]:
+    return shares.by_skill(shares.newest_of_each_skill(of.firsts, _LATELY))
+
+
+def _with_help(of: Counted) -> str:
+    alone = shares.right_unaided(of.firsts)
+    helped = sum(support.level_of(one) != "alone" for one in support.ended(of.facts))
+    return (
+        f"Nothing comes by itself yet. {alone.right} of {alone.of} sums were right at once, and {helped} were worked "
+        "out with a little help, step by step."
+    )
+
+
 def _comes_next(of: Counted) -> Iterator[str]:
-    working = [one for one in shares.by_skill(of.firsts) if one.share.right < _WELL * one.share.of]
+    working = [one for one in _lately(of) if one.share.right < _WELL * one.share.of]
     for one in working[:2]:
         yield f"{one.skill}, step by step."
     if not working:

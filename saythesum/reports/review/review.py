@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from saythesum.core.records.marks import SAID_SO
 from saythesum.core.records.rows import Note, NoteKind, Purpose
 from saythesum.learner.evidence import evidence_of
 from saythesum.learner.findings import findings
@@ -88,7 +89,7 @@ def _sections(of: Counted) -> Iterator[Section]:
     yield Section("kept", "Kept after weeks", tuple(said_review.kept_said(of.kept)))
     yield Section("mistakes", "Mistakes that could be", tuple(mistakes(of.firsts)))
     yield _conditions(of)
-    yield from _times(of.facts)
+    yield from _times(of.firsts)
     offers = [one for one in of.source.not_done if one.day in of.period]
     attendance = (*said_review.attendance_said(of.practised, offers), *said_review.apart_said(of.facts))
     yield Section("attendance", "Attendance, and what is not counted", attendance)
@@ -182,12 +183,15 @@ def _conditions(of: Counted) -> Section:
     if paper:
         rows = (*rows, (f"On paper ({written_how(of.practices)})", shares.right_unaided(paper).said))
     table = Table("The same sums, by how they were answered", ("Condition", "Right unaided"), rows) if rows else None
-    return Section("conditions", "Ways and conditions, apart", (), table)
+    return Section("conditions", "Ways and conditions, apart", tuple(said_review.noted_said(of.practices)), table)
 
 
 def written_how(practices: Sequence[PracticeRead]) -> str:
     values = (
-        row.value for one in practices for row in one.rows if isinstance(row, Note) and row.what is NoteKind.WORKED_WITH
+        row.value
+        for one in practices
+        for row in one.rows
+        if isinstance(row, Note) and row.what is NoteKind.WORKED_WITH and row.of is None
     )
     return ", ".join(dict.fromkeys(values)) or "how is not noted"
 
@@ -207,13 +211,17 @@ def _times(facts: Sequence[Fact]) -> Iterator[Section]:
 
 
 def _notes(practices: Sequence[PracticeRead]) -> Iterator[Section]:
-    """The newest ones, in their own words."""
-    for kind, name, heading in (("own-words", "words", "The pupil's own words"), ("text", "notes", "Adults' notes")):
-        said = [
-            f"{day_said(day)}: {row.value}"
-            for one in practices
-            for row, day in zip(one.rows, one.days, strict=True)
-            if isinstance(row, Note) and row.what == kind
-        ]
-        if said:
-            yield Section(name, heading, tuple(said[-MOST_NOTES:]))
+    """The newest ones, in their own words. Of the pupil's the newest of each practice holds."""
+    words = [line for one in practices for line in _lines_of(one, NoteKind.OWN_WORDS)[-1:]]
+    notes = [line for one in practices for line in _lines_of(one, NoteKind.TEXT)]
+    for said, name, heading in ((words, "words", "The pupil's own words"), (notes, "notes", "Adults' notes")):
+        if lines := [f"{day_said(day)}: {text}" for day, text in said if text not in ("", SAID_SO)]:
+            yield Section(name, heading, tuple(lines[-MOST_NOTES:]))
+
+
+def _lines_of(practice: PracticeRead, kind: NoteKind) -> list[tuple[date, str]]:
+    return [
+        (day, row.value)
+        for row, day in zip(practice.rows, practice.days, strict=True)
+        if isinstance(row, Note) and row.what is kind
+    ]

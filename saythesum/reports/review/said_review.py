@@ -1,17 +1,19 @@
 """The sentences of the review. They say what was counted and nothing about what a pupil is."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
-from saythesum.core.records.rows import Purpose
+from saythesum.core.records.rows import Note, NoteKind, Purpose, Void
 from saythesum.learner.findings import Finding
 from saythesum.reports.review.facts import Fact, Fate
-from saythesum.reports.review.source import OfferNotDone, SettingChange
+from saythesum.reports.review.source import OfferNotDone, PracticeRead, SettingChange
 from saythesum.reports.review.target import Standing
 from saythesum.reports.share import Share
 from saythesum.wording.for_adults.days import day_said
 from saythesum.wording.for_adults.mistake_words import mistake_said
+from saythesum.wording.for_adults.said_marks import kind_said
 
 LIMITS = (
     "This is practice, not assessment or diagnosis; school and specialists decide.",
@@ -86,6 +88,20 @@ _WHY = {
     "adult": "by an adult",
     "interrupted": "interrupted",
 }
+
+
+def noted_said(practices: Sequence[PracticeRead]) -> Iterator[str]:
+    """What adults beside the pupil saw: of each answer what it was worked with, and how it was found."""
+    seen = {NoteKind.WORKED_WITH: Counter[str](), NoteKind.WAY: Counter[str]()}
+    for one in practices:
+        gone = {row.of for row in one.rows if isinstance(row, Void)}
+        newest = {(row.of, row.what): row.value for row in one.rows if isinstance(row, Note) and row.what in seen}
+        for (of, what), value in newest.items():
+            if of and of not in gone and value:
+                seen[what][kind_said(value)] += 1
+    for what, words in ((NoteKind.WORKED_WITH, "Worked with"), (NoteKind.WAY, "How it was found")):
+        if counts := seen[what].most_common():
+            yield f"{words}, where an adult noted it: {', '.join(f'{kind} {count}' for kind, count in counts)}."
 
 
 def finding_said(finding: Finding, facts: dict[str, Fact]) -> str:

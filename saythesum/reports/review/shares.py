@@ -66,6 +66,11 @@ def by_skill(facts: Iterable[Fact]) -> tuple[SkillShare, ...]:
     )
 
 
+def newest_of_each_skill(facts: Iterable[Fact], most: int) -> tuple[Fact, ...]:
+    groups = _grouped(facts, lambda one: skill_said(one.asked))
+    return tuple(one for some in groups.values() for one in some[-most:])
+
+
 def by_ones_fact(facts: Iterable[Fact]) -> dict[tuple[str, int, int], Share]:
     """By operation, the start's ones, and the amount: what a sum rests on, whatever its tens."""
     sums = (one for one in facts if isinstance(one.asked, Bridge) and one.answer.hidden is Hidden.TOTAL)

@@ -2,32 +2,37 @@
 
 Only while the window has the keyboard: a line of our own hides that of a screen reader. Where the display, its server
 or the module is missing, or goes away, the practice goes on without; while the window has the keyboard it is looked
-for again. The server sees to several displays: one is the current one.
+for again. The server sees to several displays: one is the current one. A server may also never answer, so a thread
+talks to it that can be left behind.
 Source: BrlAPI's reference (the functions named here) and brlapi_keycodes.h.
 """
 
 import importlib
 import importlib.util
+from collections import deque
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from threading import Event, Thread
 from typing import Any
 
 from saythesum.keyboard.keymap import Keymap
 from saythesum.keyboard.keys import Key, Pressed
 from saythesum.keyboard.scan_codes import presses_of_text
 from saythesum.scene.braille_line import BrailleLine
+from saythesum.scene.number_pad import CellChosen
+from saythesum.screen.accessibility.braille_cells import count_of_cells, dots_of, text_place
 from saythesum.wording.braille.own_encoder import encoded
 
 DEBIANS = "/usr/lib/python3/dist-packages"
 """PyPI has no such module; Debian's is there for Debian's own Python, and fits others of its version."""
-LOOK_AGAIN_MS = 5_000
+LOOK_AGAIN_S = 2.0
+_KEYS_EVERY_S = 0.02
+_LONGEST_GOODBYE_S = 0.5
 _KEYSYMS = {0xFF0D: Key.ENTER, 0xFF08: Key.BACKSPACE, 0xFF09: Key.TAB, 0xFF1B: Key.ESCAPE} | {
     **{0xFF51: Key.LEFT, 0xFF52: Key.UP, 0xFF53: Key.RIGHT, 0xFF54: Key.DOWN, 0xFF50: Key.HOME, 0xFF57: Key.END},
     **{0xFF55: Key.WHERE_AM_I, 0xFF56: Key.HELP, 0x20: Key.SPACE},
 }
 """Keys that a display sends as X names them. Source: X11/keysymdef.h."""
-_CURSOR_DOTS = 0xC0
-"""Dots 7 and 8."""
 _TYPE, _BLOCK, _ARGUMENT = 0xE0000000, 0x1FFF0000, 0x0000FFFF
 _IS_COMMAND = 0x20000000
 _SYMBOL = 0x1FFFFFFF
@@ -56,58 +61,108 @@ def module() -> Any:
 
 
 class BrailleDisplay:
-    """For one thread. No call raises."""
+    """For one thread. Its calls return at once, and none raises."""
 
     def __init__(self, now_ms: Callable[[], int], keymap: Keymap) -> None:
-        self._module = module()
-        self._now_ms, self._keymap = now_ms, keymap
-        self._connection: Any = None
-        self._line = BrailleLine("")
-        self._first = 0
-        """The cell of the line with which the display begins."""
-        self._is_wanted = False
-        self._look_again_ms = 0
-        self._routed: list[int] = []
+        self.wake: Callable[[], None] = lambda: None
+        """Called from another thread when something was pressed."""
+        self._server = _Server(now_ms, keymap, self._pressed)
+        self._presses: deque[Pressed | CellChosen] = deque()
 
     def want(self, *, is_wanted: bool) -> None:
         """Whether the line is ours just now: the window has the keyboard."""
+        self._server.want(is_wanted=is_wanted)
+
+    def show(self, line: BrailleLine) -> None:
+        self._server.show(line)
+
+    def look(self) -> list[Pressed | CellChosen]:
+        """What was pressed since the last look, and the cells of the open grid that were chosen by cell routing."""
+        return [self._presses.popleft() for _ in range(len(self._presses))]
+
+    def close(self) -> None:
+        """The display is given back, unless its server does not answer."""
+        self._server.close()
+
+    def _pressed(self, presses: Sequence[Pressed | CellChosen]) -> None:
+        self._presses.extend(presses)
+        self.wake()
+
+
+class _Server:
+    """The connection, in a thread that begins when the line is wanted for the first time."""
+
+    def __init__(
+        self, now_ms: Callable[[], int], keymap: Keymap, pressed: Callable[[Sequence[Pressed | CellChosen]], None]
+    ) -> None:
+        self._now_ms, self._keymap, self._tell = now_ms, keymap, pressed
+        self._thread: Thread | None = None
+        self._stirred = Event()
+        self._is_wanted = self._is_over = False
+        self._line = BrailleLine("")
+        # Only the thread uses what follows.
+        self._module: Any = None
+        self._connection: Any = None
+        self._shown: BrailleLine | None = None
+        self._first = 0
+        """The cell of the line with which the display begins."""
+
+    def want(self, *, is_wanted: bool) -> None:
         if is_wanted == self._is_wanted:
             return
-        self._is_wanted, self._look_again_ms = is_wanted, 0
-        if is_wanted:
-            self._open()
-        else:
-            self._close()
+        self._is_wanted = is_wanted
+        if self._thread is None:
+            self._thread = Thread(target=self._serve, name="braille display", daemon=True)
+            self._thread.start()
+        self._stirred.set()
 
     def show(self, line: BrailleLine) -> None:
         if line != self._line:
-            self._line, self._first = line, 0
-            self._write()
+            self._line = line
+            self._stirred.set()
 
-    def look(self) -> tuple[list[Pressed], list[int]]:
-        """What was pressed, and the columns of the open grid that were chosen by cell routing."""
-        presses: list[Pressed] = []
-        if self._is_wanted and self._connection is None and self._now_ms() >= self._look_again_ms:
-            self._open()
-        while self._connection is not None and (code := self._read()) is not None:
-            presses += self._pressed(code)
-        routed, self._routed = self._routed, []
-        return presses, routed
+    def close(self) -> None:
+        self._is_wanted, self._is_over = False, True
+        self._stirred.set()
+        if self._thread:
+            self._thread.join(_LONGEST_GOODBYE_S)
 
-    # ---- the display
+    # ---- the thread
 
-    def _open(self) -> None:
-        self._look_again_ms = self._now_ms() + LOOK_AGAIN_MS
+    def _serve(self) -> None:
+        self._module = module()
         if self._module is None:
             return
-        try:
-            self._connection = self._module.Connection()
-            self._connection.enterTtyModeWithPath([])
-            self._write()
-        except Exception:
-            self._lose()
+        while not self._is_over:
+            try:
+                self._follow()
+            except Exception:  # the module's own errors: the display, its server or the connection has gone
+                self._connection = None
+            self._stirred.wait(self._rest_s())
+            self._stirred.clear()
+        self._leave()
 
-    def _close(self) -> None:
+    def _rest_s(self) -> float | None:
+        if self._connection is not None:
+            return _KEYS_EVERY_S
+        return LOOK_AGAIN_S if self._is_wanted else None
+
+    def _follow(self) -> None:
+        if not self._is_wanted:
+            self._leave()
+            return
+        if self._connection is None:
+            connection = self._module.Connection()
+            connection.enterTtyModeWithPath([])
+            self._connection, self._shown = connection, None
+        if self._line is not self._shown:
+            self._shown, self._first = self._line, 0
+            self._write(self._shown)
+        while code := self._connection.readKey(False):
+            if presses := self._presses_of(int(code), self._shown):
+                self._tell(presses)
+
+    def _leave(self) -> None:
         connection, self._connection = self._connection, None
         if connection is not None:
             try:
@@ -116,30 +171,12 @@ class BrailleDisplay:
             except Exception:
                 return
 
-    def _lose(self) -> None:
-        self._connection = None
+    def _write(self, line: BrailleLine) -> None:
+        self._connection.writeDots(dots_of(line, self._first, self._connection.displaySize[0]))
 
-    def _write(self) -> None:
-        if self._connection is None:
-            return
-        try:
-            width = self._connection.displaySize[0]
-            self._connection.writeDots(dots_of(self._line, self._first, width))
-        except Exception:
-            self._lose()
-
-    def _read(self) -> int | None:
-        try:
-            code = self._connection.readKey(False)
-        except Exception:
-            self._lose()
-            return None
-        return int(code) if code else None
-
-    def _pressed(self, code: int) -> Sequence[Pressed]:
+    def _presses_of(self, code: int, line: BrailleLine) -> Sequence[Pressed | CellChosen]:
         if code & _TYPE == _IS_COMMAND:
-            self._command(code)
-            return ()
+            return self._commanded(code, line)
         keysym = code & _SYMBOL
         at_ms = self._now_ms()
         if key := _KEYSYMS.get(keysym):
@@ -148,39 +185,20 @@ class BrailleDisplay:
         letter = _letter_of_dots(keysym & 0x3F) if is_dots else chr(keysym) if keysym < 0x100 else ""
         return presses_of_text(letter, at_ms, self._keymap)
 
-    def _command(self, code: int) -> None:
+    def _commanded(self, code: int, line: BrailleLine) -> Sequence[CellChosen]:
         if code & _BLOCK == _ROUTE:
-            at = text_place(self._line, self._first + (code & _ARGUMENT))
-            self._routed += [column for first, end, column in self._line.columns if first <= at < end]
-        elif code & _BLOCK == 0 and code & _ARGUMENT in (_LEFT_WINDOW, _RIGHT_WINDOW):
-            self._pan(1 if code & _ARGUMENT == _RIGHT_WINDOW else -1)
+            at = text_place(line, self._first + (code & _ARGUMENT))
+            return [cell for first, end, cell in line.cells if first <= at < end]
+        if code & _BLOCK == 0 and code & _ARGUMENT in (_LEFT_WINDOW, _RIGHT_WINDOW):
+            self._pan(1 if code & _ARGUMENT == _RIGHT_WINDOW else -1, line)
+        return ()
 
-    def _pan(self, way: int) -> None:
-        try:
-            width = self._connection.displaySize[0]
-        except Exception:
-            self._lose()
-            return
+    def _pan(self, way: int, line: BrailleLine) -> None:
+        width = self._connection.displaySize[0]
         first = self._first + way * width
-        if 0 <= first < len(encoded(self._line.text)):
+        if 0 <= first < count_of_cells(line, width):
             self._first = first
-            self._write()
-
-
-def dots_of(line: BrailleLine, first: int, width: int) -> bytes:
-    """Unified English Braille, a byte a cell (dot 1 is 1, dot 8 is 128), with dots 7 and 8 at the cursor."""
-    cells = [ord(cell) - 0x2800 for cell in encoded(line.text)]
-    if line.cursor is not None:
-        cursor = len(encoded(line.text[: line.cursor]))
-        cells += [0] * (cursor + 1 - len(cells))
-        cells[cursor] |= _CURSOR_DOTS
-    shown = cells[first : first + width]
-    return bytes(shown + [0] * (width - len(shown)))
-
-
-def text_place(line: BrailleLine, cell: int) -> int:
-    """The character that a cell belongs to: its sign or its indicator."""
-    return next((at for at in range(len(line.text)) if len(encoded(line.text[: at + 1])) > cell), len(line.text))
+            self._write(line)
 
 
 def _letter_of_dots(dots: int) -> str:

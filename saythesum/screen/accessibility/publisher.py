@@ -100,9 +100,11 @@ class Publisher:
     def look(self) -> list[Pressed | Touched]:
         """What was pressed since the last look. To be called after a wait, so that an activation can have ended."""
         was_ready, self._is_ready = self._is_ready, self._activated.is_set()
+        if was_ready and not self._is_ready:
+            self._listeners.left()
         if self._is_ready and not was_ready:
             self._is_focus_sent = False
-            self._listeners.forget()
+            self._listeners.come()
             self._send(self._announcer.for_newcomer(self._tree))
             self._send_focus()  # last, so that a screen reader finds the focus where it will stay
         presses: list[Pressed | Touched] = []

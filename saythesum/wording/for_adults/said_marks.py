@@ -1,8 +1,9 @@
 """What an adult can mark in their turn, and what is marked already: lines to be read, never said to the pupil."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
-from saythesum.core.records.marks import KINDS, Mark
+from saythesum.core.records.marks import KINDS, Mark, takes_back
+from saythesum.core.records.rows import Note, NoteKind
 from saythesum.dialogue.topics.marking import is_on, last_answer, value_of
 from saythesum.dialogue.turns.stack import AdultsTurn
 from saythesum.dialogue.tutor.progress import Progress
@@ -30,12 +31,36 @@ KIND_WORDS: Mapping[str, str] = {
 }
 """Where a value's own word is not what a person would say."""
 
-
+FOR_ADULT = "For the adult"
+"""The list's name, for whoever comes to it with a screen reader."""
 GIVES_BACK = "The same digit again takes a mark back. F9 or Escape gives the turn back."
 
 
 def kind_said(value: str) -> str:
     return KIND_WORDS.get(value, value.replace("-", " "))
+
+
+def notes_said(notes: Iterable[Note]) -> tuple[str, ...]:
+    """What adults noted of one answer, as others read it. Of a kind the newest holds, of free lines each."""
+    newest = {note.value if note.what is NoteKind.TEXT else note.what: note for note in notes}
+    return tuple(_note_said(note) for note in newest.values() if not takes_back(note))
+
+
+def _note_said(note: Note) -> str:
+    match note.what:
+        case NoteKind.WAS_RIGHT:
+            return MARK_WORDS[Mark.WAS_RIGHT]
+        case NoteKind.SUPPORT:
+            kind = KIND_WORDS.get(note.value)
+            return f"with an adult's help{f' ({kind})' if kind else ''}"
+        case NoteKind.WORKED_WITH:
+            return f"worked with {kind_said(note.value)}"
+        case NoteKind.WAY:
+            return f"how it was found: {kind_said(note.value)}"
+        case NoteKind.NOT_COUNTED:
+            return "doesn't count"
+        case _:
+            return note.value
 
 
 def marks_said(progress: Progress, topic: AdultsTurn) -> tuple[str, ...]:

@@ -1,12 +1,15 @@
 """What a line of text means: something typed, or what a recogniser wrote when it was free to write anything."""
 
+from collections.abc import Iterable, Mapping
+from functools import cache
 from itertools import groupby
+from typing import TypeVar
 
 from saythesum.core.meanings import NUMBER_KINDS, Awaiting, Choice, Command, Given, Meaning, Number, Unclear, WhyUnclear
 from saythesum.wording.understand.answers import NO, answer
 from saythesum.wording.understand.beside_a_number import without_asides
 from saythesum.wording.understand.choices import choice
-from saythesum.wording.understand.grammar import fits
+from saythesum.wording.understand.grammar import Rule, bare, fits, written
 from saythesum.wording.understand.phrases import PHRASES, Where, open_for
 from saythesum.wording.understand.sentences import wish
 from saythesum.wording.understand.tokens import LONGEST_LINE, Line, split, without_pauses
@@ -14,6 +17,7 @@ from saythesum.wording.understand.tokens import LONGEST_LINE, Line, split, witho
 SHORTEST_SPOKEN_WISH = 8
 """In letters. A test computes that what is longer is four sounds from every number."""
 _FILLER = "like"
+_T = TypeVar("_T", bound=Meaning)
 _SAID_BACK_FIRST = {Given(Command.STOP), Given(Command.HELP), Given(Command.WAIT)}
 
 
@@ -29,10 +33,10 @@ def understood(text: str, awaiting: Awaiting, *, typed: bool = False) -> Meaning
         return Unclear(WhyUnclear.NOTHING)
     words = tuple(word for word, _ in groupby(without_pauses(line)) if word != "oh")
     return (
-        _phrase(words, awaiting, typed=typed)
+        _meanings(awaiting, typed).get(words)
         or (choice(text) if awaiting is Awaiting.CHOICE else None)
         or (Choice(False) if awaiting is Awaiting.COMMAND and fits(NO, words) else None)
-        or (_alone(words) if awaiting in NUMBER_KINDS else None)
+        or (_meanings_alone().get(words) if awaiting in NUMBER_KINDS else None)
         or _answer(line, awaiting)
         or _wish(line, awaiting, typed=typed)
         or answer(line, awaiting)
@@ -59,16 +63,27 @@ def _wish(line: Line, awaiting: Awaiting, *, typed: bool) -> Given | None:
     return Given(command) if command else None
 
 
-def _phrase(words: Line, awaiting: Awaiting, *, typed: bool) -> Given | Choice | None:
-    opened = open_for(awaiting, typed=typed)
-    return next((phrase.meaning for phrase in opened if fits(phrase.rule, words)), None)
+@cache
+def _meanings(awaiting: Awaiting, typed: bool) -> Mapping[Line, Given | Choice]:
+    """Of every way to write a phrase."""
+    return _by_line((phrase.rule, phrase.meaning) for phrase in open_for(awaiting, typed=typed))
 
 
-def _alone(words: Line) -> Given | None:
-    """A short word where a number is awaited may be a misheard number: the dialogue asks before it acts on it."""
-    if fits(NO, words):
-        return Given(Command.NOT_WHAT_I_SAID, alone=True)
-    for phrase in PHRASES:
-        if phrase.meaning in _SAID_BACK_FIRST and phrase.where is Where.NO_NUMBER and fits(phrase.rule, words):
-            return Given(phrase.meaning.command, alone=True)
-    return None
+@cache
+def _meanings_alone() -> Mapping[Line, Given]:
+    """Of a short word where a number is awaited, which may be a misheard number: the dialogue asks before it acts."""
+    short = [
+        (phrase.rule, Given(phrase.meaning.command, alone=True))
+        for phrase in PHRASES
+        if isinstance(phrase.meaning, Given) and phrase.meaning in _SAID_BACK_FIRST and phrase.where is Where.NO_NUMBER
+    ]
+    return _by_line([(NO, Given(Command.NOT_WHAT_I_SAID, alone=True)), *short])
+
+
+def _by_line(meant: Iterable[tuple[Rule, _T]]) -> Mapping[Line, _T]:
+    """Of two that are written alike the first counts."""
+    meanings: dict[Line, _T] = {}
+    for rule, meaning in meant:
+        for text in written(rule):
+            meanings.setdefault(tuple(map(bare, text.split())), meaning)
+    return meanings

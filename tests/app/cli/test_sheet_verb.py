@@ -4,6 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from saythesum.app.cli.papers.sheet_answers import answers_given
+from saythesum.core.grids.grid import Grid
+from saythesum.errors import CallerError
+from saythesum.office.papers.sheets import KeptSheet
 from tests.app.command import Person, is_one_sentence
 
 FERRY = 'title = "Seats on the ferry"\nadd = [5, 8]\ntake = [7]\nstart = [47, 59, 36]\n'
@@ -55,6 +59,21 @@ def test_without_the_library_for_pdf_the_html_is_made_all_the_same(person: Perso
 
 def _with(folder: Path) -> str:
     return f"{folder}:{Path(__file__).resolve().parents[3]}"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "says"),
+    [
+        ("99+5=104", 'The sheet ohaok has no sum "99\\+5"'),
+        ("47+5=53", "47 \\+ 5 is given twice"),
+        ("36+8=oar", "no answer"),
+    ],
+)
+def test_an_answer_that_no_sum_of_the_sheet_has_is_a_sentence(wrong: str, says: str) -> None:
+    sheet = KeptSheet("ohaok", Grid("Seats on the ferry", (47, 36), (5, 8)), "rk-7", "")
+    assert answers_given(sheet, ("36+8=44", "47+5=52")) == (52, None, None, 44)
+    with pytest.raises(CallerError, match=says):
+        answers_given(sheet, ("47+5=52", wrong))
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from saythesum.app.cli.models_verb import add_models_verb
+from saythesum.app.cli.models_verb import add_verb
 from saythesum.app.cli.plain_parser import Parser
 from saythesum.app.models.install import add_model, list_models, remove_model
 from saythesum.app.models.trial import try_model
@@ -364,7 +364,7 @@ def test_the_verb_adds_lists_and_removes(
 ) -> None:
     monkeypatch.setenv("SAYTHESUM_HOME", str(models.parent))
     parser = Parser()
-    add_models_verb(parser.add_subparsers())
+    add_verb(parser.add_subparsers())
 
     def say(*words: str) -> list[str]:
         options = parser.parse_words(["models", *words])

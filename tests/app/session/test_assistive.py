@@ -1,18 +1,19 @@
 """The window for assistive software: a client of AT-SPI reads its tree and presses what stands there."""
 
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
 
 from tests.publishing.louis import cells_by_louis
-from tests.tools.assistive.braille_display import braille_display
+from tests.tools.assistive.braille_display import BLANK, braille_display, free_server
 from tests.tools.assistive.client import NAMES, Client, at_spi_client
-from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, practised
-from tests.tools.assistive.screen_reader import practise_with_orca
+from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, keys_of, practised, wait_for_line
+from tests.tools.assistive.screen_reader import orca, practise_with_orca
 from tests.tools.assistive.session import Session, assistive_session
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     """Each turn is heard whole, and the rows are the same as by keys."""
     expected = by_keys(tmp_path / "keys")
@@ -49,7 +50,7 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     assert practised(home).rows() == expected.rows()
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_pointer_practises_a_whole_grid_by_the_buttons_it_sees(tmp_path: Path) -> None:
     """Real clicks on an X server, each let go where it was pressed; every target is 44 px or more."""
     expected = by_keys(tmp_path / "keys")
@@ -76,19 +77,24 @@ def click(session: Session, client: Client, name: str, *, is_button: bool = True
     session.server.tool("click", "1")
 
 
-CURSOR = "\u28c0"
+CURSOR = 0xC0
 """Dots 7 and 8."""
 
 
-def felt(text: str, *, has_cursor: bool = True) -> str:
-    """As liblouis writes it in Unified English Braille, in print before the cursor and after it."""
-    before, _, after = text.partition("|")
-    line = cells_by_louis(before) + (CURSOR if has_cursor else "") + cells_by_louis(after)[bool(after) :]
-    return line.rstrip("\u2800")
+def felt(text: str, behind: str = "") -> str:
+    """As liblouis writes it in Unified English Braille: the cursor at the bar, two blanks before `behind`."""
+    before, bar, after = text.partition("|")
+    cells = cells_by_louis(before + after)
+    if bar:
+        at = len(cells_by_louis(before))
+        cells = cells.ljust(at + 1, BLANK)
+        cells = f"{cells[:at]}{chr(ord(cells[at]) | CURSOR)}{cells[at + 1 :]}"
+    return f"{cells.ljust(len(cells_by_louis(before + after)) + 2, BLANK)}{cells_by_louis(behind)}".rstrip(BLANK)
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
 def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared_whole(tmp_path: Path) -> None:
+    """Each line is waited for before the next press: keys and the display come by different ways."""
     home = tmp_path / "window"
     with (
         assistive_session(tmp_path) as session,
@@ -97,29 +103,89 @@ def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared
     ):
         session.wait_for_window()
         session.focus_window()
-        display.wait_for(felt("38+5=|  sum 1 of 6"))
+        display.wait_for(felt("38+5=|", "sum 1 of 6"))
         for typed in ("4", "44"):
             display.press("PASSDOTS 25")  # dots 1, 4 and 5: the letter d, without a number sign
-            display.wait_for(felt(f"38+5={typed}|"))
+            display.wait_for(felt(f"38+5={typed}|", "sum 1 of 6"))
         display.press("KEY_BACKSPACE")
-        display.wait_for(felt("38+5=4|"))
+        display.wait_for(felt("38+5=4|", "sum 1 of 6"))
         display.press("PASSDOTS 9")  # the letter c
-        display.wait_for(felt("38+5=43|"))
+        display.wait_for(felt("38+5=43|", "sum 1 of 6"))
         display.press("KEY_ENTER")
-        display.wait_for(felt("Yes 38+8=|"))
+        display.wait_for(felt("Yes 38+8=|", "sum 2 of 6"))
         session.server.keys("4", "5", "Return")
-        display.wait_for(felt("Not yet 38 one more? |"))
+        display.wait_for(felt("Not yet 38 one more? |", "sum 2 of 6"))
         session.server.keys("Escape", "Tab", "Return")
-        display.wait_for(felt("38: 43 ? ?", has_cursor=False))
-        display.press(f"ROUTE {len(felt('38: 43 ? ', has_cursor=False)) + 1}")  # the last cell's place
+        display.wait_for(felt("38: 43 |? ?"))
+        display.press(f"ROUTE {len(cells_by_louis('38: 43 ? ')) + 1}")  # the last cell's place
+        display.wait_for(felt("38: 43 ? |?"))
         session.server.keys("Tab", "Return")
-        display.wait_for(felt("38+4=|  sum 3 of 6"))
+        display.wait_for(felt("38+4=|", "sum 3 of 6"))
 
 
-@pytest.mark.timeout(120)
+@pytest.mark.timeout(300)
+def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_path: Path) -> None:
+    """The line, and a digit that was typed on the first display, come to a narrower one at the same server."""
+    home, server = tmp_path / "window", free_server()
+    with assistive_session(tmp_path) as session, braille_display(session, tmp_path / "other", cells=32) as other:
+        with ExitStack() as window:
+            with braille_display(session, tmp_path / "wide", server=server) as wide:
+                window.enter_context(in_a_window(session, home, "[braille]\nletters_as_digits = true\n"))
+                session.wait_for_window()
+                session.focus_window()
+                wide.wait_for(felt("38+5=|", "sum 1 of 6"))
+                wide.press("PASSDOTS 25")
+                wide.wait_for(felt("38+5=4|", "sum 1 of 6"))
+            narrow = window.enter_context(braille_display(session, tmp_path / "narrow", cells=20, server=server))
+            narrow.wait_for(felt("38+5=4|"))
+            narrow.press("FWINRT")
+            narrow.wait_for(felt("sum 1 of 6"))
+            other.press("KEY_ENTER")
+            narrow.press("PASSDOTS 9")
+            narrow.wait_for(felt("38+5=43|"))
+            narrow.press("KEY_ENTER")
+            narrow.wait_for(felt("Yes 38+8=|"))
+        assert felt("38+5=|", "sum 1 of 6") not in other.lines
+    assert [line["given"] for line in practised(home).lines if line["kind"] == "answer"] == [43]
+
+
+@pytest.mark.timeout(300)
 def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
     """Orca, by its own log. Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`."""
     expected = by_keys(tmp_path / "keys")
     said = practise_with_orca(tmp_path, expected)
     assert [line for line in said if line in expected.turns()] == expected.turns()
     assert practised(tmp_path / "window").rows() == expected.rows()
+
+
+@pytest.mark.timeout(300)
+def test_whatever_comes_and_goes_the_practice_goes_on_and_nothing_is_answered_by_accident(tmp_path: Path) -> None:
+    """A window of 200 pixels, a screen reader started and stopped in mid-practice, the bus lost and back again.
+
+    The rows are those of the same keys without any of that.
+    """
+    expected, home = by_keys(tmp_path / "keys"), tmp_path / "window"
+    turns = expected.turns()
+    with assistive_session(tmp_path) as session, in_a_window(session, home):
+
+        def press(*steps: int | str) -> None:
+            for step in steps:
+                session.server.keys(*keys_of(step))
+
+        session.wait_for_window()
+        session.focus_window()
+        press(*STEPS[:2])
+        session.resize_window(200, 150)
+        press(STEPS[2])
+        with orca(session, tmp_path) as reader:
+            reader.wait_until_said(turns[3])
+            press(STEPS[3])
+            reader.wait_until_said(turns[4])
+        press(*STEPS[4:6])
+        session.lose_bus()
+        press(*STEPS[6:9])
+        session.start_bus()
+        session.enable()
+        press(*STEPS[9:])
+        wait_for_line(home, lambda line: line["kind"] == "end")
+    assert practised(home).rows() == expected.rows()

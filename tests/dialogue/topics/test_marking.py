@@ -172,6 +172,15 @@ def test_digits_that_stand_for_nothing_and_marks_before_any_answer_change_nothin
     assert for_adult(talk.state) == ()
 
 
+def test_after_the_end_nothing_is_marked_here() -> None:
+    """What comes to mind later is noted on the desk."""
+    talk = begun("52", "stop there")
+    assert talk.finished
+    talk.adult_takes()
+    assert marks(talk, 1, 2, 3, 1, 6, 7, 8) == () and for_adult(talk.state) == ()
+    assert isinstance(talk.rows[-1], End)
+
+
 @pytest.mark.parametrize("digits", [(1,), (2,), (3, 1), (3, 4), (4, 2), (5, 2), (6,), (7,), (8,)])
 def test_killed_after_any_mark_it_goes_on_as_if_nothing_had_happened(digits: tuple[int, ...]) -> None:
     talk = begun("42")

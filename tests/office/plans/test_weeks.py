@@ -167,14 +167,17 @@ def test_what_was_planned_and_offered_goes_to_another_computer(tmp_path: Path) -
 def test_the_page_for_a_cover_assistant_fits_half_a_page(tmp_path: Path) -> None:
     """At 90 letters a line, 11 points, half an A4 page holds about 30 lines (common practice)."""
     places = planned(tmp_path)
-    lines = cover_sheet(places, "rk-7", MONDAY)
-    page = "\n".join(lines)
-    assert sum(1 + len(line) // 90 for line in lines) <= 30
+    sheet = cover_sheet(places, "rk-7", MONDAY)
+    page = "\n".join([sheet.title, *(f"{about}: {text}" for about, text in sheet.lines)])
+    assert sum(1 + len(line) // 90 for line in page.splitlines()) <= 30
+    assert "saythesum" not in page, "no command for somebody who has never seen a terminal"
     for words in (
         "the grid oars, then a probe",
         '"Thirty-eight add three."',
         "after 12 sums",
         "blue box",
+        'icon "Desk for sums"',
+        'button "Start rk-7"',
         "F9",
         "12 May",
     ):

@@ -15,7 +15,9 @@ from uuid import UUID
 import pikepdf
 import pytest
 
-from saythesum.core.records.rows import By, NoteKind, Purpose, Support, Void, VoidReason
+from saythesum.core.grids.grid import Cell
+from saythesum.core.records.marks import COUNTS, FROM_HERE, KINDS, SAID_SO, YES, Mark
+from saythesum.core.records.rows import Answer, By, NoteKind, Purpose, Support, Void, VoidReason
 from saythesum.errors import CallerError
 from saythesum.office.erasing import erase
 from saythesum.office.giving import give
@@ -234,14 +236,12 @@ def _of(rows: Rows | None) -> Counted:
 
 def _read(rows: Rows) -> PracticeRead:
     return PracticeRead(
-        UUID(int=1), date(2031, 2, 3), FERRY.title, (), rows.rows, [date(2031, 2, 3)] * len(rows.rows), 5, 140
+        rows.practice, date(2031, 2, 3), FERRY.title, (), rows.rows, [date(2031, 2, 3)] * len(rows.rows), 5, 140
     )
 
 
 def _made(kind: str) -> Rows | None:
     rows = Rows(UUID(int=1), By.KEYS)
-    from saythesum.core.grids.grid import Cell
-
     match kind:
         case "no answer":
             return None
@@ -277,18 +277,84 @@ def test_of_little_every_page_is_made(kind: str, says: str) -> None:
         assert "alone 1" not in said(review(of))
 
 
-def test_help_that_an_adult_noted_and_answers_taken_out_count_as_such() -> None:
-    from saythesum.core.grids.grid import Cell
-
+@pytest.mark.parametrize("value", [Support.ADULT_HELP.value, *KINDS[Mark.HELPED]])
+def test_help_that_an_adult_noted_counts_as_such(value: str) -> None:
     rows = Rows(UUID(int=1), By.KEYS)
-    helped = rows.right(FERRY, Cell(0, 0))
-    out = rows.right(FERRY, Cell(0, 1))
-    rows.note(NoteKind.SUPPORT, Support.ADULT_HELP.value, helped)
-    rows.note(NoteKind.NOT_COUNTED, "", out)
-    facts = facts_of(_read(rows))
-    assert [one.fate for one in facts] == [Fate.COUNTED, Fate.NOT_COUNTED]
-    (first,) = firsts(facts)
+    rows.note(NoteKind.SUPPORT, value, rows.right(FERRY, Cell(0, 0)))
+    (first,) = firsts(facts_of(_read(rows)))
     assert first.answer.right and not first.is_right_unaided
+    rows.note(NoteKind.SUPPORT, "", first.answer)
+    (first,) = firsts(facts_of(_read(rows)))
+    assert first.is_right_unaided, "taken back"
+
+
+def test_what_an_adult_takes_out_is_in_no_figure_but_attendance() -> None:
+    rows = Rows(UUID(int=1), By.VOICE)
+    out = rows.right(FERRY, Cell(0, 0))
+    rows.note(NoteKind.NOT_COUNTED, "", out)
+    for row in range(1, 5):
+        rows.right(FERRY, Cell(row, 0))
+        rows.right(FERRY, Cell(row, 1))
+    rows.note(NoteKind.NOT_COUNTED, FROM_HERE)
+    rows.right(FERRY, Cell(0, 1))
+    facts = facts_of(_read(rows))
+    assert [one.fate for one in facts] == [Fate.NOT_COUNTED, *[Fate.COUNTED] * 8, Fate.NOT_COUNTED]
+    text = said(review(_of(rows)))
+    assert "practised on 1" in text and "Taken out by an adult: 2." in text and "voice, 2031-02:" in text
+    assert {right_of for right_of in re.findall(r"Right unaided (\d+ of \d+)", text)} == {"8 of 8"}
+    assert re.search(r"voice, 2031-02: Median .*; Of 8\.", text)
+    rows.note(NoteKind.NOT_COUNTED, COUNTS, out)
+    assert facts_of(_read(rows))[0].fate is Fate.COUNTED
+
+
+def test_what_an_adult_says_was_right_is_right_and_its_help_never_was() -> None:
+    rows = Rows(UUID(int=1), By.VOICE)
+    rows.helped(FERRY, Cell(0, 0), 42, Support.ASKED)
+    misheard = next(row for row in rows.rows if isinstance(row, Answer))
+    rows.note(NoteKind.WAS_RIGHT, YES, misheard)
+    first, total = facts_of(_read(rows))
+    assert first.is_right_unaided and first.answer.given == first.answer.right_answer
+    assert (total.fate, total.taken_back) == (Fate.TAKEN_BACK, "adult")
+    rows.note(NoteKind.WAS_RIGHT, "", misheard)
+    first, total = facts_of(_read(rows))
+    assert not first.answer.right and total.fate is Fate.COUNTED
+
+
+def test_what_was_seen_beside_the_pupil_stands_in_the_review() -> None:
+    rows = Rows(UUID(int=1), By.VOICE)
+    one, other = rows.right(FERRY, Cell(0, 0)), rows.right(FERRY, Cell(0, 1))
+    rows.note(NoteKind.WORKED_WITH, "head", one)
+    rows.note(NoteKind.WORKED_WITH, "number-line", one)
+    rows.note(NoteKind.WORKED_WITH, "fingers", other)
+    rows.note(NoteKind.WORKED_WITH, "", other)
+    rows.note(NoteKind.WAY, "counted", other)
+    rows.note(NoteKind.TEXT, SAID_SO, other)
+    for words in ("Boats", "I like boats"):
+        rows.note(NoteKind.OWN_WORDS, words)
+    text = said(review(_of(rows)))
+    assert "Worked with, where an adult noted it: number line 1. How it was found" in text
+    assert "How it was found, where an adult noted it: counted on 1." in text
+    assert "3 February: I like boats" in text and "February: Boats" not in text and SAID_SO not in text
+
+
+@pytest.mark.parametrize("right", [3, 12, 38])
+def test_the_parents_page_says_what_goes_well_and_never_that_it_is_found_out_for_ever(right: int) -> None:
+    """Of 50 sums, the right ones last, so that a hard beginning hides nothing."""
+    practices = [Rows(UUID(int=number), By.KEYS) for number in range(1, 6)]
+    for place, cell in enumerate(
+        [(number, row, column) for number in range(5) for row in range(5) for column in (0, 1)]
+    ):
+        number, row, column = cell
+        if place >= 50 - right:
+            practices[number].right(FERRY, Cell(row, column))
+        else:
+            practices[number].helped(FERRY, Cell(row, column), 11, Support.ASKED)
+    text = said(PAGES["parent"](counted(Source("rk-7", tuple(map(_read, practices))), PERIOD)))
+    assert "finding out" not in text
+    if right < 14:
+        assert f"{right} of 50 sums were right at once, and {50 - right} were worked out with a little help" in text
+    else:
+        assert "Adding across a ten: 20 of the last 20 right at once, without help." in text
 
 
 def test_dates_the_wrong_way_round_are_refused() -> None:

@@ -1,6 +1,7 @@
 """A client of AT-SPI, run by Debian's own Python, which has its binding: JSON lines in, JSON lines out.
 
-`["tree"]` gives all nodes of our window; `["press", "Help"]` presses the button of that name, and
+`["tree"]` gives all nodes of our window, `["heard"]` the words of its first text, `["focused"]` role, name and text of
+what has the focus; `["press", "Help"]` presses the button of that name, and
 `["place", "Help"]` says where in the window it is: left, top, width and height in pixels.
 """
 
@@ -43,13 +44,17 @@ def text_of(node: Any) -> str:
         return ""
 
 
+def is_focused(node: Any) -> bool:
+    return bool(node.get_state_set().contains(Atspi.StateType.FOCUSED))
+
+
 def shown(node: Any) -> dict[str, Any]:
     return {
         "role": node.get_role_name(),
         "name": node.get_name(),
         "description": node.get_description(),
         "text": text_of(node),
-        "focused": node.get_state_set().contains(Atspi.StateType.FOCUSED),
+        "focused": is_focused(node),
     }
 
 
@@ -60,6 +65,11 @@ def answer(command: list[str]) -> Any:
     match command:
         case ["tree"]:
             return [shown(node) for node in nodes(top)]
+        case ["heard"]:
+            return next((node.get_name() for node in nodes(top) if node.get_role() == Atspi.Role.LABEL), "")
+        case ["focused"]:
+            found = next((node for node in nodes(top) if is_focused(node)), None)
+            return [found.get_role_name(), found.get_name(), text_of(found)] if found else None
         case ["press", name]:
             button = next((node for node in nodes(top) if node.get_name() == name and node.get_n_actions()), None)
             return button is not None and bool(Atspi.Action.do_action(button, 0))

@@ -1,7 +1,6 @@
 """A braille display that is not there: BRLTTY's virtual driver, and what it shows."""
 
 import os
-import random
 import socket
 import subprocess
 import threading
@@ -12,7 +11,8 @@ from pathlib import Path
 
 from tests.tools.assistive.session import Session
 
-LONGEST_S = 20
+LONGEST_S = 60
+FIRST_PORT = 4101
 BLANK = "\u2800"
 
 
@@ -49,10 +49,11 @@ def _cell(dots: str) -> str:
 
 
 @contextmanager
-def braille_display(session: Session, folder: Path, cells: int = 40) -> Iterator[Display]:
-    """The session's environment leads to its server."""
+def braille_display(session: Session, folder: Path, cells: int = 40, server: int | None = None) -> Iterator[Display]:
+    """The session's environment leads to its server, or to the one of an earlier display if that number is given."""
+    folder.mkdir(exist_ok=True)
     path = folder / "display"
-    number = random.randint(40, 4000)
+    number = server or free_server()
     session.environment["BRLAPI_HOST"] = f"127.0.0.1:{number}"
     options = ["-n", "-e", "-q", "-f", os.devnull, "-b", "vr", "-d", f"client:{path}", "-x", "no", "-s", "no"]
     options += ["-t", "en_US", "-A", f"auth=none,host=127.0.0.1:{number}"]
@@ -69,3 +70,10 @@ def braille_display(session: Session, folder: Path, cells: int = 40) -> Iterator
         finally:
             process.terminate()
             process.wait()
+
+
+def free_server() -> int:
+    """A number for BrlAPI whose port nobody has. Source: BrlAPI's reference: 4101 is port 0."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        return int(free.getsockname()[1]) - FIRST_PORT

@@ -12,7 +12,7 @@ from tests.tools.assistive.session import Session
 
 Node: TypeAlias = dict[str, Any]
 DEBIANS_PYTHON = "/usr/bin/python3"
-LONGEST_S = 20
+LONGEST_S = 60
 NAMES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 
@@ -60,12 +60,12 @@ class Client:
 
     def heard(self) -> str:
         """What was said last, as the tree has it."""
-        return next((str(node["name"]) for node in self.tree() if node["role"] == "label"), "")
+        return str(self.asks("heard") or "")
 
     def focused(self) -> tuple[str, str, str]:
         """Role, name and text of what has the focus."""
-        focused = next((node for node in self.tree() if node["focused"]), None)
-        return (focused["role"], focused["name"], focused["text"]) if focused else ("", "", "")
+        role, name, text = self.asks("focused") or ("", "", "")
+        return role, name, text
 
     def wait_for_all(self, text: str) -> None:
         """Until exactly that has been said."""

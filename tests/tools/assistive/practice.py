@@ -2,7 +2,8 @@
 
 import json
 import subprocess
-from collections.abc import Iterator, Mapping, Sequence
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -15,10 +16,10 @@ Line: TypeAlias = Mapping[str, Any]
 GRID = 'title = "Rows of oars"\nadd = [5, 8, 4]\nstart = [38, 57]\n'
 BUTTON_KEYS = {"Help": "\x1b[6~", "Grid": "\t\n", "Skip": "\t\t\t\t\n"}
 X_KEYS = {"Help": ("Next",), "Grid": ("Tab", "Return"), "Skip": (*["Tab"] * 4, "Return")}
-"""The same, by the names of X."""
 STEPS: Sequence[int | str] = (43, 45, "Help", 2, 6, 46, "Grid", "Grid", 42, 62, 65, 61, "Skip")
 """Numbers typed and buttons pressed: a wrong answer, help, a look round the grid, all six done, no talk after."""
 OF_ONE_RUN = ("id", "practice", "at", "at_ms", "heard", "took_ms", "because", "of")
+LONGEST_S = 60
 _LOG = "log.jsonl"
 WITH_A_SCREEN_READER = "[window]\nscreen_reader = true\n"
 
@@ -46,8 +47,10 @@ class Practised:
 
 
 def practised(home: Path) -> Practised:
-    log = (home / _LOG).read_text(encoding="utf-8")
-    return Practised([json.loads(line) for line in log.splitlines()])
+    """So far: nothing before it has begun, and no line that is being written."""
+    log = home / _LOG
+    lines = log.read_text(encoding="utf-8").splitlines(keepends=True) if log.exists() else []
+    return Practised([json.loads(line) for line in lines if line.endswith("\n")])
 
 
 def by_keys(home: Path) -> Practised:
@@ -63,6 +66,20 @@ def by_keys(home: Path) -> Practised:
         capture_output=True,
     )
     return practised(home)
+
+
+def keys_of(step: int | str) -> Sequence[str]:
+    """By the names of X."""
+    return (*str(step), "Return") if isinstance(step, int) else X_KEYS[step]
+
+
+def wait_for_line(home: Path, is_it: Callable[[Line], bool]) -> Line:
+    """The first such line of the log."""
+    deadline = time.perf_counter() + LONGEST_S
+    while not (found := next(filter(is_it, practised(home).lines), None)):
+        assert time.perf_counter() < deadline, practised(home).lines[-8:]
+        time.sleep(0.05)
+    return found
 
 
 @contextmanager

@@ -14,11 +14,11 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from tests.tools.assistive.client import DEBIANS_PYTHON
-from tests.tools.assistive.practice import STEPS, X_KEYS, Practised, in_a_window
+from tests.tools.assistive.practice import STEPS, Practised, in_a_window, keys_of
 from tests.tools.assistive.session import Session, assistive_session
 
 HERE = Path(__file__).parent
-LONGEST_S = 30
+LONGEST_S = 60
 READY = "Screen reader on."
 """Orca's first sentence."""
 
@@ -75,8 +75,7 @@ def practise_with_orca(folder: Path, expected: Practised) -> Sequence[str]:
         reader.wait_until_said(first)
         heard, after, is_open = [first], iter(turns), False
         for step in STEPS:
-            keys = (*str(step), "Return") if isinstance(step, int) else X_KEYS[step]
-            session.server.keys(*keys)
+            session.server.keys(*keys_of(step))
             is_closing = step == "Grid" and is_open
             is_open = step == "Grid" and not is_open
             if not is_closing:  # closing the grid says nothing

@@ -6,12 +6,13 @@ import subprocess
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from tests.tools.x_server import XServer, x_server
 
-LONGEST_S = 30
+LONGEST_S = 60
+BUS = "DBUS_SESSION_BUS_ADDRESS"
 _STATUS = ("--session", "--print-reply", "--dest=org.a11y.Bus", "/org/a11y/bus")
 _SET = ("org.freedesktop.DBus.Properties.Set", "string:org.a11y.Status", "string:IsEnabled")
 
@@ -20,12 +21,33 @@ _SET = ("org.freedesktop.DBus.Properties.Set", "string:org.a11y.Status", "string
 class Session:
     server: XServer
     environment: dict[str, str]
-    bus: subprocess.Popen[str]
+    bus: subprocess.Popen[str] = field(init=False)
 
     def enable(self, *, is_on: bool = True) -> None:
         """As a screen reader does when it starts; programs publish nothing until then."""
         value = f"variant:boolean:{'true' if is_on else 'false'}"
         subprocess.run(["dbus-send", *_STATUS, *_SET, value], env=self.environment, check=True, capture_output=True)
+
+    def lose_bus(self) -> None:
+        """With all that it has started: the accessibility bus, its registry."""
+        with suppress(ProcessLookupError):
+            os.killpg(self.bus.pid, signal.SIGTERM)
+        self.bus.wait()
+
+    def start_bus(self) -> None:
+        """Also a second time, where the first one was."""
+        address = self.environment.get(BUS, "").partition(",guid=")[0]
+        where = ("--address", address) if address else ()
+        self.bus = subprocess.Popen(
+            ["dbus-daemon", "--session", "--nofork", "--print-address", *where],
+            env={name: value for name, value in self.environment.items() if name != BUS},
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+            start_new_session=True,
+        )
+        assert self.bus.stdout is not None
+        self.environment[BUS] = self.bus.stdout.readline().strip()
 
     def wait_for_window(self) -> None:
         """Until anything is drawn on the empty screen."""
@@ -37,6 +59,9 @@ class Session:
     def focus_window(self) -> None:
         """There is no window manager to do it."""
         self.server.tool("windowfocus", self.window())
+
+    def resize_window(self, width: int, height: int) -> None:
+        self.server.tool("windowsize", "--sync", self.window(), str(width), str(height))
 
     def window(self) -> str:
         """The number of the one that lies in the middle of the screen."""
@@ -53,21 +78,11 @@ def assistive_session(folder: Path) -> Iterator[Session]:
         ours = {"HOME": str(home), "XDG_RUNTIME_DIR": str(run), "XDG_CONFIG_HOME": str(home / ".config")}
         ours |= {"XDG_DATA_HOME": str(home / ".local"), "GSETTINGS_BACKEND": "memory", "LC_ALL": "C.UTF-8"}
         ours |= {"SDL_AUDIODRIVER": "dummy"}
-        without = ("WAYLAND_DISPLAY", "AT_SPI_BUS_ADDRESS", "DBUS_SESSION_BUS_ADDRESS")
+        without = ("WAYLAND_DISPLAY", "AT_SPI_BUS_ADDRESS", BUS)
         environment = {name: value for name, value in server.environment.items() if name not in without} | ours
-        bus = subprocess.Popen(
-            ["dbus-daemon", "--session", "--nofork", "--print-address"],
-            env=environment,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            text=True,
-            start_new_session=True,
-        )
-        assert bus.stdout is not None
-        environment["DBUS_SESSION_BUS_ADDRESS"] = bus.stdout.readline().strip()
+        session = Session(server, environment)
+        session.start_bus()
         try:
-            yield Session(server, environment, bus)
+            yield session
         finally:
-            with suppress(ProcessLookupError):
-                os.killpg(bus.pid, signal.SIGTERM)  # with what it has started: the accessibility bus, its registry
-            bus.wait()
+            session.lose_bus()

@@ -11,7 +11,7 @@ from pathlib import Path
 from tests.tools.assistive.practice import in_a_window, practised
 from tests.tools.assistive.session import Session, assistive_session
 
-LONGEST_S = 30
+LONGEST_S = 60
 
 
 def digits_are_taken(session: Session, home: Path) -> bool:

@@ -3,12 +3,16 @@
 import re
 from dataclasses import replace
 from datetime import date
+from importlib import import_module
+from pkgutil import iter_modules
 
 import pytest
 
+from saythesum.core import mistakes
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.exercises.skills import Item, Skill
 from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.mistakes.pattern import PartMistake, Pattern
 from saythesum.core.records.rows import RowId
 from saythesum.learner.findings import Finding
 from saythesum.learner.selection import ChoiceReason, WhyChosen
@@ -84,6 +88,15 @@ def test_every_mistake_of_the_catalogue_can_be_told() -> None:
         assert pattern.name not in " ".join(lines) or "-" not in pattern.name
         assert lines[2] == "Against it: none."
         assert not any("{" in line for line in lines)
+
+
+def test_every_mistake_has_words() -> None:
+    """Whatever kind of sum it belongs to, and at a step as well: a report and the desk tell of all of them."""
+    modules = [import_module(f"{mistakes.__name__}.{one.name}") for one in iter_modules(mistakes.__path__)]
+    tables = [one for module in modules for one in vars(module).values() if isinstance(one, tuple)]
+    names = {one.name for table in tables for one in table if isinstance(one, Pattern | PartMistake)}
+    assert len(names) > 50 and names - {*MISTAKE_WORDS} == set()
+    assert len({*MISTAKE_WORDS.values()}) == len(MISTAKE_WORDS), "each has its own"
 
 
 def test_where_nothing_shows_it_says_so() -> None:

@@ -26,7 +26,7 @@ from saythesum.dialogue.messages import WhyNoPattern
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import REMARK_WORDS
 from saythesum.wording.speak.said import said
-from tests.proofs.all_help import AMOUNTS, STARTS, all_help
+from tests.proofs.all_help import AMOUNTS
 from tests.proofs.plain_help import turns as missing_turns
 from tests.proofs.taking_help import turns
 from tests.tools.talk_true import messages_of, one_of_each_kind
@@ -42,14 +42,6 @@ CROSSING, LANDING, WITHIN, HUNDRED, ONE_STEP = Sum(38, 5), Sum(57, 3), Sum(32, 5
 @cache
 def text_of(message: say.Message, length: Length) -> str:
     return said(message, length)
-
-
-@pytest.mark.parametrize("length", LENGTHS)
-def test_the_last_thing_said_in_a_turn_of_help_has_words(length: Length) -> None:
-    for start in STARTS[::9]:
-        for amount in AMOUNTS:
-            for help_turn in all_help(Sum(start, amount)):
-                assert text_of(help_turn.messages[-1], length)
 
 
 @pytest.mark.parametrize("length", LENGTHS)

@@ -6,8 +6,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from saythesum.app.session.opening import mended
-from saythesum.app.session.practice import own_places
-from saythesum.app.setup.folders import Places
+from saythesum.app.setup.folders import Places, own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import StoreError
 from saythesum.learner.data_quality import oddities

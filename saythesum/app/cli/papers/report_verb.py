@@ -3,11 +3,11 @@
 import argparse
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.session.practice import own_places
+from saythesum.app.cli.plain_parser import Verbs, cannot_be, one_of
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show, tell
 from saythesum.errors import CallerError
 
@@ -18,7 +18,7 @@ FOR = ("review", "parent", "visit", "class", "today")
 FORMS = ("html", "pdf", "csv", "json", "text")
 
 
-def add_report_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "report",
         needs="CODE",

@@ -4,8 +4,8 @@ import sys
 from collections.abc import Iterator, Sequence
 from uuid import uuid4
 
-from saythesum.app.session.practice import own_places
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show, tell
 from saythesum.core.grids.grid import Cell
 from saythesum.errors import CallerError
@@ -25,14 +25,14 @@ def type_in(words: Sequence[str], pupil: str, by: str) -> None:
         raise CallerError("CODE is missing: it stands at the top of the sheet.")
     own = own_places()
     sheet, code = sheet_of(own, words[0]), known_code(own, pupil)
-    given = _given(sheet, words[1:]) if words[1:] else _asked_for(sheet, map(str.strip, sys.stdin))
+    given = answers_given(sheet, words[1:]) if words[1:] else _asked_for(sheet, map(str.strip, sys.stdin))
     kept = keep_paper(own, code, sheet, given, _WRITTEN[by], uuid4(), RealClock().now())
     empty = f", {kept.empty} left empty" if kept.empty else ""
     show(f"{kept.answered} answers of {code} kept as paper, {kept.right} of them right{empty}.")
 
 
-def _given(sheet: KeptSheet, words: Sequence[str]) -> tuple[int | None, ...]:
-    """Either all in the sheet's order, or each with its sum: 47+5=52."""
+def answers_given(sheet: KeptSheet, words: Sequence[str]) -> tuple[int | None, ...]:
+    """Either all in the sheet's order, or each with its sum: 47+5=52. Raises CallerError."""
     if not any("=" in word for word in words):
         if len(words) != len(sheet.cells):
             raise CallerError(
@@ -40,7 +40,9 @@ def _given(sheet: KeptSheet, words: Sequence[str]) -> tuple[int | None, ...]:
                 f"write {LEFT_EMPTY} for a cell that was left empty."
             )
         return tuple(_number(word) for word in words)
-    by_cell = dict(_by_sum(sheet, word) for word in words)
+    by_cell = dict(given := [_by_sum(sheet, word) for word in words])
+    if twice := next((cell for place, (cell, _) in enumerate(given) if cell in dict(given[:place])), None):
+        raise CallerError(f"{sheet.grid.exercise_at(twice).shown} is given twice: leave one of them out.")
     return tuple(by_cell.get(cell) for cell in sheet.cells)
 
 

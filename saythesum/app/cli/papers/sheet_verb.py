@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import Any, get_args
 
 from saythesum.app.cli.papers.sheet_answers import type_in
-from saythesum.app.cli.plain_parser import cannot_be, one_of
-from saythesum.app.session.practice import grid_in, own_places
+from saythesum.app.cli.plain_parser import Verbs, cannot_be, one_of
 from saythesum.app.setup.clock import RealClock
+from saythesum.app.setup.folders import own_places
+from saythesum.app.setup.grid_files import grid_in
 from saythesum.app.setup.pupil_settings import settings_of
 from saythesum.app.terminal.console import show, tell
 from saythesum.errors import CallerError
@@ -22,7 +23,7 @@ OF_THE_LOOK = ("print_size", "paper", "braille_cells", "braille_lines", "pause_m
 """Settings that an option may give for this once."""
 
 
-def add_sheet_verb(verbs: "argparse._SubParsersAction[Any]") -> None:
+def add_verb(verbs: Verbs) -> None:
     verb = verbs.add_parser(
         "sheet",
         needs="GRID",

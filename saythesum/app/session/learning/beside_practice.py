@@ -24,7 +24,7 @@ class Heard:
     event: HeardSoFar
     awaiting: Awaiting
     sound: Samples
-    frames: Frames | None
+    frames: "Frames | None"
     """Of the sound, lowered by `factor`."""
     factor: float
 

@@ -5,7 +5,7 @@ from datetime import date
 
 from saythesum.app.session.learning.beside_practice import Heard, Quiet
 from saythesum.app.session.learning.certain_sayings import Certain, CertainSayings, Saying
-from saythesum.app.session.learning.words_kept import WordsKept
+from saythesum.app.setup.words_kept import WordsKept
 from saythesum.core.records.rows import Row
 from saythesum.hearing.embedded.own_words.comparison import Comparison
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
@@ -26,7 +26,7 @@ class OwnWordsLearning:
         """Nothing more, and plain listening, once they may not be used."""
         if self._is_over:
             return
-        if isinstance(thing, Heard) and not self._kept.may_be_used:
+        if not self._kept.may_be_used:  # also before each question: its answer is heard plainly then
             self._stop(engine)
             return
         if engine.vocal_tract_factor != self._before.factor:
@@ -47,11 +47,9 @@ class OwnWordsLearning:
         self._sayings, self._certain = _none()
 
     def _use(self, learnt: OwnWords, engine: NeuralRecogniser) -> None:
-        if learnt == self.learnt or not self._kept.may_be_used:
-            return
-        self.learnt = learnt
-        engine.own_words = Comparison(learnt)
-        self._kept.keep(learnt)
+        if learnt != self.learnt and self._kept.keep(learnt):
+            self.learnt = learnt
+            engine.own_words = Comparison(learnt)
 
     def _with(self, sayings: Iterable[tuple[int, Saying]]) -> OwnWords:
         """Added to those from before the practice, so that a mark that is taken back leaves nothing behind. A take

@@ -23,9 +23,9 @@ def part_question(message: remarks.PartQuestion, length: Length) -> str:
             return by_length(length, f"{begun(ones)} and what makes ten?", how_many, how_many)
         case remarks.AskRest():
             return _rest(message, length)
-        case remarks.AskOnes(ones=ones, amount=amount):
+        case remarks.AskOnes(ones=ones, amount=amount, is_after_tens=is_after_tens):
             both = f"{words(ones)} and {words(amount)}?"
-            if ones + amount >= 10:  # there it is a small question, and no first step
+            if is_after_tens or ones + amount >= 10:  # there it is a small question, and no first step
                 return capital(both)
             return by_length(length, capital(both), f"Ones first: {both}", f"Look at the ones first: {both}")
         case remarks.AskTotal(asked=asked):
@@ -40,7 +40,7 @@ def _telling(message: remarks.AskTens | remarks.AskOneMore | remarks.AskTensOfOn
     """Questions that tell mistakes apart."""
     match message:
         case remarks.AskTens(start=start, is_either=True):
-            either = f"{words(start // 10)} tens or {words(start % 10)}?"
+            either = f"{_of_tens(start // 10)} or {_of_tens(start % 10)}?"
             is_that = f"{begun(start)}: is that {either}"
             return by_length(length, capital(either), is_that, is_that)
         case remarks.AskTens(start=start):
@@ -61,6 +61,10 @@ def _telling(message: remarks.AskTens | remarks.AskOneMore | remarks.AskTensOfOn
             return f"{makes} How many tens in that?"
         case _:
             assert_never(message)
+
+
+def _of_tens(count: int) -> str:
+    return f"{words(count)} {'ten' if count == 1 else 'tens'}"
 
 
 def _gap(ask: remarks.AskGap, length: Length) -> str:

@@ -7,7 +7,7 @@ import pytest
 
 from saythesum.app.session.learning.beside_practice import Heard, LearningBeside
 from saythesum.app.session.learning.own_words_learning import OwnWordsLearning
-from saythesum.app.session.learning.words_kept import WordsKept
+from saythesum.app.setup.words_kept import WordsKept
 from saythesum.core.meanings import Awaiting, Number
 from saythesum.core.records.rows import Row
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
@@ -89,6 +89,8 @@ def test_a_take_that_is_odd_is_not_kept(tmp_path: Path) -> None:
 def test_consent_withdrawn_in_the_middle_means_plain_listening_from_the_next_answer_on(tmp_path: Path) -> None:
     practice = Practice(tmp_path, BEFORE)
     practice.is_consented = False
+    practice.comes(ask())
+    assert practice.in_use is None
     practice.comes(heard(saying(5), UNSURE), answer(5))
     practice.is_consented = True
     practice.comes(ask(), heard(saying(5), UNSURE), answer(5))
@@ -123,7 +125,7 @@ def test_a_file_that_cannot_be_written_is_told_of_once(tmp_path: Path) -> None:
     )
     practice.comes(ask(), heard(saying(5), UNSURE), answer(5), ask(), heard(saying(7), UNSURE), answer(7))
     (told,) = practice.told
-    assert "cannot be written" in told and "forgotten after this practice" in told
+    assert "cannot be written" in told and "today is forgotten" in told
     assert practice.in_use is not None and practice.in_use.counts == {5: 1, 7: 1}
 
 

@@ -30,7 +30,7 @@ _serial = count()
 
 
 def heard(
-    frames: Frames | None,
+    frames: "Frames | None",
     meaning: Meaning = OTHER,
     *,
     listen: int | None = None,

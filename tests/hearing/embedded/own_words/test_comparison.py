@@ -27,7 +27,7 @@ TAKES = {3: 2, 5: 2, 7: 2, 9: 2}
 COMPARISON = Comparison(own_words(TAKES))
 
 
-def hearing(scores: dict[Meaning | None, float], frames: Frames | None) -> Hearing:
+def hearing(scores: dict[Meaning | None, float], frames: "Frames | None") -> Hearing:
     ranked = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
     return Hearing(tuple(Hypothesis(*entry) for entry in ranked), "", -1.0, frames=frames)
 

@@ -11,7 +11,6 @@ import pytest
 
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
 from saythesum.hearing.embedded.own_words.words_file import (
-    erase_own_words,
     keep_own_words,
     none_yet,
     read_own_words,
@@ -154,9 +153,3 @@ def test_words_that_were_lowered_otherwise_are_left_aside(path: Path) -> None:
     found, (told,) = read(path, 1.3)
     assert found == none_yet(1.3)
     assert "lowered by 1.2" in told and "lowered by 1.3 now" in told
-
-
-def test_erased_there_is_nothing_left(path: Path) -> None:
-    assert erase_own_words(path)
-    assert list(path.parent.iterdir()) == []
-    assert not erase_own_words(path)

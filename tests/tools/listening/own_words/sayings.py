@@ -30,7 +30,7 @@ class Saying:
     """Without a second opinion, with a second view near the line."""
     second: Answer
     """With the second opinion."""
-    frames: Frames | None
+    frames: "Frames | None"
     """None where nothing was found to be said."""
 
     @property

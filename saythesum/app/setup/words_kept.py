@@ -1,4 +1,4 @@
-"""The file of a pupil's own words while they practise: it may be erased, and consent withdrawn, at any moment."""
+"""The file of a pupil's own words while they are learnt: it may be erased, and consent withdrawn, at any moment."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -19,13 +19,19 @@ class WordsKept:
         """Whoever erases the file means what was learnt in this practice, too."""
         return self._is_consented() and self._file.exists() >= self._was_there
 
-    def keep(self, own: OwnWords) -> None:
-        if not self._is_writable:
-            return
+    def keep(self, own: OwnWords) -> bool:
+        """False where they may not be used any more; then nothing is written."""
+        if not self.may_be_used:
+            return False
+        if self._is_writable:
+            self._write(own)
+        return True
+
+    def _write(self, own: OwnWords) -> None:
         try:
             keep_own_words(self._file, own)
             self._was_there = True
         except OSError as error:
             self._is_writable = False
-            self._report(f"{self._file} cannot be written ({error.strerror}): what is learnt of the pupil's own words "
-                         "is forgotten after this practice.")  # fmt: skip
+            lost = "what is learnt of the pupil's own words today is forgotten."
+            self._report(f"{self._file} cannot be written ({error.strerror}): {lost}")
