@@ -8,7 +8,7 @@ from random import Random
 
 from saythesum.app.session.learning.beside_practice import Heard
 from saythesum.app.session.learning.own_words_learning import OwnWordsLearning
-from saythesum.app.session.learning.words_kept import WordsKept
+from saythesum.app.setup.words_kept import WordsKept
 from saythesum.core.meanings import Awaiting, Meaning, Number
 from saythesum.core.records.rows import Row
 from saythesum.hearing.confidence.gate import judged
