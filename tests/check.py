@@ -23,7 +23,6 @@ _TYPES_ON = ("-m", "mypy", "--package", "saythesum", "--platform")
 STATIC = (
     ("format", ("-m", "ruff", "format", "--check", ".")),
     ("lint", ("-m", "ruff", "check", ".")),
-    ("types", ("-m", "mypy")),
     ("rooms", ("-c", "import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports())")),
 )
 ON_ALL_CORES = ("-m", "pytest", "-m", "not rig", "--numprocesses", "auto", "--dist", "worksteal")
@@ -35,14 +34,20 @@ UNITS = (
     "tests/test_settings.py",
     "tests/test_toml_problems.py",
 )
-QUICK = (*STATIC, ("unit tests and stories", (*ON_ALL_CORES, *UNITS)))
+TYPES = ("-m", "mypy")
+QUICK = (*STATIC, ("types", TYPES), ("unit tests and stories", (*ON_ALL_CORES, *UNITS)))
 ALL = (
     *STATIC,
-    ("types on Windows", (*_TYPES_ON, "win32", "--cache-dir", ".mypy_cache/win32")),
-    ("types on macOS", (*_TYPES_ON, "darwin", "--cache-dir", ".mypy_cache/darwin")),
+    (
+        "types here, on Windows and on macOS",
+        TYPES,
+        (*_TYPES_ON, "win32", "--cache-dir", ".mypy_cache/win32"),
+        (*_TYPES_ON, "darwin", "--cache-dir", ".mypy_cache/darwin"),
+    ),
     ("tests", ON_ALL_CORES),
     ("tests on the rig, alone and last", ("-m", "pytest", "-m", "rig")),
 )
+"""A name, and commands that run at once: mypy works on one core."""
 
 
 def without_network() -> Sequence[str]:
@@ -67,23 +72,22 @@ def main(words: Sequence[str] | None = None) -> int:
         return _run(checks, compiled)
 
 
-def _run(checks: Sequence[tuple[str, Sequence[str]]], compiled: str) -> int:
+def _run(checks: Sequence[tuple[str, *tuple[Sequence[str], ...]]], compiled: str) -> int:
     """`compiled`: a folder for what Python compiles, as many tests start the program anew."""
     kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     apart = without_network()
-    for name, command in checks:
+    environment = {**kept, "PYTHONPYCACHEPREFIX": compiled}
+    for name, *commands in checks:
         print(f"== {name}", flush=True)
         began = time.perf_counter()
-        done = subprocess.run(
-            [*apart, sys.executable, *command],
-            cwd=TOP,
-            check=False,
-            env={**kept, "PYTHONPYCACHEPREFIX": compiled},
-        )
+        running = [
+            subprocess.Popen([*apart, sys.executable, *command], cwd=TOP, env=environment) for command in commands
+        ]
+        failed = [process.returncode for process in running if process.wait()]
         print(f"== {name}: {time.perf_counter() - began:.0f} s", flush=True)
-        if done.returncode:
+        if failed:
             print(f"== {name}: failed")
-            return done.returncode
+            return failed[0]
     print("== all checks passed")
     return 0
 

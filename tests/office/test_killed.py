@@ -1,4 +1,8 @@
-"""Taking in, moving, erasing and planning, killed before every statement: all or nothing, and again to the end."""
+"""Taking in, erasing and planning, killed before a statement: all or nothing, and again to the end.
+
+Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system
+call that changes a file.
+"""
 
 from collections.abc import Callable
 from itertools import count
@@ -10,12 +14,10 @@ import pytest
 from saythesum.app.setup.folders import Places
 from saythesum.office.erasing import erase, finish_erasing
 from saythesum.office.giving import give
-from saythesum.office.moving import move
 from saythesum.office.plans.week import Day, DayPlan, WeekPlan
 from saythesum.office.plans.weeks import kept_plans, save_plan, show_plan
 from saythesum.office.pupils import add_pupil
 from saythesum.office.taking_in import take_in
-from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.killing import killed_at
 from tests.office.places import home_in
@@ -23,16 +25,23 @@ from tests.office.school import NOW, all_rows, bytes_of, keeps, more, some_answe
 
 CODE = "zq-93x"
 State = object
+EVERY = 3
+"""Statements from one kill to the next."""
 MOST = 400
 """Statements. No operation here has so many."""
 
 
-def at_each_statement(
-    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State]
+def at_statements(
+    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State], every: int = EVERY
 ) -> list[State]:
     """What was found after each kill, whoever looks next."""
+    whole = folder / "whole"
+    copytree(begun, whole)
+    act(home_in(whole))
+    after = look(home_in(whole))
+    rmtree(whole)
     found = []
-    for statement in count():
+    for statement in count(step=every):
         assert statement < MOST
         home = folder / "home"
         rmtree(home, ignore_errors=True)
@@ -43,16 +52,8 @@ def at_each_statement(
         if not is_killed:
             return found
         act(places)
-        assert look(places) == _after(folder, begun, act, look), statement
+        assert look(places) == after, statement
     raise AssertionError
-
-
-def _after(folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State]) -> State:
-    whole = folder / "whole"
-    if not whole.exists():
-        copytree(begun, whole)
-        act(home_in(whole))
-    return look(home_in(whole))
 
 
 def before_and_after(found: list[State], before: State) -> None:
@@ -70,33 +71,8 @@ def test_taking_in_from_another_laptop(tmp_path: Path) -> None:
         keeps(places, both, more(both, 3, continued), minute)
     file = give(there, tmp_path / "there.json", NOW).file
     before = all_rows(here)
-    found = at_each_statement(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
+    found = at_statements(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
     before_and_after(found, before)
-
-
-def test_moving_half_a_practice_and_back(tmp_path: Path) -> None:
-    begun = home_in(tmp_path / "begun")
-    stored = keeps(begun, *some_answers("both", "ab"))
-    add_pupil(begun, "cd", NOW)
-
-    def owners(places: Places) -> tuple[str, ...]:
-        reader = open_to_read(places.records_file)
-        try:
-            return tuple(dict.fromkeys(reader.practice(stored.id).owners))
-        finally:
-            reader.close()
-
-    found = at_each_statement(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "cd", NOW, first=2, last=3), owners
-    )
-    before_and_after(found, ())
-    move(begun, stored.id, "cd", NOW, first=2, last=3)
-    rmtree(tmp_path / "whole")
-    back = at_each_statement(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "ab", NOW, first=2, last=3), owners
-    )
-    before_and_after(back, ("ab", "cd"))
-    assert back[-1] == ("ab",)
 
 
 def test_erasing(tmp_path: Path) -> None:
@@ -108,7 +84,7 @@ def test_erasing(tmp_path: Path) -> None:
     week = WeekPlan((CODE, "ab"), {Day.MONDAY: DayPlan(("ferry",))})
     save_plan(begun, "harbour", week, NOW)
     states = set()
-    for statement in count():
+    for statement in count(step=2):  # of one that is in between two states for a few statements only
         home = tmp_path / "home"
         rmtree(home, ignore_errors=True)
         copytree(begun.data, home)
@@ -140,8 +116,6 @@ def test_a_plan_that_is_saved(tmp_path: Path, over: bool) -> None:
         return (file.read_bytes() if file.exists() else b"", 0)
 
     before = look(begun)
-    found = at_each_statement(
-        tmp_path, begun.data, lambda places: save_plan(places, "harbour", week, NOW, over=True), look
-    )
+    found = at_statements(tmp_path, begun.data, lambda places: save_plan(places, "harbour", week, NOW, over=True), look)
     before_and_after(found, before)
     assert kept_plans(home_in(tmp_path / "home"), "ab")[-1].plan == "harbour"

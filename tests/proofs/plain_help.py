@@ -9,7 +9,6 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from functools import cache
 
 from saythesum.core.exercises.exercise import Exercise, Lead, Remark
 from saythesum.core.meanings import LARGEST_NUMBER
@@ -19,9 +18,7 @@ from saythesum.core.sums import Part
 from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import remark_said, words_of
 from tests.proofs.flaws_of_help import MOST_WORDS, NOT_SAID
-from tests.proofs.true_sentences import NUMBERS
-
-_NUMBER = re.compile(rf"\b(?:{'|'.join(sorted(NUMBERS, key=len, reverse=True))})\b", re.IGNORECASE)
+from tests.proofs.forms import Forms, numbers_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +250,7 @@ def flaws(turn: Turn, length: Length) -> Counter[str]:
     claims = [_claim(one, told) for one in statements]
     total = turn.asked.total
     in_question = {*told.said, turn.given}
-    numbers = {NUMBERS[one.lower()] for one in _NUMBER.findall(_without_names(text))}
+    numbers = set(numbers_in(_without_names(text)))
     is_told = turn.given is not None and not turn.is_worked
     is_judged = turn.given is not None and turn.part in (Part.WHOLE, Part.TOTAL)
     words = len(text.split()) + 2 * is_judged
@@ -281,7 +278,7 @@ def _is_step(turn: Turn, told: Told) -> bool:
 
 def _tells(statement: str, told: Told) -> bool:
     """Whether it speaks of the number that was given, by itself or by what comes of it."""
-    numbers = {NUMBERS[one.lower()] for one in _NUMBER.findall(statement)}
+    numbers = set(numbers_in(statement))
     return (
         told.given in numbers
         or statement.startswith(("That", "It ", "Less", "More", "Far", "Too", "Nothing", "Taking"))
@@ -291,15 +288,15 @@ def _tells(statement: str, told: Told) -> bool:
 
 def _asks_of_its_own(text: str, told: Told) -> bool:
     asked = " ".join(QUESTION.findall(text))
-    numbers = {NUMBERS[one.lower()] for one in _NUMBER.findall(_without_names(asked))}
+    numbers = set(numbers_in(_without_names(asked)))
     return numbers <= told.known
 
 
 def _claim(sentence: str, told: Told) -> bool:
-    found = [(form, numbers) for form, numbers in _forms(sentence)]
+    found = _FORMS.that_fit(sentence)
     if not found:
         raise AssertionError(f"a sentence of no known form: {sentence}")
-    return any((ARITHMETIC.get(form) or OF_THE_QUESTION[form])(told, numbers) for form, numbers in found)
+    return any((ARITHMETIC.get(form) or OF_THE_QUESTION[form])(told, numbers) for form, numbers, _ in found)
 
 
 def is_true(sentence: str, turn: Turn) -> bool:
@@ -312,18 +309,4 @@ def _without_names(text: str) -> str:
     return re.sub(names, "", text)
 
 
-@cache
-def _forms(sentence: str) -> list[tuple[str, tuple[int, ...]]]:
-    return [
-        (form, tuple(NUMBERS[one.lower()] for one in match.groups()))
-        for form, pattern in _PATTERNS.items()
-        if (match := pattern.fullmatch(sentence))
-    ]
-
-
-def _pattern(form: str) -> re.Pattern[str]:
-    slots = re.escape(form).replace(r"\{n\}", f"({_NUMBER.pattern})")
-    return re.compile(rf"{slots}\.", re.IGNORECASE)
-
-
-_PATTERNS = {form: _pattern(form) for form in (*ARITHMETIC, *OF_THE_QUESTION)}
+_FORMS = Forms((*ARITHMETIC, *OF_THE_QUESTION))

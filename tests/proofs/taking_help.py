@@ -8,7 +8,6 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cache
 
 from saythesum.core.exercises.exercise import Lead, Remark
 from saythesum.core.exercises.taking import Difference, DifferenceFromTen
@@ -20,9 +19,7 @@ from saythesum.settings import Length
 from saythesum.wording.speak.exercises.said_exercises import remark_said, words_of
 from saythesum.wording.speak.lengths import capital
 from tests.proofs.flaws_of_help import MOST_WORDS, NOT_SAID
-from tests.proofs.true_sentences import NUMBERS, SMALL
-
-_NUMBER = re.compile(rf"\b(?:{'|'.join(sorted(NUMBERS, key=len, reverse=True))})\b", re.IGNORECASE)
+from tests.proofs.forms import NUMBERS, SMALL, Forms, numbers_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,7 +242,7 @@ def flaws(turn: Turn, length: Length) -> Counter[str]:
     in_question = {turn.asked.start, turn.asked.amount, turn.given}
     if 2 * total == turn.asked.next_ten:
         in_question.add(total)  # the step is "ten take away five", of eleven take away six
-    numbers = {NUMBERS[one.lower()] for one in _NUMBER.findall(_without_names(text))}
+    numbers = set(numbers_in(_without_names(text)))
     words = len(text.split()) + 2 * (turn.part in (Part.WHOLE, Part.TOTAL))
     return +Counter(
         {
@@ -271,7 +268,7 @@ def _without_names(text: str) -> str:
 def _read(sentence: str, told: Told) -> tuple[bool, bool]:
     """Whether it is true, and whether it is about the number and would be false of the right answer."""
     right = told.asked.answer_to(told.part)
-    forms = _forms(sentence.strip())
+    forms = _FORMS.that_fit(sentence.strip())
     for form, named, given in forms:
         about = ABOUT_GIVEN.get(form)
         if about and told.given is not None and given in (None, told.given) and about(told, told.given, named):
@@ -298,23 +295,4 @@ def _spells(sentence: str, told: Told) -> bool:
     return value in (told.given, told.asked.start) and (not named or NUMBERS[named] == value)
 
 
-@cache
-def _forms(sentence: str) -> list[tuple[str, tuple[int, ...], int | None]]:
-    """The forms that fit, with the numbers in {n} and the one in {g}."""
-    found = []
-    for form, pattern in _PATTERNS.items():
-        if match := pattern.fullmatch(sentence):
-            slots = re.findall(r"{[gn]}", form)
-            numbers = [NUMBERS[one.lower()] for one in match.groups()]
-            named = tuple(number for slot, number in zip(slots, numbers, strict=True) if slot == "{n}")
-            given = [number for slot, number in zip(slots, numbers, strict=True) if slot == "{g}"]
-            found.append((form, named, given[0] if given else None))
-    return found
-
-
-def _pattern(form: str) -> re.Pattern[str]:
-    slots = re.sub(r"\\{[gn]\\}", lambda _: rf"({_NUMBER.pattern})", re.escape(form))
-    return re.compile(slots + ("" if form[-1] in ".?" else r"\."), re.IGNORECASE)
-
-
-_PATTERNS = {form: _pattern(form) for form in (*ABOUT_GIVEN, *BESIDE)}
+_FORMS = Forms((*ABOUT_GIVEN, *BESIDE))

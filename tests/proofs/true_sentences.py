@@ -5,37 +5,12 @@ numbers are read by a reader of its own, and the claim is worked out from the su
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
-from itertools import product
 
 from saythesum.core.exercises.adding import Sum
 from saythesum.core.sums import Part
-
-SMALL = (
-    *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
-    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"),
-)
-TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-
-
-def _below_hundred() -> Iterator[tuple[str, int]]:
-    yield from ((word, value) for value, word in enumerate(SMALL))
-    for (place, ten), ones in product(enumerate(TENS, 2), range(10)):
-        yield (ten if ones == 0 else f"{ten}-{SMALL[ones]}", 10 * place + ones)
-
-
-def _all_numbers() -> Iterator[tuple[str, int]]:
-    below = dict(_below_hundred())
-    yield from below.items()
-    for hundreds in range(1, 11):
-        large = "a thousand" if hundreds == 10 else f"{'a' if hundreds == 1 else SMALL[hundreds]} hundred"
-        yield (large, 100 * hundreds)
-        yield from ((f"{large} and {word}", 100 * hundreds + value) for word, value in below.items() if value)
-
-
-NUMBERS = dict(_all_numbers())
+from tests.proofs.forms import NUMBERS, SMALL, Forms
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +222,7 @@ def read(sentence: str, told: Told) -> Reading:
     """Raises AssertionError for a sentence of no known form."""
     if sentence.removesuffix(".") in PLAIN:
         return Reading(True)
-    matches = _matches(sentence)
+    matches = _FORMS.that_fit(sentence)
     for form, numbers, given in matches:
         if form in ABOUT_GIVEN and told.given is not None and given in (None, told.given):
             holds = ABOUT_GIVEN[form]
@@ -276,35 +251,4 @@ def _in_places(sentence: str, told: Told) -> bool:
 
 
 _OTHERS = {**BESIDE, **QUESTIONS}
-_NUMBER = re.compile(rf"\b(?:{'|'.join(sorted(NUMBERS, key=len, reverse=True))})\b", re.IGNORECASE)
-_SLOT = re.compile(rf"{{g}}|{{n}}|{_NUMBER.pattern}", re.IGNORECASE)
-
-
-def _shape(text: str, slot: re.Pattern[str]) -> str:
-    return slot.sub("#", text).lower()
-
-
-def _forms_by_shape() -> dict[str, list[tuple[str, list[str]]]]:
-    """Numbers that stand in a form itself ("the next ten") are slots with one filling."""
-    forms: dict[str, list[tuple[str, list[str]]]] = {}
-    for form in (*ABOUT_GIVEN, *BESIDE, *QUESTIONS):
-        forms.setdefault(_shape(form, _SLOT), []).append((form, _SLOT.findall(form)))
-    return forms
-
-
-_FORMS = _forms_by_shape()
-
-
-@cache
-def _matches(sentence: str) -> list[tuple[str, tuple[int, ...], int | None]]:
-    """The forms that fit, with the numbers in {n} and the one in {g}."""
-    numbers = [NUMBERS[one.lower()] for one in _NUMBER.findall(sentence)]
-    shape = _shape(sentence, _NUMBER)
-    found: list[tuple[str, tuple[int, ...], int | None]] = []
-    for form, slots in _FORMS.get(shape, []) + _FORMS.get(shape.removesuffix("."), []):
-        filled = list(zip(slots, numbers, strict=True))
-        if all(slot in ("{g}", "{n}") or NUMBERS[slot.lower()] == number for slot, number in filled):
-            named = [number for slot, number in filled if slot == "{n}"]
-            given = [number for slot, number in filled if slot == "{g}"]
-            found.append((form, tuple(named), given[0] if given else None))
-    return found
+_FORMS = Forms((*ABOUT_GIVEN, *BESIDE, *QUESTIONS))

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
 from saythesum.core.exercises import bridge_remarks as remarks
-from saythesum.core.exercises.comparison import standing_of
+from saythesum.core.exercises.comparison import NAMING_THE_TEN, standing_of
 from saythesum.core.exercises.exercise import Remark
 from saythesum.core.sums import Bridge, Kind, Part
 
@@ -17,6 +17,8 @@ STARTS = range(10, 100)
 
 MISCOUNTED_BY = 2
 """A wrong whole answer this near to the right one may come of counting on. Our own choice."""
+NEAR = 4
+"""So near to the right answer, the ten was passed already."""
 FEW = 3
 """So many are counted on with ease. Our own choice."""
 
@@ -50,32 +52,35 @@ def suits(asked: Bridge, part: Part, given: int) -> bool:
         case Part.TENS_OF_ONES:
             has_ones = given % 10 == asked.total % 10
             has_tens = given >= 10 and given != asked.ones_total
-            return has_tens and (has_ones or given == _carried_ones(asked))
-        case Part.ONE_MORE if given == asked.start:
-            return asked.amount <= FEW
+            return has_tens and (has_ones or _is_carried(asked, given))
         case Part.ONE_MORE:
-            return abs(given - asked.total) <= MISCOUNTED_BY
+            is_begun = given in (asked.start, asked.amount) or abs(given - asked.total) <= MISCOUNTED_BY
+            return is_begun and not _came_by_ten(asked, given) and (asked.amount <= FEW or asked.kind is Kind.WITHIN)
         case _:
             return True
 
 
 def _ones_may_be_wrong(asked: Bridge, given: int) -> bool:
     """A number below the tens of the start has other troubles, and so has one that ends as the answer does, unless it
-    is the answer with its new ten lost. Who came by way of the ten goes on from there."""
-    if abs(given - asked.total) == 1:
-        return True
+    is the answer with its new ten lost. Who came by way of the ten, or near the answer, goes on by way of the ten."""
+    is_on_the_way = asked.kind is Kind.CROSSING and abs(given - asked.total) <= NEAR
     has_ones = given % 10 == asked.total % 10 and given != asked.total - 10
-    came_by_ten = given in (asked.next_ten, asked.next_ten + asked.gap)
-    is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or given == _carried_ones(asked)
-    return not (has_ones or came_by_ten or is_elsewhere)
+    is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or _is_carried(asked, given)
+    return not (has_ones or is_elsewhere or is_on_the_way or _came_by_ten(asked, given))
 
 
 def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
     tens = given // 10
-    if tens in (asked.start // 10, asked.total // 10):
+    if tens in (asked.start // 10, asked.total // 10) or given == asked.amount or _is_carried(asked, given):
         return False
     are_lost = tens < asked.start // 10 and (tens > 0 or given == asked.total % 10)
     return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
+
+
+def _came_by_ten(asked: Bridge, given: int) -> bool:
+    """The next ten itself, or something of the amount put after it once too often."""
+    after_ten = (0, asked.gap, asked.amount)
+    return asked.kind is Kind.CROSSING and given - asked.next_ten in after_ten
 
 
 def _is_turned_round(asked: Bridge, given: int) -> bool:
@@ -84,10 +89,10 @@ def _is_turned_round(asked: Bridge, given: int) -> bool:
     return given >= 10 and given != asked.start and given in (start, start + asked.amount, total)
 
 
-def _carried_ones(asked: Bridge) -> int:
+def _is_carried(asked: Bridge, given: int) -> bool:
     """The ten of the ones written down and their ones carried: 59 and 7 as 111."""
     new_tens, ones = divmod(asked.ones_total, 10)
-    return asked.tens + 10 * ones + new_tens
+    return new_tens > 0 and given == asked.tens + 10 * ones + new_tens != asked.start
 
 
 def answers_foretold(mistake: str, asked: Bridge, part: Part) -> tuple[int, ...]:
@@ -107,6 +112,8 @@ def before(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
             return (_before_rest(asked, given),)
         case Part.TENS if given == asked.ones_total:
             return (remarks.OnesMakeUp(asked),)
+        case Part.NEXT_TEN if standing_of(asked, given).standing in NAMING_THE_TEN:
+            return ()
         case Part.NEXT_TEN | Part.GAP | Part.TENS:
             return (remarks.Stands(asked, given, standing_of(asked, given)),)
         case _:

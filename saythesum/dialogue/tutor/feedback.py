@@ -70,12 +70,11 @@ def _replies(answer: Answer, weights: Mapping[str, float]) -> list[Reply]:
     own = _own_reply(answer, shares)
     first = [own] if own and asked.suits(own.part, answer.given) else []
     steps = Reply(asked.first_part(answer.given), Form.AFTER_WRONG, next(iter(shares), UNEXPLAINED))
-    last = sorted([steps, _fresh_look(answer)], key=lambda reply: not asked.suits(reply.part, answer.given))
     if not names or not suiting:
         first = [*first, _fresh_look(answer), steps]
     others = [reply for reply in small if asked.answer_to(reply.part) != answer.given]
     by_part: dict[Part, Reply] = {}
-    for reply in (*first, *suiting, *last, *others):
+    for reply in (*first, *suiting, steps, _fresh_look(answer), *others):
         by_part.setdefault(reply.part, reply)
     return list(by_part.values())
 
