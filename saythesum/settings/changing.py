@@ -46,7 +46,9 @@ def changed(text: str, changes: Mapping[str, Mapping[str, Any]], heading: str = 
 
 
 _OWN_WORDS = "own_words"
-_OWN_WORDS_LINES = re.compile(rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^.*{_OWN_WORDS}.*$", re.MULTILINE | re.DOTALL)
+_OWN_WORDS_LINES = re.compile(
+    rf"^\s*\[\s*{_OWN_WORDS}\b.*?(?=^\s*\[|\Z)|^[^\n]*{_OWN_WORDS}[^\n]*$", re.MULTILINE | re.DOTALL
+)
 """In a text that is not TOML; too much rather than too little."""
 
 

@@ -1,6 +1,7 @@
 """One pupil's own settings, read after everybody's; in them the one number that listening learns of a pupil."""
 
 from collections.abc import Callable, Mapping
+from datetime import date
 
 from saythesum.app.setup.folders import Places
 from saythesum.app.setup.settings_file import change_settings, own_settings
@@ -16,6 +17,17 @@ HEADING = "Settings of this pupil only, read after settings.toml."
 def settings_of(pupil: str, own: Places, report: Callable[[str], None] = tell) -> Settings:
     """`pupil`: a code as it is stored. `report` gets a sentence for each problem in either file."""
     return own_settings(own.pupil_file(pupil), base=own_settings(own.settings_file, report=report), report=report)
+
+
+def has_consent(pupil: str, own: Places, today: date) -> bool:
+    """To the pupil's own words, as the settings are now; not where they cannot be read."""
+    return settings_of(pupil, own, report=lambda _: None).own_words.is_given(today)
+
+
+def keep_no(pupil: str, own: Places, on: date) -> None:
+    """The pupil does not want their own words kept: they are off until an adult has asked again."""
+    no = Remarked(on.isoformat(), "own words are off until an adult has asked the pupil again and takes this out")
+    change_settings(own.pupil_file(pupil), {"own_words": {"use": False, "pupil_said_no": no}}, heading=HEADING)
 
 
 def vocal_tract_of(listening: Listening) -> VocalTract:

@@ -7,15 +7,17 @@ from functools import cache
 
 import numpy as np
 
-from saythesum.core.meanings import Awaiting
+from saythesum.core.meanings import NUMBER_KINDS, Awaiting
 from saythesum.errors import ListeningError
 from saythesum.hearing.embedded.beam_search import WITHIN_NATS, read_last, searched, searched_between
 from saythesum.hearing.embedded.moonshine import ENCODER_NAME, Utterance, embedded_model, model_folder
+from saythesum.hearing.embedded.own_words.comparison import Comparison
+from saythesum.hearing.embedded.own_words.own_words import OwnWords
 from saythesum.hearing.embedded.second_opinion import SecondOpinionModel, second_opinion
 from saythesum.hearing.embedded.tokenizer import END_ID
 from saythesum.hearing.embedded.trie import MeaningOrRival, Node, grown
 from saythesum.hearing.vocal_tract.warp import lowered
-from saythesum.ports import LISTENING_RATE_HZ, Hearing, Hypothesis, Samples
+from saythesum.ports import LISTENING_RATE_HZ, Frames, Hearing, Hypothesis, Samples
 from saythesum.wording.understand.phrases import spellings
 
 LONGEST_S = 30
@@ -50,7 +52,7 @@ class NeuralRecogniser:
 
     name = "neural"
 
-    def __init__(self, vocal_tract_factor: float = 1.0) -> None:
+    def __init__(self, vocal_tract_factor: float = 1.0, own_words: OwnWords | None = None) -> None:
         """Raises ListeningError when the model is missing. The first one made loads it, about 0.2 s."""
         self.vocal_tract_factor = vocal_tract_factor
         """What is heard is lowered by it. May be changed at any time, by any thread; holds from the next decode on."""
@@ -58,6 +60,11 @@ class NeuralRecogniser:
         self.second_opinion = shipped_second_opinion()
         """Weights of ours that are asked beside; None: plain listening, with a second view near the line. May be
         exchanged while nothing is open."""
+        self.own_words = Comparison(own_words) if own_words else None
+        """Of one pupil, where they are used. May be exchanged at any time, by any thread; holds from the next decode
+        on. While listening is lowered otherwise than they were, it is as if there were none."""
+        self.awaiting = Awaiting.NUMBER
+        """What it was opened for last."""
         self._tree: Node | None = None
         self._blocks: list[Samples] = []
         self.fed_samples = 0
@@ -65,7 +72,7 @@ class NeuralRecogniser:
         self._heard: Hearing | None = None
 
     def open(self, awaiting: Awaiting) -> None:
-        self._tree = tree(awaiting)
+        self._tree, self.awaiting = tree(awaiting), awaiting
         self._blocks, self.fed_samples, self._heard = [], 0, None
 
     def feed(self, block: Samples) -> None:
@@ -79,7 +86,8 @@ class NeuralRecogniser:
         if self._tree is None:
             raise RuntimeError("open comes first")
         if self._heard is None:
-            self._heard = self._hearing(lowered(self.fed(), self.vocal_tract_factor), self._tree)
+            factor = self.vocal_tract_factor
+            self._heard = self._as_own(self._hearing(lowered(self.fed(), factor), self._tree), factor)
         return self._heard
 
     def close(self) -> Hearing:
@@ -96,6 +104,19 @@ class NeuralRecogniser:
         utterances = (self._encoded(lowered(samples, factor)) for factor in factors)
         found = (searched_between(utterance, tree(awaiting), ()) for utterance in utterances)
         return [max(meanings.values(), default=-math.inf) for meanings in found]
+
+    def frames(self, samples: Samples) -> Frames:
+        """What the encoder makes of a recording, lowered by the factor: the frames of a saying that is to be kept. Has
+        nothing to do with what was fed."""
+        lower = lowered(_cleaned([samples]), self.vocal_tract_factor)
+        frames: Frames = self._encoded(lower).frames[0]
+        return frames
+
+    def _as_own(self, hearing: Hearing, factor: float) -> Hearing:
+        own = self.own_words
+        if own is None or own.own.factor != factor or self.awaiting not in NUMBER_KINDS:
+            return hearing
+        return own.of(hearing)
 
     def _hearing(self, samples: Samples, root: Node) -> Hearing:
         if not samples.any():

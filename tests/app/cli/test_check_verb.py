@@ -3,22 +3,31 @@
 import shutil
 import subprocess
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from saythesum.app.cli.checks.check_records import records_can_be_read
-from saythesum.app.cli.checks.check_words import ABOUT, ALL_UNDERSTOOD, ASKED
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
+from saythesum.app.word_game.which_words import OFTEN_MIXED_UP
 from saythesum.core.records.rows import Answer
+from saythesum.hearing.embedded.own_words.own_words import OwnWords
+from saythesum.hearing.embedded.own_words.words_file import keep_own_words, none_yet, read_own_words
+from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.recording import spoken_part
 from saythesum.settings import Settings
-from saythesum.settings.reading import settings_from
+from saythesum.sound.resample import for_listening
 from saythesum.store.records import SqliteStore
+from saythesum.wording.for_adults.said_word_game import still_to_say
 from saythesum.wording.numbers import words
+from saythesum.wording.speak import said_word_game as say
 from tests.app.command import COMMAND, TOP, Person, is_one_sentence
 from tests.office.places import home_in
 from tests.store.made_practices import AT, answered, asked, practice
+from tests.tools.listening.sounds import padded
 from tests.tools.rig.server import Rig
+from tests.tools.rig.word_game import Child, game_on
 
 THINGS = (
     "Settings",
@@ -206,36 +215,40 @@ def test_the_word_check_without_its_microphone(person: Person) -> None:
 
 @pytest.mark.rig
 @pytest.mark.timeout(240)
-def test_a_minute_of_number_words(rig: Rig, tmp_path: Path) -> None:
-    """A pupil who says what they are asked to, as soon as it has been said; and is heard with all of it."""
-    environment = {name: value for name, value in rig.environment.items() if "DISPLAY" not in name}
+def test_the_word_game_is_stopped_and_taken_up_another_day(rig: Rig, tmp_path: Path) -> None:
+    """Two of the twelve words are missing. The pupil says yes, then one of them, then "stop there"."""
     (tmp_path / "settings.toml").write_text("[speech]\nrate_wpm = 250\n")
-    program = subprocess.Popen(
-        [*COMMAND, "check", "--words", "--pupil", "rk-7"],
-        stdout=subprocess.PIPE,
-        text=True,
-        cwd=tmp_path,
-        env={**environment, "SAYTHESUM_HOME": str(tmp_path), "PYTHONPATH": str(TOP)},
+    (tmp_path / "pupils").mkdir()
+    (tmp_path / "pupils/rk-7.toml").write_text(
+        '[own_words]\nuse = true\nconsent_on = "2026-05-12"\nconsent_by = "AB"\n'
     )
-    assert program.stdout
-    shown = []
-    for line in program.stdout:
-        shown.append(line.strip())
-        if line.startswith("Say "):
-            begun_ms = rig.tool.first_sound_ms(rig.clock.since_start_ms())
-            assert begun_ms is not None
-            rig.tool.silent_from_ms(begun_ms, for_ms=150)
-            word = pupil_phrase(line.strip().removeprefix("Say ").removesuffix("."))
-            assert word
-            rig.play_as_pupil(word)
-    assert program.wait(10) == 0
-    asked = [words(value) for value in ASKED]
-    assert shown == [
-        ABOUT,
-        *[f"Say {word}." for word in asked],
-        f"For rk-7 the listening is not lowered: {len(asked)} answers were as clear without.",
-        ALL_UNDERSTOOD,
+    first, second = OFTEN_MIXED_UP[0], OFTEN_MIXED_UP[-1]
+    file = tmp_path / "pupils/rk-7.words"
+    keep_own_words(file, said_before(NeuralRecogniser(), set(OFTEN_MIXED_UP) - {first, second}))
+    begun = game_on(rig, tmp_path, Child(rig, says={say.say_word(second): "stop there"}), "--pupil", "rk-7")
+    assert begun.shown[1:7] == [
+        *(say.ROOM, say.BEGIN, say.MAY_I_KEEP),
+        *(say.say_word(first), say.say_again(first), say.say_word(second)),
     ]
-    kept = settings_from((tmp_path / "pupils" / "rk-7.toml").read_text())[0].listening
-    assert (kept.vocal_tract_factor, kept.vocal_tract_answers) == (1.0, len(asked))
+    assert begun.shown[7] == say.STOPPED
+    assert still_to_say([second]) in begun.shown
+    kept = read_own_words(file, 1.0, pytest.fail)
+    assert (kept.counts[first], kept.counts[second]) == (2, 0)
+    finished = game_on(rig, tmp_path, Child(rig), "--pupil", "rk-7")
+    assert finished.shown[4:7] == [say.say_word(second), say.say_again(second), say.FINISHED]
+    assert set(read_own_words(file, 1.0, pytest.fail).counts.values()) == {2}
     assert list(tmp_path.glob("**/*.wav")) == list((tmp_path / "cache").glob("**/*.wav")), "no sound of the pupil"
+
+
+def said_before(engine: NeuralRecogniser, words_: set[int]) -> OwnWords:
+    """Two sayings of each, by the same made-up pupil."""
+    own = none_yet(1.0)
+    for number in sorted(words_):
+        phrase = pupil_phrase(words(number))
+        assert phrase
+        frames = engine.frames(spoken_part(padded(for_listening(phrase))))
+        held = None
+        for _ in range(2):
+            came = own.with_take(number, frames, on=date(2026, 5, 12), again=held)
+            own, held = (came, None) if isinstance(came, OwnWords) else (own, came)
+    return own

@@ -141,10 +141,10 @@ def written(answer: Answer) -> str:
 
 def read(path: Path) -> list[Answer]:
     with path.open(encoding="utf-8") as lines:
-        return [_answer_read(json.loads(line)) for line in lines]
+        return [answer_read(json.loads(line)) for line in lines]
 
 
-def _answer_read(line: dict[str, Any]) -> Answer:
+def answer_read(line: dict[str, Any]) -> Answer:
     hearing = Hearing(
         _ranking_read(line["ranked"]),
         line["free_text"],

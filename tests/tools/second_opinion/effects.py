@@ -14,7 +14,7 @@ _SOUNDS_ABOVE = 1e-3
 _BLOCK = 320
 
 
-def heard_through(spoken: Samples, dice: Dice, others: list[Samples]) -> Samples | None:
+def heard_through(spoken: Samples, dice: Dice, others: list[Samples]) -> "Samples | None":
     """As the ear would cut it out of what a microphone hears: some room before and after. None where nothing is left.
 
     `others`: what else was said lately, for the talk behind it.

@@ -4,17 +4,16 @@ import argparse
 import os
 from collections.abc import Callable
 
-from saythesum.app.cli.checks.ask_aloud import asking_aloud
 from saythesum.app.cli.checks.check_records import mend_records, records_can_be_read
 from saythesum.app.cli.checks.check_sound import loudspeaker_works, microphone_works
-from saythesum.app.cli.checks.check_words import ABOUT, found_in, learnt_from, words_asked, words_heard
+from saythesum.app.cli.checks.check_words import check_words, own_words_now
 from saythesum.app.cli.plain_parser import Verbs
 from saythesum.app.models.trial import KNOWN_NUMBER, KNOWN_PHRASE
 from saythesum.app.rehearsal.recorded_phrases import pupil_phrase
 from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import Places, has_display, own_places
 from saythesum.app.setup.privacy import left_by_telemetry, open_to_others
-from saythesum.app.setup.pupil_settings import keep_vocal_tract, settings_of, vocal_tract_of, vocal_tract_sentence
+from saythesum.app.setup.pupil_settings import settings_of, vocal_tract_sentence
 from saythesum.app.setup.settings_file import own_settings
 from saythesum.app.terminal.console import show
 from saythesum.core.meanings import Awaiting
@@ -43,7 +42,7 @@ def add_verb(verbs: Verbs) -> None:
     )
     verb.add_argument("--pupil", metavar="CODE", help="with this pupil's own settings")
     verb.add_argument(
-        "--words", action="store_true", help="a minute of number words by ear: which of them are told apart"
+        "--words", action="store_true", help="a game of number words by ear: which are heard surely, and what helps"
     )
     verb.add_argument(
         "--mend", action="store_true", help="damaged records: make new ones of all that can be read, and keep the old"
@@ -75,6 +74,8 @@ def check(pupil: str | None = None) -> None:
         show(f"Left behind: {left}")
     if code:
         show(f"Pupil: {vocal_tract_sentence(code, settings.listening)}")
+        for sentence in own_words_now(code, own, RealClock().now().astimezone().date()):
+            show(sentence)
 
 
 def _settings(own: Places, code: str | None) -> Settings:
@@ -90,26 +91,6 @@ def _settings(own: Places, code: str | None) -> Settings:
     for problem in problems:
         show(problem)
     return settings
-
-
-def check_words(pupil: str | None = None) -> None:
-    """Raises DeviceError without a loudspeaker or a microphone."""
-    own = own_places()
-    code = pupil_code(pupil) if pupil else None
-    settings = settings_of(code, own) if code else own_settings(own.settings_file)
-    listening = settings.listening
-    engine = recogniser(listening.engine, own.models, listening.vocal_tract_factor)
-    with asking_aloud(own, settings) as aloud:
-        aloud.say(ABOUT)
-        said = words_asked(aloud.answer_to)
-    if code and listening.learn_vocal_tract and isinstance(engine, NeuralRecogniser):
-        learnt = learnt_from(said, engine, vocal_tract_of(listening))
-        engine.vocal_tract_factor = learnt.factor
-        if learnt != vocal_tract_of(listening):
-            keep_vocal_tract(code, own, learnt)
-        show(vocal_tract_sentence(code, settings_of(code, own).listening))
-    for sentence in found_in(words_heard(said, engine)):
-        show(sentence)
 
 
 def _voice(own: Places, settings: Settings) -> str:

@@ -26,7 +26,7 @@ class Standard(NamedTuple):
     spread: NDArray[np.float32]
 
 
-def comparable(frames: Frames) -> Frames | None:
+def comparable(frames: Frames) -> "Frames | None":
     """None where hardly anything was said. Raises ListeningError where the shipped statistics cannot be read."""
     inside = frames[QUIET_BEFORE : len(frames) - QUIET_AFTER]
     if len(inside) < FEWEST:

@@ -63,13 +63,6 @@ def keep_own_words(path: Path, own: OwnWords) -> None:
     replace_file(path, _packed(own))
 
 
-def erase_own_words(path: Path) -> bool:
-    """Whether there was a file. Raises OSError."""
-    was_there = path.exists()
-    path.unlink(missing_ok=True)
-    return was_there
-
-
 def _packed(own: OwnWords) -> bytes:
     """Without compression: frames are noise to it. Each part has a checksum."""
     file = io.BytesIO()

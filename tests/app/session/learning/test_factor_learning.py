@@ -6,7 +6,8 @@ from queue import SimpleQueue
 import numpy as np
 import pytest
 
-from saythesum.app.session.factor_learning import MOST_SOUNDS, FactorLearning
+from saythesum.app.session.learning.beside_practice import LearningBeside
+from saythesum.app.session.learning.factor_learning import MOST_SOUNDS, FactorLearning
 from saythesum.core.meanings import Awaiting, Unclear, WhyUnclear
 from saythesum.core.records.rows import Answer, By, HeardId, RowId, Settled, Support
 from saythesum.core.sums import Part
@@ -26,7 +27,8 @@ class Practice:
 
     def __init__(self) -> None:
         self.kept: SimpleQueue[VocalTract] = SimpleQueue()
-        self.learning = FactorLearning(VocalTract(), self.kept.put)
+        self.factor = FactorLearning(VocalTract(), self.kept.put)
+        self.learning = LearningBeside([self.factor])
         self.engine = NeuralRecogniser()
         self._heard = 0
 
@@ -70,7 +72,7 @@ def test_a_childs_answers_are_heard_lower_within_a_practice(answers: list[Sample
     assert learnt.factor >= 1.2
     assert 5 <= learnt.answers <= 2 * len(answers)
     practice.learning.close()
-    assert practice.engine.vocal_tract_factor == practice.learning.learnt.factor >= 1.2
+    assert practice.engine.vocal_tract_factor == practice.factor.learnt.factor >= 1.2
 
 
 def test_a_grown_up_is_heard_as_before() -> None:
@@ -90,7 +92,7 @@ def test_what_was_not_kept_or_not_spoken_counts_for_nothing(answers: list[Sample
         practice.keeps(practice.hears(sound), By.KEYS)
     practice.keeps(HeardId("never heard"))
     practice.learning.close()
-    assert practice.learning.learnt == VocalTract()
+    assert practice.factor.learnt == VocalTract()
     assert practice.kept.empty()
 
 
@@ -102,7 +104,7 @@ def test_only_the_last_sounds_are_remembered(answers: list[Samples]) -> None:
     for id in early:
         practice.keeps(id)
     practice.learning.close()
-    assert practice.learning.learnt == VocalTract()
+    assert practice.factor.learnt == VocalTract()
 
 
 def test_long_talk_is_left_out() -> None:
@@ -111,7 +113,7 @@ def test_long_talk_is_left_out() -> None:
     for _ in range(6):
         practice.keeps(practice.hears(long))
     practice.learning.close()
-    assert practice.learning.learnt == VocalTract()
+    assert practice.factor.learnt == VocalTract()
 
 
 class _Watched(NeuralRecogniser):
@@ -141,5 +143,5 @@ def test_nothing_is_learnt_while_the_pupil_speaks(answers: list[Samples]) -> Non
     engine.is_spoken = False
     practice.hears(answers[5])
     practice.learning.close()
-    assert practice.learning.learnt.answers == 5
+    assert practice.factor.learnt.answers == 5
     assert engine.scored_in_speech == [False] * len(engine.scored_in_speech)
