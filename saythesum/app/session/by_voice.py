@@ -1,6 +1,6 @@
 """Practising on real devices: by voice where there is a microphone, and by keys always."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -17,6 +17,7 @@ from saythesum.app.session.learning.own_words_learning import OwnWordsLearning
 from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_last, say_why_not
 from saythesum.app.session.practice import Setup, Wish, practice, setup_for
+from saythesum.app.session.speech.found_devices import Devices, ear_kind, found_devices
 from saythesum.app.session.speech.listener import LiveListener
 from saythesum.app.session.speech.mouth import Mouth, silent_cues
 from saythesum.app.session.speech.speech_queue import SpeechQueue
@@ -44,66 +45,12 @@ from saythesum.ports import Clock, Over, Screen
 from saythesum.scene.start_scene import start_scene
 from saythesum.screen.accessibility.braille_display import BrailleDisplay
 from saythesum.settings import Settings, Switch
-from saythesum.sound.devices import Device, Direction, chosen
 from saythesum.sound.loudspeaker import PortAudioLoudspeaker
 from saythesum.sound.microphone import PortAudioMicrophone
-from saythesum.sound.portaudio import PortAudio, load_portaudio
 from saythesum.speaking.voice import ToolVoice
 from saythesum.store.pupils import pupil_code
 from saythesum.wording.speak.said_keys import key_said
 from saythesum.wording.speak.said_start import DESK_OPENS, PRESS_A_KEY, PRINT, SPEED, StartQuestion
-
-
-@dataclass(frozen=True, slots=True)
-class Devices:
-    """What was found. Without a microphone the practice is by keys, without a loudspeaker by reading."""
-
-    portaudio: PortAudio | None
-    loudspeaker: Device | None
-    microphone: Device | None
-    has_headset: bool
-    missing: tuple[str, ...] = ()
-    """A sentence for each, printed when it was looked for and said at the start."""
-
-
-def found_devices(settings: Settings, *, by_voice: bool) -> Devices:
-    """Prints what is missing and what to do. Raises DeviceError only for a device that the settings name."""
-    try:
-        portaudio = load_portaudio()
-    except DeviceError as error:
-        tell(str(error))
-        return Devices(None, None, None, has_headset=False, missing=(str(error),))
-    known = portaudio.devices()
-    missing: list[str] = []
-    loudspeaker = _device(known, Direction.OUT, settings.sound.loudspeaker, missing)
-    microphone = _device(known, Direction.IN, settings.sound.microphone, missing) if by_voice else None
-    seems_headset = loudspeaker is not None and loudspeaker.seems_headset
-    has_headset = seems_headset if settings.sound.headset is None else settings.sound.headset
-    return Devices(portaudio, loudspeaker, microphone, has_headset, tuple(missing))
-
-
-def _device(known: Sequence[Device], direction: Direction, wanted: str | None, missing: list[str]) -> Device | None:
-    try:
-        return chosen(known, direction, wanted)
-    except DeviceError as error:
-        if wanted is not None:
-            raise
-        tell(str(error))
-        missing.append(str(error))
-        return None
-
-
-def ear_kind(settings: Settings, devices: Devices, wanted: str | None) -> Ear:
-    """Unless chosen: open with a headset, press without one. A room full of voices is the normal case.
-
-    Where a screen reader speaks nobody knows when it has finished, so the ear opens by key only.
-    """
-    if devices.microphone is None:
-        return Ear.KEYS
-    if settings.window.screen_reader:
-        return Ear.PRESS
-    kind = wanted or settings.listening.ear or ("open" if devices.has_headset else "press")
-    return Ear(kind)
 
 
 @dataclass(frozen=True, slots=True)
