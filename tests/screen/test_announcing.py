@@ -117,6 +117,17 @@ def test_as_long_as_the_window_has_not_the_keyboard_a_text_waits() -> None:
     assert [line for line in reader.said if line] == ["Add five."]
 
 
+def test_who_has_come_and_hears_changes_is_told_the_last_text_once() -> None:
+    announcer, reader = Announcer(lambda: False), OlderReader()
+    announcer.takes(Spoken("Add five.", 1))
+    announcer.updates(tree("answer", "Add five."), is_heard=True)  # said to an earlier one
+    reader.gets([tree("answer", "Add five.")], 0)
+    announcer.say_again()
+    for _ in range(2):
+        reader.gets(announcer.updates(tree("answer", "Add five."), is_heard=True), 0)
+    assert [line for line in reader.said if line] == ["Add five."]
+
+
 def test_who_comes_later_finds_the_last_text_at_the_focus_and_hears_it_once() -> None:
     announcer, reader = Announcer(lambda: False), OlderReader()
     announcer.takes(Spoken("Add five.", 1))

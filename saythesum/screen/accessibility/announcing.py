@@ -29,8 +29,12 @@ class Announcer:
         if spoken != self._spoken:
             self._spoken, self._is_due = spoken, bool(spoken.text)
 
+    def say_again(self) -> None:
+        """For a screen reader that has come and hears changes."""
+        self._is_due = bool(self._spoken.text)
+
     def for_newcomer(self, tree: AccessibleTree) -> AccessibleTree:
-        """What a screen reader finds when it comes: it says the focused node with its description."""
+        """What a screen reader finds that begins to listen later: it says the focused node with its description."""
         self._is_due, self._borrowed = False, tree.focus
         return with_description(tree, tree.focus, self._spoken.text)
 

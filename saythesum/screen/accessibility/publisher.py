@@ -18,7 +18,7 @@ from saythesum.scene.accessible import ANSWER, ROOT, Accessible, AccessibleTree,
 from saythesum.scene.number_pad import Pressable
 from saythesum.scene.scene import Scene
 from saythesum.screen.accessibility.announcing import Announcer
-from saythesum.screen.accessibility.listeners import LiveTextListeners
+from saythesum.screen.accessibility.listeners import Listeners
 from saythesum.screen.pressing import focused_by, pressed_by
 from saythesum.screen.shapes import Button
 
@@ -50,14 +50,14 @@ class Publisher:
         self._pressed: deque[tuple[Pressable, bool]] = deque()
         """And whether it only gets the focus. Filled by accesskit's thread."""
         self._tree = AccessibleTree(Accessible(ROOT, Role.WINDOW, title), ROOT)
-        self._listeners = LiveTextListeners()
-        self._announcer = Announcer(self._listeners)
+        self._listeners = Listeners(wake)
+        self._announcer = Announcer(self._listeners.hear_live_text)
         self._places: Sequence[Button] = ()
         self._scene: Scene | None = None
         self._has_focus = False
         self._is_focus_sent = False
         self._activated = threading.Event()
-        self._is_ready = False
+        self._is_met = self._is_ready = False
         self._adapter: Any = unix.Adapter(self._activate, self._act, self._deactivate)
 
     # ---- on accesskit's thread
@@ -99,19 +99,30 @@ class Publisher:
 
     def look(self) -> list[Pressed | Touched]:
         """What was pressed since the last look. To be called after a wait, so that an activation can have ended."""
-        was_ready, self._is_ready = self._is_ready, self._activated.is_set()
-        if was_ready and not self._is_ready:
-            self._listeners.left()
-        if self._is_ready and not was_ready:
-            self._is_focus_sent = False
-            self._listeners.come()
-            self._send(self._announcer.for_newcomer(self._tree))
-            self._send_focus()  # last, so that a screen reader finds the focus where it will stay
+        self._meet()
         presses: list[Pressed | Touched] = []
         while self._pressed:
             thing, is_focus = self._pressed.popleft()
             presses += (focused_by if is_focus else pressed_by)(thing, self._scene, self._now_ms())
         return presses
+
+    def _meet(self) -> None:
+        """Assistive software that has come, once it is ready for what it is told."""
+        was_met, self._is_met = self._is_met, self._activated.is_set()
+        if self._is_met and not was_met:
+            self._listeners.come()
+        elif was_met and not self._is_met:
+            self._listeners.left()
+        was_ready, self._is_ready = self._is_ready, self._is_met and self._listeners.are_ready
+        if was_ready or not self._is_ready:
+            return
+        hears = self._listeners.hear_changes()
+        self._send(self._tree if hears else self._announcer.for_newcomer(self._tree))
+        self._is_focus_sent = False
+        self._send_focus()  # after the tree, so that a screen reader finds the focus where it will stay
+        if hears:
+            self._announcer.say_again()
+            self._announce()
 
     def show(self, scene: Scene, places: Sequence[Button]) -> None:
         self._places, self._scene = places, scene
