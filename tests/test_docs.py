@@ -22,6 +22,13 @@ def test_every_room_is_on_the_map(room: str) -> None:
     assert f"| `{room}` |" in DEVELOPERS
 
 
+def test_every_file_of_tests_that_is_named_is_there() -> None:
+    """The table of standards says which test shows what."""
+    named = set(re.findall(r"`(tests/[\w/.-]+\.\w+)`", DEVELOPERS))
+    assert len(named) > 20
+    assert [path for path in sorted(named) if not (TOP / path).is_file()] == []
+
+
 def test_every_verb_and_option_is_in_the_readme() -> None:
     verbs = ("practise", "rehearse", "hear", "check", "models", "grid")
     shown = subprocess.run([sys.executable, "-m", "saythesum", "--help"], capture_output=True, text=True, check=True)

@@ -356,6 +356,7 @@ MACHINE = Group(
     (
         Worded("sound.microphone", "Microphone", "Its name or a part of it; left open, the computer's own choice."),
         Worded("sound.loudspeaker", "Loudspeaker", "Likewise."),
+        Worded("sound.adult_loudspeaker", "The adult's own loudspeaker", "It says the list of the adult's turn (F9)."),
         Worded(
             "sound.echo_ms",
             "Echo, in seconds",

@@ -36,9 +36,11 @@ def note_consent(places: Places, given: str, on: date, by: str, now: datetime, *
     card = own_words_of(places, given)
     if on > now.astimezone().date():
         raise CallerError("The day of the consent is still to come; right would be the day on which it was noted.")
+    if not by.strip():
+        raise CallerError("Nobody's initials stand for the consent; right would be those of who noted it, such as AB.")
     if (no := card.consent.pupil_said_no) and not is_asked_again:
         raise CallerError(f"{card.code} said no on {no}; right would be to ask the pupil again first.")
-    noted = {"use": "true", "consent_on": on.isoformat(), "consent_by": by or "?", "pupil_said_no": ""}
+    noted = {"use": "true", "consent_on": on.isoformat(), "consent_by": by, "pupil_said_no": ""}
     change_pupil(places, card.code, {f"own_words.{name}": text for name, text in noted.items()}, now)
 
 

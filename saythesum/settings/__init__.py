@@ -143,6 +143,9 @@ class SoundDevices:
     microphone: str | None = field(default=None, metadata=words(100, optional=True))
     """Its name or a part of it; None: the computer's own choice. The loudspeaker likewise."""
     loudspeaker: str | None = field(default=None, metadata=words(100, optional=True))
+    adult_loudspeaker: str | None = field(default=None, metadata=words(100, optional=True))
+    """Where an adult who does not see the window hears the list of the adult's turn; None: nowhere. Never where the
+    pupil hears."""
     headset: bool | None = field(default=None, metadata=yes_or_no(optional=True))
     """Whether the pupil wears one; None: guessed by the devices' names."""
     cues: bool = field(default=True, metadata=yes_or_no())

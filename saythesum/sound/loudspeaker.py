@@ -92,7 +92,10 @@ class PortAudioLoudspeaker:
         clock: Clock,
         post: Callable[[Over | DeviceNews], None],
         only_this: bool,
+        private_sink: str = PrivateSink.NAME,
     ) -> None:
+        """`private_sink`: what a sink of our own before it is called."""
+        self._private_name = private_sink
         self._portaudio, self._device, self._clock, self._post = portaudio, device, clock, post
         self._only_this = only_this
         self._retries = Retries(portaudio, Direction.OUT, only_this=only_this)
@@ -204,7 +207,7 @@ class PortAudioLoudspeaker:
     def _take_private_sink(self, sink: str) -> None:
         """Then nothing is heard elsewhere, not even in the moment before we learn that the device has gone."""
         try:
-            self._private_sink = PrivateSink(sink)
+            self._private_sink = PrivateSink(sink, self._private_name)
         except DeviceError:
             return
         if self._stream:

@@ -64,9 +64,29 @@ class Watch:
 
 def our_outputs() -> frozenset[Output]:
     """Empty where no server plays anything of this process."""
-    ours = [each for each in _listed("sink-inputs") if f'application.process.id = "{os.getpid()}"' in each]
-    numbers = {_field(each, "Sink") for each in ours}
-    sinks = _listed("sinks") if ours else []
+    return _outputs_of(os.getpid())
+
+
+def sinks_of(process: int) -> frozenset[str]:
+    """Where a process is heard; what it plays into a sink of our own is followed to where that leads."""
+    leads_to = dict(re.findall(r"sink_name=(\S+) slaves=(\S+)", _asked("list", "short", "modules")))
+    return frozenset(leads_to.get(output.sink, output.sink) for output in _outputs_of(process))
+
+
+def sink_called(wanted: str) -> str | None:
+    """The sink whose name or description is that, or has it in it; None where there is no server or no such sink."""
+    names = {_field(sink, "Name"): _field(sink, "Description") for sink in _listed("sinks")}
+    looked_for = wanted.strip().lower()
+    for name, about in names.items():
+        if looked_for in (name.lower(), about.lower()):
+            return name
+    return next((name for name, about in names.items() if looked_for and looked_for in f"{name} {about}".lower()), None)
+
+
+def _outputs_of(process: int) -> frozenset[Output]:
+    its = [each for each in _listed("sink-inputs") if f'application.process.id = "{process}"' in each]
+    numbers = {_field(each, "Sink") for each in its}
+    sinks = _listed("sinks") if its else []
     return frozenset(
         _output(sink) for sink in sinks if (number := re.match(r"Sink #(\d+)", sink)) and number[1] in numbers
     )
@@ -81,13 +101,14 @@ class PrivateSink:
 
     NAME = "saythesum"
 
-    def __init__(self, sink: str) -> None:
-        """Raises DeviceError where the server makes none."""
+    def __init__(self, sink: str, name: str = NAME) -> None:
+        """`name`: its own, one for each process that has one. Raises DeviceError where the server makes none."""
+        self._name = name
         for module in _asked("list", "short", "modules").splitlines():
-            if f"sink_name={self.NAME} " in module:  # of a program that was killed
+            if f"sink_name={name} " in module:  # of a program that was killed
                 _asked("unload-module", module.split()[0])
         is_known_to_work = "Server Name: pulseaudio\n" in _asked("info")  # PipeWire moves by rules of its own
-        words = ("load-module", "module-combine-sink", f"sink_name={self.NAME}", f"slaves={sink}")
+        words = ("load-module", "module-combine-sink", f"sink_name={name}", f"slaves={sink}")
         self._module = _asked(*words).strip() if is_known_to_work else ""
         if not self._module:
             raise DeviceError(f"The sound server makes no sink that leads only to {sink}; it plays to that itself.")
@@ -99,7 +120,7 @@ class PrivateSink:
     def taken(self) -> Iterator[None]:
         """A stream that is opened meanwhile plays into it."""
         before = os.environ.get("PULSE_SINK")
-        os.environ["PULSE_SINK"] = self.NAME
+        os.environ["PULSE_SINK"] = self._name
         try:
             yield
         finally:

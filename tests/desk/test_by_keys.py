@@ -9,16 +9,16 @@ import pytest
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
-from saythesum.office.afterwards import MOST_DOUBTFUL
 from saythesum.office.pupils import add_pupil
 from saythesum.store.reading import kept_grid
 from tests.desk.hands import Hands
 from tests.desk.homes import one_pupil
 from tests.desk.opened import OpenDesk, opened
 from tests.desk.practising import answered, asked, end_practices, practice_of, waited_for
+from tests.desk.two_minutes import two_minutes
 from tests.office.places import home_in
 from tests.office.school import NOW, all_rows, bytes_of
-from tests.office.test_afterwards import DAY, practised
+from tests.office.test_afterwards import practised
 from tests.tools.x_server import x_server
 
 MOST_PRESSES = 40
@@ -123,16 +123,7 @@ def test_the_two_minutes_afterwards_take_ten_presses(tmp_path: Path, tab: Tab) -
     with opened(tmp_path) as desk:
         hands = Hands(tab)
         hands.enters(desk)
-        tab.goto(desk.path(f"/pupils/rk-7/afterwards/?on={DAY}"))
-        hands.pressed.clear()
-        for _ in range(MOST_DOUBTFUL):
-            assert hands.has_focus() == "Said so"
-            hands.goes_on()
-        assert "All of it was looked at." in tab.inner_text("main")
-        hands.goes_to("What the pupil says of it")
-        tab.keyboard.type("Boats are easy")
-        hands.goes_on()
-        assert 'The pupil: "Boats are easy"' in tab.inner_text("main"), "today in one line, to be copied"
+        two_minutes(hands, desk)
         print(f"{hands.count} presses, and the pupil's words typed")
         assert hands.count <= TEN
 

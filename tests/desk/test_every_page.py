@@ -66,8 +66,12 @@ def test_what_is_looked_for_would_be_found(browser: Browser) -> None:
 
 def violations(tab: Tab) -> list[tuple[str, list[str]]]:
     tab.evaluate(AXE)
-    found = tab.evaluate(f"axe.run(document, {json.dumps(RULES)})")["violations"]
-    return [(one["id"], [node["html"][:120] for node in one["nodes"]]) for one in found]
+    found = tab.evaluate(
+        f"""axe.run(document, {json.dumps(RULES)}).then(found => found.violations.map(
+            one => [one.id, one.nodes.map(node => node.html.slice(0, 120))]
+        ))"""
+    )
+    return [(rule, places) for rule, places in found]
 
 
 def comes_to(tab: Tab, page: Page) -> None:

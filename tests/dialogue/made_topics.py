@@ -1,6 +1,8 @@
 """Every place a practice can be in, reached by what a pupil does."""
 
 from collections.abc import Callable
+from copy import copy
+from functools import cache
 
 from saythesum.core.meanings import Number
 from saythesum.dialogue.turns.effects import Ear
@@ -73,6 +75,14 @@ PLACES: dict[str, Callable[[Talk], None]] = {
 
 
 def talk_at(place: str, ear: Ear, *, length: Length = "short") -> Talk:
+    """One that can be gone on with: whoever asks again gets another."""
+    talk = copy(_came_to(place, ear, length))
+    talk.rows, talk.messages, talk.said, talk._due = [*talk.rows], [*talk.messages], [*talk.said], {**talk._due}
+    return talk
+
+
+@cache
+def _came_to(place: str, ear: Ear, length: Length) -> Talk:
     talk = Talk(plan_of((38, 57), (5, 8), length=length), ear)
     talk.begin()
     PLACES[place](talk)

@@ -125,7 +125,7 @@ def check_order(effects: tuple[Effect, ...]) -> None:
         assert not texts or texts[-1], spoken
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(
     st.lists(events, max_size=60),
     st.sampled_from(Ear),

@@ -57,7 +57,7 @@ def independent(rows: list[Row]) -> set[str]:
     }  # fmt: skip
 
 
-SEEDS = range(30)
+SEEDS = range(12)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -140,5 +140,5 @@ def test_seeded_practices_have_wrong_answers_and_help() -> None:
     all_rows = [row for seed in SEEDS for row in rows_of(seed)]
     wrong = sum(isinstance(row, Answer) and not row.right for row in all_rows)
     helped = sum(isinstance(row, Ask) and row.support not in UNAIDED for row in all_rows)
-    assert wrong > 60 and helped > 60, (wrong, helped)
+    assert wrong > 24 and helped > 24, (wrong, helped)
     assert len(walk(GRID, 0)) == 9

@@ -1,6 +1,7 @@
-"""Taking in, moving, erasing and planning, killed before a statement: all or nothing, and again to the end.
+"""Taking in, erasing and planning, killed before a statement: all or nothing, and again to the end.
 
-`python -m tests.tools.kills.office` kills them at every system call that changes a file.
+Moving, by the desk, is in `tests/desk/test_killed.py`. `python -m tests.tools.kills.office` kills them at every system
+call that changes a file.
 """
 
 from collections.abc import Callable
@@ -13,12 +14,10 @@ import pytest
 from saythesum.app.setup.folders import Places
 from saythesum.office.erasing import erase, finish_erasing
 from saythesum.office.giving import give
-from saythesum.office.moving import move
 from saythesum.office.plans.week import Day, DayPlan, WeekPlan
 from saythesum.office.plans.weeks import kept_plans, save_plan, show_plan
 from saythesum.office.pupils import add_pupil
 from saythesum.office.taking_in import take_in
-from saythesum.store.reading import open_to_read
 from saythesum.store.records import SqliteStore
 from tests.office.killing import killed_at
 from tests.office.places import home_in
@@ -33,7 +32,7 @@ MOST = 400
 
 
 def at_statements(
-    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State]
+    folder: Path, begun: Path, act: Callable[[Places], object], look: Callable[[Places], State], every: int = EVERY
 ) -> list[State]:
     """What was found after each kill, whoever looks next."""
     whole = folder / "whole"
@@ -42,7 +41,7 @@ def at_statements(
     after = look(home_in(whole))
     rmtree(whole)
     found = []
-    for statement in count(step=EVERY):
+    for statement in count(step=every):
         assert statement < MOST
         home = folder / "home"
         rmtree(home, ignore_errors=True)
@@ -74,30 +73,6 @@ def test_taking_in_from_another_laptop(tmp_path: Path) -> None:
     before = all_rows(here)
     found = at_statements(tmp_path, here.data, lambda places: take_in(places, file), all_rows)
     before_and_after(found, before)
-
-
-def test_moving_half_a_practice_and_back(tmp_path: Path) -> None:
-    begun = home_in(tmp_path / "begun")
-    stored = keeps(begun, *some_answers("both", "ab"))
-    add_pupil(begun, "cd", NOW)
-
-    def owners(places: Places) -> tuple[str, ...]:
-        reader = open_to_read(places.records_file)
-        try:
-            return tuple(dict.fromkeys(reader.practice(stored.id).owners))
-        finally:
-            reader.close()
-
-    found = at_statements(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "cd", NOW, first=2, last=3), owners
-    )
-    before_and_after(found, ())
-    move(begun, stored.id, "cd", NOW, first=2, last=3)
-    back = at_statements(
-        tmp_path, begun.data, lambda places: move(places, stored.id, "ab", NOW, first=2, last=3), owners
-    )
-    before_and_after(back, ("ab", "cd"))
-    assert back[-1] == ("ab",)
 
 
 def test_erasing(tmp_path: Path) -> None:

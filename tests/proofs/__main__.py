@@ -11,6 +11,9 @@ from tests.proofs.all_help import AMOUNTS, SMALL_STARTS, STARTS, all_help, first
 from tests.proofs.counting import counted, counts
 from tests.proofs.flaws_of_help import flaws
 
+PAST_HUNDRED = (100, 104, 195, 197, 398, 600, 991, 999)
+"""Starts. Numbers take four words there, so no turn can keep within the ceilings."""
+
 
 def main() -> int:
     tell = no_tell.measured()
@@ -32,12 +35,17 @@ def main() -> int:
         f"5. True help: {len(first)} first helps after {len(sets)} sets of patterns, {len(other)} turns of help in all,"
     )
     print(f"   over {len(sums)} sums in three lengths: {dict(found) or 'nothing amiss'}.")
+    past = [Sum(start, amount) for start in PAST_HUNDRED for amount in AMOUNTS]
+    turns = [turn for asked in past for turn in (*first_help(asked), *all_help(asked))]
+    amiss = sum((flaws(turn, "short") for turn in turns), Counter[str]())
+    del amiss["short: too long"]
+    print(f"   Past a hundred {len(turns)} turns over {len(past)} sums: {dict(amiss) or 'nothing amiss'}.")
     bad = bad_hearing.measured()
     print(f"6. Bad hearing, {bad.practices} practices (median, 95th percentile, most):")
     print(f"   once more {_shown(bad.once_more)}; keys offered {_shown(bad.keys_offered)};")
     print(f"   yes or no {_shown(bad.yes_or_no)}; asked about hearing inside parts {bad.hearing_in_parts};")
     print(f"   wrong rows not taken back: whole {_shown(bad.wrong_whole_rows)}, parts {_shown(bad.wrong_part_rows)}.")
-    return 1 if found or tell.different else 0
+    return 1 if found or amiss or tell.different else 0
 
 
 def _shown(spread: bad_hearing.Spread) -> str:

@@ -8,7 +8,7 @@ from saythesum.core.meanings import LARGEST_NUMBER, Choice, Meaning, Number
 from saythesum.core.records.rows import Answer, HeardId
 from saythesum.core.sums import CLOSING_PARTS
 from saythesum.dialogue import messages as say
-from saythesum.dialogue.turns.stack import Asking, Confirming, Guiding, SayingBack
+from saythesum.dialogue.turns.stack import Asking, Confirming, Guiding, OfferingFacts, SayingBack
 from saythesum.dialogue.tutor.progress import cell_of
 from tests.core.made_sums import sum_at
 from tests.proofs.all_help import wrong_wholes
@@ -58,6 +58,8 @@ class BadlyHeard:
                 self.talk.wait()
             case Confirming(number=number):
                 self._say_yes_or_no(number.value == self.last_meant)
+            case OfferingFacts():
+                self._hear(Choice(False), 0.9, None)
             case Asking() | Guiding():
                 self._answer()
         if is_part and len(self.talk.rows) == rows:

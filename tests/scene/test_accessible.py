@@ -64,3 +64,11 @@ def test_the_adult_finds_the_list_and_the_pupil_is_told_nothing_of_it() -> None:
     assert listed[0] == "The adult's turn. The last answer: 38 + 3, 31, not right."
     assert "1 that was right" in listed
     assert pupil.scene.spoken == before
+
+
+@pytest.mark.parametrize("shows_grid", [False, True])
+def test_the_buttons_stand_in_the_order_of_tab(shows_grid: bool) -> None:
+    shown = Shown()
+    shown.typing = Typing(shows_grid=shows_grid)
+    buttons = [node.presses for node in nodes(shown.scene).values() if isinstance(node.presses, Focus)]
+    assert buttons == [focus for focus in shown.typing.places if focus is not Focus.ANSWER]

@@ -1,14 +1,20 @@
 """Whole practices by one switch and by two, with made-up hands: `python -m tests.tools.one_switch [COUNT]`.
 
 COUNT practices (300 without it) are spread over three kinds of hands and three ways; each is a 2 by 3 grid with a wrong
-answer, a call for help and a pause. Nothing here is evidence about children.
+answer, a call for help and a pause. Nothing here is evidence about children. Then pairs of sums with the same presses:
+whether what is offered, and when, tells one from the other.
 """
 
 import sys
 from collections.abc import Sequence
 from statistics import median, quantiles
+from typing import get_args
 
+from saythesum.settings import Scanning
 from tests.switching.hands import Kind, Practised, Way, practised
+from tests.switching.same_offers import offers_of_pairs
+
+PAIRS = 500
 
 
 def main() -> None:
@@ -21,6 +27,9 @@ def main() -> None:
         total += came
         print(f"{_name(way.name)}, {_name(kind.name)} hands, {practices} practices: {_figures(came)}", flush=True)
     print(f"All {len(total)}: {_rows(total)}")
+    for scanning in get_args(Scanning):
+        different = sum(one != other for one, other in offers_of_pairs(scanning, PAIRS))
+        print(f"Scanning {scanning}: {PAIRS} pairs of sums, {different} told apart by what is offered or when")
 
 
 def _figures(came: Sequence[Practised]) -> str:

@@ -5,7 +5,7 @@ import os
 import struct
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, TypeAlias
@@ -19,21 +19,21 @@ Told: TypeAlias = dict[str, Any]
 
 
 class XServer:
-    """Its own ground is white."""
+    """Xvfb, unless told otherwise. Its own ground is white."""
 
-    def __init__(self, folder: Path, size: tuple[int, int] = (1366, 768)) -> None:
+    def __init__(self, folder: Path, size: tuple[int, int] = (1366, 768), command: Sequence[str] = ()) -> None:
         read_end, write_end = os.pipe()
         width, height = size
-        screen = ("-screen", "0", f"{width}x{height}x24", "-fbdir", str(folder))
+        xvfb = ("Xvfb", "-wr", "-screen", "0", f"{width}x{height}x24", "-fbdir", str(folder))
         self._process = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write_end), "-nolisten", "tcp", "-wr", *screen],
+            [*(command or xvfb), "-displayfd", str(write_end), "-nolisten", "tcp"],
             pass_fds=[write_end],
             stderr=subprocess.DEVNULL,
         )
         os.close(write_end)
         with os.fdopen(read_end) as told:
             number = told.readline().strip()
-        assert number, "Xvfb did not start"
+        assert number, "the X server did not start"
         self.environment = {**os.environ, "DISPLAY": f":{number}", "SDL_VIDEODRIVER": "x11"}
         self._picture = folder / "Xvfb_screen0"
 

@@ -1,12 +1,13 @@
 """Practising on real devices: by voice where there is a microphone, and by keys always."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from threading import Thread
 from typing import TextIO
 
+from saythesum.app.session.beside.adults_voice import AdultsVoice
 from saythesum.app.session.by_keys import TypedLine
 from saythesum.app.session.first_start import FirstStart
 from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
@@ -249,6 +250,7 @@ def _practise_in(room: Room, wish: Wish) -> None:
             room.mouth.is_silent = is_silent
             keep_look(pupil_code(wish.pupil), room.setup.places, {"screen_reader": is_silent})
 
+        tell_adult = _adults_voice(room.setup, pupil_code(wish.pupil), stack)
         live = Live(
             runner,
             room.queue,
@@ -257,8 +259,22 @@ def _practise_in(room: Room, wish: Wish) -> None:
             speaks_keys=not settings.window.screen_reader,
             switch=settings.switch if room.ear is Ear.SWITCH else None,
             silence=silence,
+            tell_adult=tell_adult,
         )
         live.run(room.devices.missing)
+
+
+def _adults_voice(setup: Setup, pupil: str, stack: ExitStack) -> Callable[[tuple[str, ...]], None]:
+    """Says nothing unless the settings name a loudspeaker for it."""
+    if setup.settings.sound.adult_loudspeaker is None:
+        return lambda _: None
+    try:
+        voice = AdultsVoice(pupil, setup.places.one_folder, tell)
+    except OSError as error:
+        tell(f"The adult's list is not said aloud ({error.strerror}).")
+        return lambda _: None
+    stack.callback(voice.close)
+    return voice.tell
 
 
 def _first_start(room: Room) -> FirstStart:

@@ -79,11 +79,14 @@ class Live:
         speaks_keys: bool,
         switch: Switch | None = None,
         silence: Callable[[bool], None] = lambda _: None,
+        tell_adult: Callable[[tuple[str, ...]], None] = lambda _: None,
     ) -> None:
         """`switch`: what the pupil answers with; None: by keys, or by voice.
 
-        `silence`: told whether a screen reader speaks in place of the tool from now on.
+        `silence`: told whether a screen reader speaks in place of the tool from now on; `tell_adult`: told what is
+        listed in the adult's turn, and nothing once it is given back.
         """
+        self._tell_adult = tell_adult
         self._runner, self._queue, self._inbox, self._hands = runner, queue, inbox, hands
         self._speaks_keys, self._silence = speaks_keys, silence
         self._typing = Typing()
@@ -178,6 +181,7 @@ class Live:
         if marks != self._listed:
             for text in marks:
                 self._hands.show(text)
+            self._tell_adult(marks)
         self._listed = marks
 
     # ---- the switch

@@ -26,7 +26,8 @@ def names_the_ten(told: tuple[Remark, ...]) -> bool:
 
 def unexplained(asked: Bridge, given: int) -> tuple[Remark, ...]:
     """Which amount leads to the number, where it can have been meant as a jump; else how the number stands."""
-    return _was_added(asked, given) if given - asked.start <= LARGEST_JUMP_MADE else compared(asked, given)
+    was_added = _was_added(asked, given) if given - asked.start <= LARGEST_JUMP_MADE else ()
+    return was_added or compared(asked, given)
 
 
 def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
@@ -49,6 +50,8 @@ def help_from(begins: HelpFrom, asked: Bridge, given: int) -> Help:
             return Help(Part.GAP, (_ten_and_all(asked, given),))
         case HelpFrom.USED_GAP_AGAIN:
             return Help(Part.REST, (remarks.TenAndGap(asked),))
+        case HelpFrom.OTHER_AMOUNT if not _was_added(asked, given):
+            return Help(first_part(asked, given), compared(asked, given))
         case HelpFrom.OTHER_AMOUNT:
             return Help(Part.WHOLE, _was_added(asked, given))
         case HelpFrom.ADDING_GOES_UP if given < asked.start:
@@ -99,7 +102,7 @@ def _was_added(asked: Bridge, given: int) -> tuple[Remark, ...]:
     added = given - asked.start
     is_easy = max(asked.start, given) < 100 or (asked.start < 100 and added % 10 == 0)
     is_said = added > 0 and added != asked.total and is_easy
-    return (remarks.WasAdded(asked, given),) if is_said else compared(asked, given)
+    return (remarks.WasAdded(asked, given),) if is_said else ()
 
 
 def _added(begins: HelpFrom, asked: Bridge, given: int) -> tuple[Remark, ...]:

@@ -17,6 +17,8 @@ STARTS = range(10, 100)
 
 MISCOUNTED_BY = 2
 """A wrong whole answer this near to the right one may come of counting on. Our own choice."""
+NEAR = 4
+"""So near to the right answer, the ten was passed already."""
 FEW = 3
 """So many are counted on with ease. Our own choice."""
 
@@ -51,29 +53,25 @@ def suits(asked: Bridge, part: Part, given: int) -> bool:
             has_ones = given % 10 == asked.total % 10
             has_tens = given >= 10 and given != asked.ones_total
             return has_tens and (has_ones or _is_carried(asked, given))
-        case Part.ONE_MORE if given == asked.start:
-            return asked.amount <= FEW
         case Part.ONE_MORE:
-            return abs(given - asked.total) <= MISCOUNTED_BY and not _came_by_ten(asked, given)
-        case Part.NEXT_TEN:
-            return standing_of(asked, given).standing not in NAMING_THE_TEN
+            is_begun = given in (asked.start, asked.amount) or abs(given - asked.total) <= MISCOUNTED_BY
+            return is_begun and not _came_by_ten(asked, given) and (asked.amount <= FEW or asked.kind is Kind.WITHIN)
         case _:
             return True
 
 
 def _ones_may_be_wrong(asked: Bridge, given: int) -> bool:
     """A number below the tens of the start has other troubles, and so has one that ends as the answer does, unless it
-    is the answer with its new ten lost. Who came by way of the ten goes on from there, unless it is off by one."""
-    if abs(given - asked.total) == 1:
-        return True
+    is the answer with its new ten lost. Who came by way of the ten, or near the answer, goes on by way of the ten."""
+    is_on_the_way = asked.kind is Kind.CROSSING and abs(given - asked.total) <= NEAR
     has_ones = given % 10 == asked.total % 10 and given != asked.total - 10
     is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or _is_carried(asked, given)
-    return not (has_ones or is_elsewhere or _came_by_ten(asked, given))
+    return not (has_ones or is_elsewhere or is_on_the_way or _came_by_ten(asked, given))
 
 
 def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
     tens = given // 10
-    if tens in (asked.start // 10, asked.total // 10) or _is_carried(asked, given):
+    if tens in (asked.start // 10, asked.total // 10) or given == asked.amount or _is_carried(asked, given):
         return False
     are_lost = tens < asked.start // 10 and (tens > 0 or given == asked.total % 10)
     return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
@@ -114,6 +112,8 @@ def before(asked: Bridge, part: Part, given: int) -> tuple[Remark, ...]:
             return (_before_rest(asked, given),)
         case Part.TENS if given == asked.ones_total:
             return (remarks.OnesMakeUp(asked),)
+        case Part.NEXT_TEN if standing_of(asked, given).standing in NAMING_THE_TEN:
+            return ()
         case Part.NEXT_TEN | Part.GAP | Part.TENS:
             return (remarks.Stands(asked, given, standing_of(asked, given)),)
         case _:

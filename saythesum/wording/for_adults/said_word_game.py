@@ -6,7 +6,7 @@ from enum import Enum, auto
 from saythesum.wording.for_adults.counted import counted
 from saythesum.wording.numbers import listed, words
 
-ALL_UNDERSTOOD = "All words were heard surely: speaking will do."
+ALL_UNDERSTOOD = "All words that were said were heard surely: speaking will do."
 TOO_LITTLE = "That is too little to practise by voice: use keys today, or try again nearer to the microphone."
 NOTHING_SAID = "Nothing was said, so nothing can be told."
 DIFFERENT_SOUND = (

@@ -5,7 +5,7 @@ from saythesum.wording.numbers import words
 ROOM = "First I listen to the room. Quiet, please."
 BEGIN = "I say a word, and you say it after me. It's about my ears, not about you."
 MAY_I_KEEP = "I'd like to keep how you say your numbers, so I hear you better. Is that all right? Yes or no?"
-MAY_I_KEEP_AGAIN = "Yes or no, please. May I keep how you say your numbers?"
+MAY_I_KEEP_AGAIN = "May I keep how you say your numbers? Say yes or no. Enter is yes, Backspace is no."
 NO_MORE = "Shall I stop keeping your words? Yes or no?"
 STOP_TODAY = "Shall we stop for today? Yes or no?"
 NOT_KEPT = "All right. I won't keep them."

@@ -7,10 +7,12 @@ import pytest
 
 from tests.publishing.louis import cells_by_louis
 from tests.tools.assistive.braille_display import BLANK, braille_display, free_server
-from tests.tools.assistive.client import NAMES, Client, at_spi_client
+from tests.tools.assistive.client import NAMES, at_spi_client
 from tests.tools.assistive.practice import STEPS, by_keys, in_a_window, keys_of, practised, wait_for_line
 from tests.tools.assistive.screen_reader import orca, practise_with_orca
 from tests.tools.assistive.session import Session, assistive_session
+from tests.tools.touch_screen import Finger, finger, touch_screen
+from tests.tools.x_server import x_server
 
 
 @pytest.mark.timeout(300)
@@ -50,31 +52,59 @@ def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     assert practised(home).rows() == expected.rows()
 
 
+class Pointer:
+    """Of the X server's test extension. Places are in the window's pixels."""
+
+    def __init__(self, session: Session) -> None:
+        self._tool, self._window = session.server.tool, session.window()
+
+    def slides(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+        for place, does in ((start, "mousedown"), (end, "mouseup")):
+            self._tool("mousemove", "--window", self._window, *map(str, place), does, "1")
+
+
+class FingerOn:
+    """On a touch screen. Places are in the window's pixels."""
+
+    def __init__(self, session: Session, finger: Finger) -> None:
+        self._finger, self._at = finger, session.window_at()
+
+    def slides(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+        left, top = self._at
+        self._finger.slides((left + start[0], top + start[1]), (left + end[0], top + end[1]))
+
+
+NOWHERE = (2, 2)
+"""In the window's corner is no button."""
+
+
 @pytest.mark.timeout(300)
-def test_a_pointer_practises_a_whole_grid_by_the_buttons_it_sees(tmp_path: Path) -> None:
-    """Real clicks on an X server, each let go where it was pressed; every target is 44 px or more."""
+@pytest.mark.parametrize("is_touch", [False, True], ids=["pointer", "finger"])
+def test_who_points_or_touches_practises_a_whole_grid_by_the_buttons_to_be_seen(tmp_path: Path, is_touch: bool) -> None:
+    """Real clicks or touches, each let go where it was pressed; every target is 44 px or more. Slid off, none acts."""
     expected = by_keys(tmp_path / "keys")
     first, *turns = expected.turns()
     home = tmp_path / "window"
-    with assistive_session(tmp_path) as session, in_a_window(session, home), at_spi_client(session) as client:
+    with ExitStack() as stack:
+        session = stack.enter_context(assistive_session(tmp_path, touch_screen if is_touch else x_server))
+        stack.enter_context(in_a_window(session, home))
+        client = stack.enter_context(at_spi_client(session))
         session.enable()
         client.wait_for_all(first)
-        click(session, client, "Number pad", is_button=False)  # somewhere: the pad comes
+        hand = FingerOn(session, stack.enter_context(finger(tmp_path))) if is_touch else Pointer(session)
+        hand.slides(NOWHERE, NOWHERE)  # the pad comes
+        (stop,) = client.middles("Stop")
+        hand.slides(stop, NOWHERE)
+        hand.slides(NOWHERE, stop)
         after = iter(turns)
         for step in STEPS:
             was_open = client.focused()[0] == "table cell"
-            for name in (*(NAMES[int(digit)] for digit in str(step)), "Enter") if isinstance(step, int) else (step,):
-                click(session, client, name)
+            names = (*(NAMES[int(digit)] for digit in str(step)), "Enter") if isinstance(step, int) else (step,)
+            for middle in client.middles(*names):
+                hand.slides(middle, middle)
             if not (step == "Grid" and was_open):
                 client.wait_for_all(next(after))
     assert practised(home).rows() == expected.rows()
-
-
-def click(session: Session, client: Client, name: str, *, is_button: bool = True) -> None:
-    left, top, width, height = client.place(name) if is_button else (2, 2, 44, 44)
-    assert width >= 44 <= height, name
-    session.server.tool("mousemove", "--window", session.window(), str(left + width // 2), str(top + height // 2))
-    session.server.tool("click", "1")
 
 
 CURSOR = 0xC0
@@ -151,7 +181,10 @@ def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_pat
 
 @pytest.mark.timeout(300)
 def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
-    """Orca, by its own log. Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`."""
+    """Orca, by its own log; its braille line has each turn, too.
+
+    Twenty sessions in a row: `python -m tests.tools.assistive.screen_reader`.
+    """
     expected = by_keys(tmp_path / "keys")
     said = practise_with_orca(tmp_path, expected)
     assert [line for line in said if line in expected.turns()] == expected.turns()

@@ -35,7 +35,7 @@ def wild_practice(seed: int, *, by_voice: float = 0.5, most: int = 60) -> Talk:
     return talk
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", range(12))
 def test_cut_anywhere_the_rows_give_the_state_that_was_there(seed: int) -> None:
     talk = Talk(plan_of(STARTS, AMOUNTS))
     pupil = WildPupil(seed)
@@ -50,12 +50,12 @@ def test_cut_anywhere_the_rows_give_the_state_that_was_there(seed: int) -> None:
 def test_a_void_leaves_no_trace_in_progress() -> None:
     """Whatever was answered, and however that cell went on: with the answer void, all is as before it."""
     checked = 0
-    for seed in range(60):
+    for seed in range(16):
         rows = wild_practice(seed).rows
         for at, row in enumerate(rows):
             if isinstance(row, Answer):
                 checked += _check_voids(rows, at)
-    assert checked > 1000
+    assert checked > 250
 
 
 def _check_voids(rows: list[Row], at: int) -> int:
@@ -151,7 +151,7 @@ def played(talk: Talk, pupil: SteadyPupil, *, until_rows: int | None = None) -> 
 
 
 @pytest.mark.parametrize("by_voice", [False, True], ids=["typed", "spoken"])
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(3))
 def test_killed_after_every_row_in_turn_it_ends_in_the_same_rows(seed: int, by_voice: bool) -> None:
     ear = Ear.OPEN if by_voice else Ear.TEXT
     whole = played(Talk(plan_of(STARTS, AMOUNTS), ear), SteadyPupil(seed, by_voice=by_voice))
@@ -168,7 +168,7 @@ def test_killed_after_every_row_in_turn_it_ends_in_the_same_rows(seed: int, by_v
 @pytest.mark.parametrize("by_voice", [False, True], ids=["typed", "spoken"])
 def test_killed_again_and_again_it_still_ends_in_the_same_rows(by_voice: bool) -> None:
     ear = Ear.OPEN if by_voice else Ear.TEXT
-    for seed in range(12, 20):
+    for seed in range(12, 15):
         whole = played(Talk(plan_of(STARTS, AMOUNTS), ear), SteadyPupil(seed, by_voice=by_voice))
         talk = Talk(plan_of(STARTS, AMOUNTS), ear)
         pupil = SteadyPupil(seed, by_voice=by_voice)
@@ -179,7 +179,7 @@ def test_killed_again_and_again_it_still_ends_in_the_same_rows(by_voice: bool) -
         assert without_ids(played(talk, pupil).rows) == without_ids(whole.rows)
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(6))
 def test_the_question_has_the_same_words_after_a_stop_at_any_moment(seed: int) -> None:
     talk = Talk(plan_of(STARTS, AMOUNTS))
     pupil = WildPupil(seed)

@@ -36,7 +36,7 @@ def told(start: int, amount: int, *given: int) -> list[str]:
         (38, 5, 33, "Eight and five?"),
         (38, 5, 313, "Eight and five is thirteen. How many tens in that?"),
         (38, 5, 42, "Forty and two is forty-two. Two gets you to forty. How many of the five are left?"),
-        (38, 5, 44, "You start on thirty-eight. One more is?"),
+        (73, 5, 77, "You start on seventy-three. One more is?"),
         (37, 3, 43, "Forty-three is six more than thirty-seven. How many from thirty-seven to the next ten?"),
         (38, 5, 83, "Eighty-three is far past thirty-eight. Thirty-eight: is that three tens or eight tens?"),
         (97, 6, 13, "Seven and six is thirteen. The tens count too. How many tens in ninety-seven?"),
@@ -76,8 +76,8 @@ def test_help_goes_on_from_the_answer() -> None:
     assert told(47, 5, 42, 12, 52)[-2:] == ["Yes.", "That one's done. Bye for now."]
     assert told(47, 5, 42, 12, 42)[-2:] == ["Forty-two is less than forty-seven.", "Forty and twelve?"]
     assert told(97, 6, 13, 9)[-2:] == ["Nine tens.", "Seven and six?"]
-    assert told(38, 5, 44, 38)[-2:] == ["Thirty-eight is where we start.", "One more than thirty-eight?"]
-    assert told(38, 5, 44, 39)[-2:] == ["Thirty-nine.", "How many of the five get you to forty?"]
+    assert told(73, 5, 77, 73)[-2:] == ["Seventy-three is where we start.", "One more than seventy-three?"]
+    assert told(73, 5, 77, 74)[-2:] == ["Seventy-four.", "Ones first: three and five?"]
 
 
 @pytest.mark.parametrize("given", [33, 42, 313, 83, 13])

@@ -1,8 +1,8 @@
 """A client of AT-SPI, run by Debian's own Python, which has its binding: JSON lines in, JSON lines out.
 
 `["tree"]` gives all nodes of our window, `["heard"]` the words of its first text, `["focused"]` role, name and text of
-what has the focus; `["press", "Help"]` presses the button of that name, and
-`["place", "Help"]` says where in the window it is: left, top, width and height in pixels.
+what has the focus; `["press", "Help"]` presses the button of that name, and `["places"]` says of each
+button where in the window it is: left, top, width and height in pixels.
 """
 
 import json
@@ -58,6 +58,14 @@ def shown(node: Any) -> dict[str, Any]:
     }
 
 
+def place(node: Any) -> list[int]:
+    try:
+        box = Atspi.Component.get_extents(node, Atspi.CoordType.WINDOW)
+    except GLib.Error:
+        return [0, 0, 0, 0]  # it is not drawn
+    return [box.x, box.y, box.width, box.height]
+
+
 def answer(command: list[str]) -> Any:
     top = window()
     if top is None:
@@ -76,10 +84,8 @@ def answer(command: list[str]) -> Any:
         case ["focus", name]:
             found = next((node for node in nodes(top) if node.get_name() == name), None)
             return found is not None and bool(Atspi.Component.grab_focus(found))
-        case ["place", name]:
-            button = next((node for node in nodes(top) if node.get_name() == name), None)
-            box = button and Atspi.Component.get_extents(button, Atspi.CoordType.WINDOW)
-            return [box.x, box.y, box.width, box.height] if box else None
+        case ["places"]:
+            return {node.get_name(): place(node) for node in nodes(top) if node.get_role() == Atspi.Role.PUSH_BUTTON}
     raise ValueError(command)
 
 

@@ -13,6 +13,7 @@ from tests.tools.assistive.session import Session
 
 LONGEST_S = 60
 FIRST_PORT = 4101
+CELLS = 40
 BLANK = "\u2800"
 
 
@@ -49,7 +50,7 @@ def _cell(dots: str) -> str:
 
 
 @contextmanager
-def braille_display(session: Session, folder: Path, cells: int = 40, server: int | None = None) -> Iterator[Display]:
+def braille_display(session: Session, folder: Path, cells: int = CELLS, server: int | None = None) -> Iterator[Display]:
     """The session's environment leads to its server, or to the one of an earlier display if that number is given."""
     folder.mkdir(exist_ok=True)
     path = folder / "display"

@@ -11,8 +11,11 @@ from typing import Any, TypeAlias
 from tests.tools.assistive.session import Session
 
 Node: TypeAlias = dict[str, Any]
+Place: TypeAlias = tuple[int, int]
 DEBIANS_PYTHON = "/usr/bin/python3"
 LONGEST_S = 60
+LEAST_PX = 44
+NOT_DRAWN = (0, 0, 0, 0)
 NAMES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 
@@ -49,14 +52,15 @@ class Client:
         """As assistive software moves the focus."""
         self.asks("focus", name)
 
-    def place(self, name: str) -> tuple[int, int, int, int]:
-        """Left, top, width and height in the window's pixels, once it is drawn."""
+    def middles(self, *names: str) -> list[Place]:
+        """Of these buttons, in the window's pixels, once they are drawn; each is 44 px wide and high, or more."""
         deadline = time.perf_counter() + LONGEST_S
-        while not (place := self.asks("place", name)) or place[2] <= 0:
-            assert time.perf_counter() < deadline, f"{name!r} is nowhere to be seen: {self.tree()}"
+        while any((places := self.asks("places") or {}).get(name, NOT_DRAWN)[2] <= 0 for name in names):
+            assert time.perf_counter() < deadline, f"of {names} not all are to be seen: {places}"
             time.sleep(0.02)
-        left, top, width, height = place
-        return left, top, width, height
+        for name in names:
+            assert min(places[name][2:]) >= LEAST_PX, name
+        return [(left + width // 2, top + height // 2) for left, top, width, height in map(places.get, names)]
 
     def heard(self) -> str:
         """What was said last, as the tree has it."""

@@ -13,12 +13,16 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
+from tests.publishing.louis import cells_by_louis
+from tests.tools.assistive.braille_display import BLANK, CELLS, braille_display
 from tests.tools.assistive.client import DEBIANS_PYTHON
 from tests.tools.assistive.practice import STEPS, Practised, in_a_window, keys_of
 from tests.tools.assistive.session import Session, assistive_session
 
 HERE = Path(__file__).parent
 LONGEST_S = 60
+COMPUTER_BRAILLE = ["en-us-comp8.ctb"]
+"""Of liblouis, which Orca itself uses."""
 READY = "Screen reader on."
 """Orca's first sentence."""
 
@@ -63,25 +67,39 @@ def orca(session: Session, folder: Path) -> Iterator[Orca]:
 
 
 def practise_with_orca(folder: Path, expected: Practised) -> Sequence[str]:
-    """Everything that Orca said in a practice by keys; each turn is waited for before the next key."""
+    """Everything that Orca said in a practice by keys. Each turn is waited for before the next key: what Orca said,
+    and its line on a braille display, where it puts the beginning of what it says.
+    """
     with ExitStack() as stack:
         session = stack.enter_context(assistive_session(folder))
+        display = stack.enter_context(braille_display(session, folder / "braille"))
         reader = stack.enter_context(orca(session, folder))
         reader.wait_until_said(READY)  # nobody opens a window for it earlier
         stack.enter_context(in_a_window(session, folder / "window"))
         first, *turns = expected.turns()
         session.wait_for_window()
         session.focus_window()
-        reader.wait_until_said(first)
-        heard, after, is_open = [first], iter(turns), False
+        heard: list[str] = []
+
+        def wait_for(turn: str) -> None:
+            heard.append(turn)
+            reader.wait_until_said(turn, times=sum(turn in one for one in heard))
+            display.wait_until(lambda: line_of(turn) in display.lines, line_of(turn))
+
+        wait_for(first)
+        after, is_open = iter(turns), False
         for step in STEPS:
             session.server.keys(*keys_of(step))
             is_closing = step == "Grid" and is_open
             is_open = step == "Grid" and not is_open
             if not is_closing:  # closing the grid says nothing
-                heard.append(next(after))
-                reader.wait_until_said(heard[-1], times=sum(heard[-1] in turn for turn in heard))
+                wait_for(next(after))
         return reader.said()
+
+
+def line_of(text: str) -> str:
+    """As Orca's usual table writes it, in computer braille of eight dots, on a display of 40 cells."""
+    return cells_by_louis(text, COMPUTER_BRAILLE)[:CELLS].rstrip(BLANK)
 
 
 def main(count: int) -> None:

@@ -4,8 +4,8 @@ import os
 import signal
 import subprocess
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -63,6 +63,12 @@ class Session:
     def resize_window(self, width: int, height: int) -> None:
         self.server.tool("windowsize", "--sync", self.window(), str(width), str(height))
 
+    def window_at(self) -> tuple[int, int]:
+        """Its top left corner on the screen."""
+        told = self.server.tool("getwindowgeometry", "--shell", self.window()).splitlines()
+        left, top = (next(line for line in told if line.startswith(f"{side}=")) for side in "XY")
+        return int(left[2:]), int(top[2:])
+
     def window(self) -> str:
         """The number of the one that lies in the middle of the screen."""
         told = self.server.tool("mousemove", "600", "400", "getmouselocation", "--shell")
@@ -70,11 +76,13 @@ class Session:
 
 
 @contextmanager
-def assistive_session(folder: Path) -> Iterator[Session]:
+def assistive_session(
+    folder: Path, screen: Callable[[Path], AbstractContextManager[XServer]] = x_server
+) -> Iterator[Session]:
     home, run = folder / "home", folder / "run"
     home.mkdir(exist_ok=True)
     run.mkdir(mode=0o700, exist_ok=True)
-    with x_server(folder) as server:
+    with screen(folder) as server:
         ours = {"HOME": str(home), "XDG_RUNTIME_DIR": str(run), "XDG_CONFIG_HOME": str(home / ".config")}
         ours |= {"XDG_DATA_HOME": str(home / ".local"), "GSETTINGS_BACKEND": "memory", "LC_ALL": "C.UTF-8"}
         ours |= {"SDL_AUDIODRIVER": "dummy"}

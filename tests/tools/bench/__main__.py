@@ -5,7 +5,7 @@ Figures hold for the machine they are printed on; beside each stands what is aim
 
 import sys
 
-from tests.tools.bench import decoding, growing, knowing, on_screen, starting, working
+from tests.tools.bench import decoding, growing, knowing, on_assistive, on_screen, starting, working
 from tests.tools.bench.lines import show
 
 OFFLINE = (
@@ -24,6 +24,7 @@ OFFLINE = (
     working.rows,
     starting.memory,
     on_screen.key_to_pixels,
+    on_assistive.while_published,
 )
 
 

@@ -43,24 +43,29 @@ def _times_ms(server: XServer, folder: Path) -> list[float]:
     try:
         assert program.stdout is not None
         next(line for line in program.stdout if " add " in line)
-        tap, times_ms = _Keyboard(server), []
-        seen = server.picture()[::_DOTS_LOOKED_AT, ::_DOTS_LOOKED_AT]
-        for number in range(TIMES):
-            time.sleep(_QUIET_S)
-            before = seen.copy()
-            began = time.perf_counter()
-            tap("BackSpace" if number % 2 else "4")
-            while np.array_equal(seen, before):
-                if time.perf_counter() - began > _TOO_LONG_S:
-                    raise AssertionError("a key changed nothing on the screen")
-            times_ms.append(1000 * (time.perf_counter() - began))
-        return times_ms
+        return until_pixels_ms(server)
     finally:
         program.kill()
         program.communicate()
 
 
-class _Keyboard:
+def until_pixels_ms(server: XServer) -> list[float]:
+    """Of a practice that waits for an answer, and has the keyboard."""
+    tap, times_ms = Keyboard(server), []
+    seen = server.picture()[::_DOTS_LOOKED_AT, ::_DOTS_LOOKED_AT]
+    for number in range(TIMES):
+        time.sleep(_QUIET_S)
+        before = seen.copy()
+        began = time.perf_counter()
+        tap("BackSpace" if number % 2 else "4")
+        while np.array_equal(seen, before):
+            if time.perf_counter() - began > _TOO_LONG_S:
+                raise AssertionError("a key changed nothing on the screen")
+        times_ms.append(1000 * (time.perf_counter() - began))
+    return times_ms
+
+
+class Keyboard:
     """Keys through the server's own test extension: no program is started for each. Source: XTEST 2.2."""
 
     def __init__(self, server: XServer) -> None:

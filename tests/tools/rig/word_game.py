@@ -15,6 +15,8 @@ from tests.tools.rig.server import Rig
 
 YES_OR_NO = (say.MAY_I_KEEP, say.MAY_I_KEEP_AGAIN, say.NO_MORE, say.STOP_TODAY)
 
+LONGER_THAN_A_FULL_STOP_MS = 700
+
 Voice = Callable[[Samples], Samples]
 
 
@@ -40,7 +42,7 @@ class Child:
             return
         started_ms = self.rig.tool.first_sound_ms(begun_ms, within_ms=20_000)
         assert started_ms is not None, f"{line!r} is not heard"
-        assert self.rig.tool.silent_from_ms(started_ms, within_ms=20_000) is not None
+        assert self.rig.tool.silent_from_ms(started_ms, for_ms=LONGER_THAN_A_FULL_STOP_MS, within_ms=20_000) is not None
         reply = self.says.pop(line, "yes" if line in YES_OR_NO else line.rstrip(".").split(": ")[-1])
         sound = pupil_phrase(reply)
         assert sound, f"{reply} was never recorded"
