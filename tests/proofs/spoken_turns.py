@@ -100,7 +100,8 @@ class Speaker:
     def _learn_own_words(self, count: int) -> None:
         said = [(number, takes.pop(self._dice.randrange(len(takes)))) for number, takes in self._takes.items()
                 for _ in range(count)]  # fmt: skip
-        sounds = [(number, spoken_part(self._sound(clip))) for number, clip in said]
+        spoken = ((number, spoken_part(self._sound(clip))) for number, clip in said)
+        sounds = [(number, sound) for number, sound in spoken if len(sound)]
         for _, sound in sounds:
             self.learn(self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS))
         own = none_yet(self.tract.factor)

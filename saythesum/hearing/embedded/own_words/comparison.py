@@ -75,11 +75,13 @@ def _later_days(take: Take, own: OwnWords) -> int:
 
 
 def _bonus(number: int, nearest: Mapping[int, float]) -> float:
+    """A word that was hardly like its takes loses only where another was: one or two do not show all the ways in which
+    a pupil says it."""
     own = nearest[number]
     other = min(distance for another, distance in nearest.items() if another != number)
-    bonus = NATS_A_DISTANCE * ((LIKE - own) + (other - own)) / 2
-    if own > LIKE:
-        bonus = min(bonus, 0.0)
+    if min(own, other) > LIKE:
+        return 0.0
+    bonus = NATS_A_DISTANCE / 2 * (max(LIKE - own, 0.0) + other - own)
     return max(-MOST_NATS, min(bonus, MOST_NATS))
 
 

@@ -124,5 +124,11 @@ def test_a_take_counts_less_for_each_later_day_of_its_word() -> None:
     assert after_a_day == pytest.approx(at_once - NATS_A_DISTANCE * A_LATER_DAY)
 
 
+def test_what_is_like_no_word_of_the_pupil_changes_nothing() -> None:
+    before = hearing({Number(7): -3.0, Number(3): -4.0}, saying(50))
+    assert all(nearest(word, saying(50)) > LIKE for word in TAKES)
+    assert scores(COMPARISON.of(before)) == scores(before)
+
+
 def test_hardly_any_sound_is_like_no_word() -> None:
     assert COMPARISON.bonuses(np.zeros((22, 288), np.float32)) == {}
