@@ -82,6 +82,7 @@ def test_no_export_report_log_or_record_has_any_of_it(
     assert main(["practise", "--pupil", CODE, "--by", "text", "--log", str(out / "log.jsonl")]) == 0
     assert main(["check", "--pupil", CODE]) == 0
     said = capfd.readouterr()
+    assert f"Own words of {CODE} are off: consent is noted for 2031-05-12, a day to come." in said.out
     kept_elsewhere = [file for file in places.data.rglob("*") if file.is_file() and file.parent.name != "pupils"]
     everything = bytes_of(out) + b"".join(file.read_bytes() for file in kept_elsewhere)
     assert CODE.encode() in everything and len(list(out.iterdir())) == 7

@@ -1,11 +1,14 @@
-"""A thousand spoken turns: `python -m tests.proofs.spoken_turns [--child FACTOR] [--into FILE]`, about ten minutes a
-person. With --into a run that was stopped goes on where its last whole practice ended; one file for each condition.
+"""A thousand spoken turns: `python -m tests.proofs.spoken_turns [--child FACTOR] [--own-words TAKES] [--into FILE]`,
+about ten minutes a person. With --into a run that was stopped goes on where its last whole practice ended; one file for
+each condition.
 
 Recorded people answer whole practices through the real ear, engine and gate in sample time, in the open ear. The
 pupil they play makes a mistake of their own now and then, says the number once more where something else is said
 back, 85 times in 100, and where nothing is said back at all. Counted is what nobody mends later: a right answer that
 stands as a wrong one. With --child all is raised as from a shorter vocal tract, and the pupil's factor is learnt from
-the answers that are kept, as in any practice.
+the answers that are kept, as in any practice. Of the three men who said each digit twenty times, sums are asked whose
+answers are digits; with --own-words so many takes of each digit are theirs, after the vocal-tract factor was learnt
+from the same, and are never said again.
 """
 
 import argparse
@@ -14,31 +17,38 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass, field, fields
+from datetime import date
+from functools import cache, partial
 from pathlib import Path
 from random import Random
 from typing import Any
 
 from saythesum.app.rehearsal.speaking_pupil import Saying, Utterance
-from saythesum.core.exercises.adding import Sum
+from saythesum.core.exercises.exercise import Exercise
+from saythesum.core.exercises.taking import Difference
 from saythesum.core.grids.grid import Grid, Order
 from saythesum.core.meanings import Awaiting, Choice, Meaning, Number
 from saythesum.core.records.rows import By, HeardId, RowId
-from saythesum.core.sums import Part
+from saythesum.core.sums import Bridge, Part
 from saythesum.dialogue.turns.events import Entered
 from saythesum.dialogue.turns.stack import Confirming, SayingBack
 from saythesum.dialogue.tutor.plan import activity, planned
 from saythesum.dialogue.tutor.progress import cell_of
+from saythesum.hearing.embedded.own_words.comparison import Comparison
+from saythesum.hearing.embedded.own_words.own_words import OwnWords
+from saythesum.hearing.embedded.own_words.words_file import none_yet
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
+from saythesum.hearing.recording import spoken_part
 from saythesum.hearing.vocal_tract.factor import FACTORS, Evidence, VocalTract
 from saythesum.ports import LISTENING_RATE_HZ, Samples
 from saythesum.settings import Settings
 from saythesum.speaking.voice import ToolVoice
 from tests.by_sound import Practice, connected, tool_voice
-from tests.core.made_sums import sum_at
 from tests.talk import PRACTICE
 from tests.tools.listening.conditions import CLEAN, Condition, child
 from tests.tools.listening.other_people import timekeepers_numbers
-from tests.tools.listening.sounds import Clip, MissingError, womans_numbers
+from tests.tools.listening.own_words.speakers import HARD, takes_of
+from tests.tools.listening.sounds import SEED, Clip, MissingError, womans_numbers
 
 TURNS = 1000
 OWN_MISTAKES = 0.15
@@ -51,33 +61,54 @@ MOST_SAYINGS = 3
 
 
 class Speaker:
-    """Somebody who recorded 0 and all numbers up to a largest, and what listening has learnt of them."""
+    """Somebody who recorded numbers from 0 on, once or several times, and what listening has learnt of them."""
 
-    def __init__(self, name: str, clips: list[Clip], condition: Condition = CLEAN) -> None:
+    def __init__(self, name: str, clips: list[Clip], condition: Condition = CLEAN, own_takes: int = 0) -> None:
         self.name = name
-        self.highest = len(clips) - 1
+        self._condition, self._dice = condition, Random(SEED)
+        self._takes: dict[int, list[Clip]] = {}
+        for clip in clips:
+            assert clip.said is not None
+            self._takes.setdefault(clip.said, []).append(clip)
+        self.highest = max(self._takes)
         self.engine = NeuralRecogniser()
         self.tract = VocalTract()
-        self._condition, self._clips = condition, {clip.name: clip for clip in clips}
         self._evidence = Evidence()
         self.learnt: list[list[float]] = []
         """The scores of each answer at each factor, in the order in which they were learnt from."""
-        self._said: dict[str, Samples] = {}
+        if own_takes:
+            self._learn_own_words(own_takes)
 
     def says(self, number: str) -> Samples:
-        if number not in self._said:
-            self._said[number] = self._condition.of(self._clips[number])
-        return self._said[number]
+        return self._sound(self._dice.choice(self._takes[int(number)]))
+
+    @cache  # noqa: B019 - a speaker stays to the end
+    def _sound(self, clip: Clip) -> Samples:
+        return self._condition.of(clip)
 
     def learn_from(self, sound: Samples) -> None:
-        """What was heard as an answer that was kept."""
-        self.learn(self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS))
+        """What was heard as an answer that was kept. Own words mean nothing with another factor, so that it stays."""
+        if self.engine.own_words is None:
+            self.learn(self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS))
 
     def learn(self, scores: list[float]) -> None:
         self.learnt.append(scores)
         self._evidence = self._evidence.with_answer(scores)
         self.tract = self.tract.after(self._evidence)
         self.engine.vocal_tract_factor = self.tract.factor
+
+    def _learn_own_words(self, count: int) -> None:
+        said = [(number, takes.pop(self._dice.randrange(len(takes)))) for number, takes in self._takes.items()
+                for _ in range(count)]  # fmt: skip
+        spoken = ((number, spoken_part(self._sound(clip))) for number, clip in said)
+        sounds = [(number, sound) for number, sound in spoken if len(sound)]
+        for _, sound in sounds:
+            self.learn(self.engine.log_probabilities(sound, Awaiting.NUMBER, FACTORS))
+        own = none_yet(self.tract.factor)
+        for number, sound in sounds:
+            came = own.with_take(number, self.engine.frames(sound), on=date(2031, 1, 6))
+            own = came if isinstance(came, OwnWords) else own
+        self.engine.own_words = Comparison(own)
 
 
 @dataclass
@@ -144,15 +175,19 @@ class SpokenPractice:
         assert ask is not None
         if ask.id != self._answered:  # else it is to be said once more
             self._answered = ask.id
-            self._last = self._answer_to(sum_at(state.plan, cell_of(ask)), ask.part)
+            self._last = self._answer_to(state.plan.exercise_at(cell_of(ask)), ask.part)
         return self._say(self._last, THINKING_MS)
 
-    def _answer_to(self, asked: Sum, part: Part) -> int:
+    def _answer_to(self, asked: Exercise, part: Part) -> int:
         if part is Part.WHOLE and self._dice.random() < OWN_MISTAKES:
             return self._dice.choice(_own_mistakes(asked, self._speaker.highest))
         return asked.answer_to(part)
 
     def _say(self, value: int, after_ms: int) -> Saying:
+        """Nothing, where the speaker never recorded it: it is typed then."""
+        if value > self._speaker.highest:
+            self._sayings = MOST_SAYINGS
+            return ()
         self._turns.spoken += 1
         self._sayings = 1
         return (Utterance(str(value), after_ms),)
@@ -206,14 +241,19 @@ class SpokenPractice:
 
 
 def _grid(dice: Random, highest: int) -> Grid:
-    """Four rows and three amounts whose answers the speaker can say."""
-    starts = dice.sample(range(12, highest - 8), 4)
-    return Grid("Rows of oars", tuple(starts), tuple(sorted(dice.sample(range(2, 10), 3))), Order.ROWS)
+    """Four rows and three amounts whose answers the speaker can say; digits are what is left over."""
+    if highest < 10:
+        amounts = tuple(sorted(dice.sample(range(6, 10), 3)))
+        starts = tuple(dice.sample(range(11, 16), 4))
+        return Grid("Rows of oars", starts, amounts, Order.ROWS, operations=(Difference.operation,) * len(amounts))
+    starts = tuple(dice.sample(range(12, highest - 8), 4))
+    return Grid("Rows of oars", starts, tuple(sorted(dice.sample(range(2, 10), 3))), Order.ROWS)
 
 
-def _own_mistakes(asked: Sum, highest: int) -> list[int]:
+def _own_mistakes(asked: Exercise, highest: int) -> list[int]:
     """A ten lost, one short, one over, stopped at the ten."""
-    wrong = (asked.total - 10, asked.total - 1, asked.total + 1, asked.next_ten)
+    stopped = asked.next_ten if isinstance(asked, Bridge) else asked.total
+    wrong = (asked.total - 10, asked.total - 1, asked.total + 1, stopped)
     return [value for value in wrong if 0 <= value <= highest and value != asked.total]
 
 
@@ -247,13 +287,21 @@ def _kept_lines(kept: Path | None) -> list[dict[str, Any]]:
     return [json.loads(line) for line in kept.read_text(encoding="utf-8").splitlines()]
 
 
-PEOPLE: dict[str, Callable[[], list[Clip]]] = {"woman": womans_numbers, "timekeeper": timekeepers_numbers}
+PEOPLE: dict[str, Callable[[], list[Clip]]] = {
+    "woman": womans_numbers,
+    "timekeeper": timekeepers_numbers,
+    **{name: partial(takes_of, name) for name in HARD},
+}
+"""Of the last, each digit was recorded twenty times."""
 
 
 def main() -> int:
     reader = argparse.ArgumentParser(description="A thousand spoken turns of each recorded person.")
     reader.add_argument("--turns", type=int, default=TURNS, help="spoken by each person")
     reader.add_argument("--child", type=float, metavar="FACTOR", help="raised by it, and the pupil's factor is learnt")
+    reader.add_argument(
+        "--own-words", type=int, default=0, metavar="TAKES", help="of each digit, of those who have any"
+    )
     reader.add_argument("--person", choices=PEOPLE, action="append", help="only this one")
     reader.add_argument(
         "--into", type=Path, metavar="FILE", help="each practice is kept there, and a later run goes on"
@@ -263,7 +311,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as cache, tool_voice(Path(cache)) as voice:
         try:
             for name in asked.person or PEOPLE:
-                speaker = Speaker(name, PEOPLE[name](), condition)
+                speaker = Speaker(name, PEOPLE[name](), condition, asked.own_words if name in HARD else 0)
                 _tell(speaker, measured(voice, speaker, asked.turns, asked.into))
         except MissingError as missing:
             print(missing)

@@ -17,12 +17,12 @@ from saythesum.settings.reading import settings_from
 from saythesum.wording.speak import said_word_game as say
 from tests.tools.listening.conditions import raised
 from tests.tools.rig.server import Rig
-from tests.tools.rig.word_game import Child, game_on
+from tests.tools.rig.word_game import Child, as_recorded, game_on
 
 CODE = "rk-7"
 TELEPHONE_HZ = (300, 3400)
 """The band of the other day's microphone. Source: ITU-T G.712, the telephone channel (from memory)."""
-BABBLE_S = 25
+BABBLE_S = 15
 
 
 def childs(samples: Samples) -> Samples:
@@ -79,20 +79,19 @@ def main() -> None:
         print_game("One day, with a brother in the middle, until the pupil stops:", rig, home, first)
         print_game("Another day, another microphone:", rig, home, Child(rig, through_another_microphone))
         print_game("A third day, the same twelve words:", rig, home, Child(rig, childs))
-        _babble(rig)
-        print_game("In a room full of voices:", rig, home, Child(rig, childs))
+        print_game("In a room full of voices:", rig, home, Child(rig, childs, babble=_babble()))
         print_game("A pupil who says no:", rig, home, Child(rig, childs, says={say.MAY_I_KEEP: "no"}))
 
 
-def _babble(rig: Rig) -> None:
+def _babble() -> Sound:
     """Four people who count."""
-    voices: list[Callable[[Samples], Samples]] = [childs, brothers, lambda one: one, lambda one: raised(one, 1.1)]
+    voices: list[Callable[[Samples], Samples]] = [childs, brothers, as_recorded, lambda one: raised(one, 1.1)]
     counted = [phrase.samples for number in ("seven", "thirty", "nine", "sixty") if (phrase := pupil_phrase(number))]
-    for place, voice in enumerate(voices):
-        said = np.concatenate([voice(one) for one in counted[place:] + counted[:place]])
-        rig.play_as_pupil(
-            Sound(np.resize(said / 2, BABBLE_S * LISTENING_RATE_HZ).astype(np.float32), LISTENING_RATE_HZ)
-        )
+    said = [
+        np.concatenate([voice(one) for one in counted[place:] + counted[:place]]) for place, voice in enumerate(voices)
+    ]
+    mixed = sum(np.resize(one, BABBLE_S * LISTENING_RATE_HZ) for one in said) / len(said)
+    return Sound(np.asarray(mixed, np.float32), LISTENING_RATE_HZ)
 
 
 if __name__ == "__main__":

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
-from datetime import date
 from threading import Thread
 from typing import TextIO
 
@@ -11,9 +10,8 @@ from saythesum.app.session.beside.adults_voice import AdultsVoice
 from saythesum.app.session.by_keys import TypedLine
 from saythesum.app.session.first_start import FirstStart
 from saythesum.app.session.inbox import Happened, Inbox, take_stops_back
-from saythesum.app.session.learning.beside_practice import Learner, LearningBeside
-from saythesum.app.session.learning.factor_learning import FactorLearning
-from saythesum.app.session.learning.own_words_learning import OwnWordsLearning
+from saythesum.app.session.learning.beside_practice import LearningBeside
+from saythesum.app.session.learning.in_practice import learning_of, own_words_of
 from saythesum.app.session.loop import Live
 from saythesum.app.session.no_start import say_last, say_why_not
 from saythesum.app.session.practice import Setup, Wish, practice, setup_for
@@ -25,18 +23,16 @@ from saythesum.app.session.switching.finding import switch_finder
 from saythesum.app.session.ways_left import ScreenLost, WaysLeft
 from saythesum.app.setup.folders import has_display
 from saythesum.app.setup.grid_files import grid_in
-from saythesum.app.setup.pupil_settings import has_consent, keep_look, keep_switch, keep_vocal_tract, vocal_tract_of
+from saythesum.app.setup.pupil_settings import keep_look, keep_switch
 from saythesum.app.setup.settings_file import change_settings
-from saythesum.app.setup.words_kept import WordsKept
 from saythesum.app.terminal.console import tell, write
 from saythesum.app.terminal.keys import keys_from
 from saythesum.core.meanings import Awaiting
 from saythesum.desk.beside import start_beside
 from saythesum.dialogue.turns.effects import Ear, Listen, OpenWhen, Purpose
 from saythesum.dialogue.turns.events import InputEnded, ListenId
-from saythesum.errors import DeviceError, ListeningError, ScreenError, StoreError
+from saythesum.errors import DeviceError, ScreenError, StoreError
 from saythesum.hearing.embedded.own_words.own_words import OwnWords
-from saythesum.hearing.embedded.own_words.words_file import read_own_words
 from saythesum.hearing.engines import recogniser
 from saythesum.keyboard.key_actions import LOOKS
 from saythesum.keyboard.keymap import FINDING_A_SWITCH, Keymap, keymap_of
@@ -156,8 +152,8 @@ def _room(setup: Setup, wish: Wish, live_wish: LiveWish, stdin: TextIO | None) -
         inbox.screen = _window(setup, pupil_code(wish.pupil), keymap, stack)
         if inbox.screen is None and (devices.loudspeaker is None or not (has_terminal or live_wish.by)):
             raise NothingToUseError("There is no screen, and no terminal with sound to practise at.")
-        own_words = _own_words(pupil_code(wish.pupil), setup)
-        learning = _learning(pupil_code(wish.pupil), own_words, setup, stack)
+        own_words = own_words_of(pupil_code(wish.pupil), setup)
+        learning = learning_of(pupil_code(wish.pupil), own_words, setup, stack)
         ear = Ear.SWITCH if by == "switch" else ear_kind(setup.settings, devices, live_wish.ear)
         mouth, listener = stack.enter_context(_sounding(devices, setup, inbox, learning, own_words))
         if stdin is not None and has_terminal:
@@ -300,38 +296,6 @@ def _window(setup: Setup, pupil: str, keymap: Keymap, stack: ExitStack) -> Scree
 
     stack.callback(close)
     return window
-
-
-def _own_words(pupil: str, setup: Setup) -> OwnWords | None:
-    """Those that are kept of the pupil, few or many; None without consent, and where another engine listens."""
-    listening = setup.settings.listening
-    if listening.engine != "neural" or not setup.settings.own_words.is_given(_today(setup)):
-        return None
-    try:
-        return read_own_words(setup.places.words_file(pupil), listening.vocal_tract_factor, tell)
-    except ListeningError:  # the ear will say so
-        return None
-
-
-def _today(setup: Setup) -> date:
-    return setup.clock.now().astimezone().date()
-
-
-def _learning(pupil: str, own_words: OwnWords | None, setup: Setup, stack: ExitStack) -> LearningBeside | None:
-    """None where the settings, or an engine that is as it is, leave nothing to learn."""
-    listening, places, today = setup.settings.listening, setup.places, _today(setup)
-    learners: list[Learner] = []
-    if listening.engine == "neural" and listening.learn_vocal_tract:
-        tract = vocal_tract_of(listening)
-        learners.append(FactorLearning(tract, lambda learnt: keep_vocal_tract(pupil, places, learnt)))
-    if own_words is not None:
-        kept = WordsKept(places.words_file(pupil), lambda: has_consent(pupil, places, today), tell)
-        learners.append(OwnWordsLearning(own_words, kept, today))
-    if not learners:
-        return None
-    learning = LearningBeside(learners)
-    stack.callback(learning.close)
-    return learning
 
 
 @contextmanager

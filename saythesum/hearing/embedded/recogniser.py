@@ -181,7 +181,7 @@ def with_quiet_end(samples: Samples) -> Samples:
 
 def _cleaned(blocks: list[Samples]) -> Samples:
     """One stretch without a microphone's offset, within -1..1, whatever came in."""
-    if not blocks:
+    if not any(len(block) for block in blocks):
         return np.zeros(0, dtype=np.float32)
     samples = np.nan_to_num(np.concatenate(blocks), nan=0.0, posinf=1.0, neginf=-1.0)
     cleaned: Samples = np.clip(samples - samples.mean(), -1.0, 1.0).astype(np.float32)

@@ -34,10 +34,14 @@ class Child:
     says: dict[str, str] = field(default_factory=dict)
     brothers: Voice = as_recorded
     brother_at: Sequence[str] = ()
+    babble: Sound | None = None
+    """What is going on in the room from its first sentence on."""
     _times: int = 0
 
     def hears(self, line: str, begun_ms: float) -> None:
         """A line that was shown, and is being said."""
+        if line == say.ROOM and self.babble:
+            self.rig.play_as_pupil(self.babble)
         if not (line in YES_OR_NO or any(asked in line for asked in ("Say: ", "And again: ", "once more: "))):
             return
         started_ms = self.rig.tool.first_sound_ms(begun_ms, within_ms=20_000)

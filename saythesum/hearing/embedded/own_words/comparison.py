@@ -1,5 +1,6 @@
 """What a hearing gains or loses as each number by how like it is to the pupil's own sayings."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -22,10 +23,10 @@ A_LATER_DAY = 0.01
 Not measured, as no recordings of several days were to be had."""
 BELOW_FLOOR_NATS = 1.0
 """A word that the search has dropped can have had this much less than the last that it kept, at most."""
-RIVAL_NATS = 4.0
-"""A word this near to the likeliest may have been said. Where the pupil has no takes of it, none of the others gains:
-else what sounds a little like a word would be that word. Measured with one word's takes left out: 11 of 398 of the
-hardest speaker's digits were taken wrongly without this, 4 with it, as without own words."""
+RIVAL_NATS, BESIDE_NATS = 4.0, 2.0
+"""A word this near to the likeliest may have been said. Where the pupil has no takes of it, no other gains that was not
+so much likelier: else what sounds a little like a word would be that word. Measured by the same with one word's
+takes left out: 11 of 398 of the hardest speaker's digits were taken wrongly with no such rule, 4 without own words."""
 
 
 class Comparison:
@@ -47,9 +48,17 @@ class Comparison:
         if hearing.frames is None or not hearing.ranked:
             return hearing
         bonuses = self.bonuses(hearing.frames)
-        if not _likely_words(hearing) <= bonuses.keys():
-            bonuses = {number: min(bonus, 0.0) for number, bonus in bonuses.items()}
-        return _with_bonuses(hearing, bonuses)
+        scores = {entry.meaning: entry.log_probability for entry in hearing.ranked}
+        floor = hearing.ranked[-1].log_probability - BELOW_FLOOR_NATS
+        gains_from = _likeliest_rival(hearing, bonuses) + BESIDE_NATS
+        for number, bonus in bonuses.items():
+            meaning = Number(number)
+            before = scores.get(meaning, floor)
+            gained = bonus if before > gains_from else min(bonus, 0.0)
+            if meaning in scores or gained > 0:
+                scores[meaning] = before + gained
+        ranked = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
+        return replace(hearing, ranked=tuple(Hypothesis(meaning, score) for meaning, score in ranked))
 
     def bonuses(self, frames: Frames) -> Mapping[int, float]:
         """Nats for each number that has takes; none where hardly anything was said."""
@@ -66,26 +75,26 @@ def _later_days(take: Take, own: OwnWords) -> int:
 
 
 def _bonus(number: int, nearest: Mapping[int, float]) -> float:
+    """A word that was hardly like its takes loses only where another was: one or two do not show all the ways in which
+    a pupil says it."""
     own = nearest[number]
     other = min(distance for another, distance in nearest.items() if another != number)
-    bonus = NATS_A_DISTANCE * ((LIKE - own) + (other - own)) / 2
-    if own > LIKE:
-        bonus = min(bonus, 0.0)
+    if min(own, other) > LIKE:
+        return 0.0
+    bonus = NATS_A_DISTANCE / 2 * (max(LIKE - own, 0.0) + other - own)
     return max(-MOST_NATS, min(bonus, MOST_NATS))
 
 
-def _likely_words(hearing: Hearing) -> set[int]:
+def _likeliest_rival(hearing: Hearing, bonuses: Mapping[int, float]) -> float:
+    """The log-probability of the likeliest word without takes that may have been said."""
     least = hearing.ranked[0].log_probability - RIVAL_NATS
-    likely = (entry.meaning for entry in hearing.ranked if entry.log_probability > least)
-    return {meaning.value for meaning in likely if isinstance(meaning, Number) and meaning.value in WORDS}
-
-
-def _with_bonuses(hearing: Hearing, bonuses: Mapping[int, float]) -> Hearing:
-    floor = hearing.ranked[-1].log_probability - BELOW_FLOOR_NATS
-    scores = {entry.meaning: entry.log_probability for entry in hearing.ranked}
-    for number, bonus in bonuses.items():
-        meaning = Number(number)
-        if meaning in scores or bonus > 0:
-            scores[meaning] = scores.get(meaning, floor) + bonus
-    ranked = sorted(scores.items(), key=lambda entry: entry[1], reverse=True)
-    return replace(hearing, ranked=tuple(Hypothesis(meaning, score) for meaning, score in ranked))
+    return max(
+        (
+            entry.log_probability
+            for entry in hearing.ranked
+            if isinstance(entry.meaning, Number)
+            and entry.meaning.value in WORDS - bonuses.keys()
+            and entry.log_probability > least
+        ),
+        default=-math.inf,
+    )

@@ -16,6 +16,7 @@ from saythesum.ports import Samples
 from tests.tools.listening.conditions import CLEAN, Condition, child
 from tests.tools.listening.factor import FIRST
 from tests.tools.listening.own_words.sayings import Saying, heard, keep, kept, scores
+from tests.tools.listening.sets import speakers_folder
 from tests.tools.listening.sounds import SEED, Clip, MissingError, speaker
 
 HARD, CHILD = ("nicolas", "george", "lucas"), 1.35
@@ -35,7 +36,7 @@ def heard_speakers(recordings: Path, into: Path) -> Iterator[Speaker]:
     """Each in each condition; what has been heard stands in `into`. Raises MissingError without the recordings."""
     for condition in CONDITIONS:
         for name in HARD:
-            yield heard_speaker(_clips(recordings, name), name, condition, into)
+            yield heard_speaker(takes_of(name, recordings), name, condition, into)
 
 
 def heard_speaker(clips: list[Clip], name: str, condition: Condition, into: Path) -> Speaker:
@@ -46,7 +47,9 @@ def heard_speaker(clips: list[Clip], name: str, condition: Condition, into: Path
     return Speaker(name, condition.name, factor, [saying for saying in sayings if saying.frames is not None])
 
 
-def _clips(recordings: Path, name: str) -> list[Clip]:
+def takes_of(name: str, recordings: Path | None = None) -> list[Clip]:
+    """All that the speaker said. Raises MissingError where that is not on this machine."""
+    recordings = recordings or speakers_folder()
     home = next((folder for folder in recordings.rglob(name) if folder.is_dir()), None)
     if home is None:
         raise MissingError(f"The recordings of {name} are missing in {recordings}")
