@@ -19,8 +19,8 @@ MOST_TAKES = 8
 """Of a word; the oldest goes. Eight understand the hardest speaker tried better than four, by a few in a hundred."""
 ODD_TIMES, ODD_FROM, ODD_AT_MOST = 2.0, 0.20, 0.35
 """A take may be another word, or another person, where it is so many times less like the others of its word than the
-pupil's takes are like each other, within these limits. Measured on three men with two takes of each digit: 0 to 9 in a
-hundred of their own are odd, and 14 to 80 of another man's in their place."""
+pupil's takes are like each other, within these limits. Measured on three men with two takes of each digit: 1 to 10 in a
+hundred of their own are odd for this or the next reason, and 13 to 77 of another man's in their place."""
 CLEARLY_NEARER = 0.05
 LIKE_ANOTHER = 0.15
 """It may also be another word where it is so much more like that; or, before there are takes of its own word, where it

@@ -4,8 +4,8 @@
 
 KEPT is a folder for what was heard, so that nothing is heard twice (about half an hour on two free cores for the first
 time; then minutes). FOLDER as in `python -m tests.tools.listening`. PART: takes, together, rivals, odd, learnt.
-Behind each share stands its 95 % interval. The second opinion that is shipped has heard all three men: what it is worth
-for somebody new stands in DEVELOPERS.md.
+Behind each share stands its 95 % interval, a little too narrow where draws share sayings. The second opinion that is
+shipped has heard all three men: what it is worth for somebody new stands in DEVELOPERS.md.
 """
 
 import argparse
