@@ -107,7 +107,6 @@ def test_a_library_asks_no_address_while_it_is_imported(module: str, person: Per
 
 
 @pytest.mark.rig
-@pytest.mark.timeout(180)
 def test_a_spoken_practice_asks_no_address(rig: Rig, person: Person) -> None:
     traced, tmp = person.home.parent / "spoken.strace", person.home.parent / "tmp"
     words = ("practise", "--by", "voice", "--ear", "open", "--grid", "oars.toml")

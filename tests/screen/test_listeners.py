@@ -24,7 +24,6 @@ def wait_until_registered() -> None:
         time.sleep(0.02)
 
 
-@pytest.mark.timeout(300)
 def test_a_listener_is_found_and_one_that_is_busy_is_waited_for(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -54,7 +53,6 @@ def test_a_listener_is_found_and_one_that_is_busy_is_waited_for(
         assert not listeners.are_ready
 
 
-@pytest.mark.timeout(60)
 def test_without_a_bus_nobody_is_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("DBUS_SESSION_BUS_ADDRESS", "unix:path=/nowhere/bus")
     ready = Event()

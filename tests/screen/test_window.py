@@ -253,7 +253,6 @@ def test_closing_the_window_is_a_press(opened: Opened) -> None:
     assert window.presses(1) == [Pressed(Key.CLOSE, 1234)]
 
 
-@pytest.mark.timeout(20)
 def test_something_else_can_end_the_wait(opened: Opened) -> None:
     window = opened()
     window.wake()

@@ -214,7 +214,6 @@ def test_the_word_check_without_its_microphone(person: Person) -> None:
 
 
 @pytest.mark.rig
-@pytest.mark.timeout(240)
 def test_the_word_game_is_stopped_and_taken_up_another_day(rig: Rig, tmp_path: Path) -> None:
     """Two of the twelve words are missing. The pupil says yes, then one of them, then "stop there"."""
     (tmp_path / "settings.toml").write_text("[speech]\nrate_wpm = 250\n")

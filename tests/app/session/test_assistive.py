@@ -18,7 +18,6 @@ from tests.tools.touch_screen import Finger, finger, touch_screen
 from tests.tools.x_server import x_server
 
 
-@pytest.mark.timeout(300)
 def test_a_client_practises_a_whole_grid_as_keys_do(tmp_path: Path) -> None:
     """Each turn is heard whole, and the rows are the same as by keys."""
     expected = by_keys(tmp_path / "keys")
@@ -81,7 +80,6 @@ NOWHERE = (2, 2)
 """In the window's corner is no button."""
 
 
-@pytest.mark.timeout(300)
 @pytest.mark.parametrize("is_touch", [False, True], ids=["pointer", "finger"])
 def test_who_points_or_touches_practises_a_whole_grid_by_the_buttons_to_be_seen(tmp_path: Path, is_touch: bool) -> None:
     """Real clicks or touches, each let go where it was pressed; every target is 44 px or more. Slid off, none acts."""
@@ -125,7 +123,6 @@ def felt(text: str, behind: str = "") -> str:
     return f"{cells.ljust(len(cells_by_louis(before + after)) + 2, BLANK)}{cells_by_louis(behind)}".rstrip(BLANK)
 
 
-@pytest.mark.timeout(300)
 def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared_whole(tmp_path: Path) -> None:
     """Each line is waited for before the next press: keys and the display come by different ways."""
     home = tmp_path / "window"
@@ -158,7 +155,6 @@ def test_a_braille_display_without_a_screen_reader_practises_with_lines_compared
         display.wait_for(felt("38+4=|", "sum 3 of 6"))
 
 
-@pytest.mark.timeout(300)
 def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_path: Path) -> None:
     """The line, and a digit that was typed on the first display, come to a narrower one at the same server."""
     home, server = tmp_path / "window", free_server()
@@ -184,7 +180,6 @@ def test_of_two_displays_one_has_the_line_and_another_may_take_its_place(tmp_pat
     assert [line["given"] for line in practised(home).lines if line["kind"] == "answer"] == [43]
 
 
-@pytest.mark.timeout(300)
 def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_those_of_keys(tmp_path: Path) -> None:
     """Orca, by its own log; its braille line has each turn, too.
 
@@ -196,7 +191,6 @@ def test_with_a_real_screen_reader_each_turn_is_heard_once_and_the_rows_are_thos
     assert practised(tmp_path / "window").rows() == expected.rows()
 
 
-@pytest.mark.timeout(300)
 def test_whatever_comes_and_goes_the_practice_goes_on_and_nothing_is_answered_by_accident(tmp_path: Path) -> None:
     """A window of 200 pixels, a screen reader started and stopped in mid-practice, the bus lost and back again.
 

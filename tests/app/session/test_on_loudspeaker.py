@@ -32,7 +32,6 @@ def right(ask: Line) -> str:
     return words(Sum(STARTS[ask["row"]], AMOUNTS[ask["column"]]).answer_to(Part(ask["part"])))
 
 
-@pytest.mark.timeout(60)
 def test_with_the_ear_always_open_it_would_hear_itself(rig: Rig, home: Path) -> None:
     """What the other tests rest on: there is something to hear in this room."""
     with (home / "settings.toml").open("a") as settings:
@@ -41,7 +40,6 @@ def test_with_the_ear_always_open_it_would_hear_itself(rig: Rig, home: Path) -> 
         program.wait_for_kind("heard", 20)
 
 
-@pytest.mark.timeout(180)
 def test_a_practice_in_which_only_the_pupil_is_heard(rig: Rig, home: Path) -> None:
     with rig.loudspeaker_in_the_room(LEAK_DB), program_on(rig, home, *BY_VOICE) as program:
         Pupil(
@@ -59,7 +57,6 @@ def test_a_practice_in_which_only_the_pupil_is_heard(rig: Rig, home: Path) -> No
     assert [answer["given"] for answer in of_kind(lines, "answer")] == [one for one in heard if one != "dont-know"]
 
 
-@pytest.mark.timeout(60)
 def test_an_answer_between_two_sentences_stops_the_next(rig: Rig, home: Path) -> None:
     with rig.loudspeaker_in_the_room(LEAK_DB), program_on(rig, home, *BY_VOICE) as program:
         program.wait_for_kind("listen", 20)

@@ -55,7 +55,6 @@ def in_a_window(rig: Rig, home: Path, ear: str, *, at_a_terminal: bool) -> Itera
             os.close(its)
 
 
-@pytest.mark.timeout(180)
 @pytest.mark.parametrize(("lose", "ear"), [(Rig.lose, "open"), (Rig.hang, "press")], ids=["killed", "hung"])
 def test_where_nothing_is_left_it_says_goodbye_and_ends(
     lose: Callable[[Rig], None], ear: str, rig: Rig, home: Path
@@ -72,7 +71,6 @@ def test_where_nothing_is_left_it_says_goodbye_and_ends(
         assert "Traceback" not in program.shown
 
 
-@pytest.mark.timeout(180)
 def test_at_a_terminal_it_goes_on_and_a_stop_ends_it(rig: Rig, home: Path) -> None:
     with in_a_window(rig, home, "press", at_a_terminal=True) as (program, server):
         try:
@@ -86,7 +84,6 @@ def test_at_a_terminal_it_goes_on_and_a_stop_ends_it(rig: Rig, home: Path) -> No
             rig.come_back()
 
 
-@pytest.mark.timeout(180)
 def test_a_second_stop_always_ends_it(rig: Rig, home: Path) -> None:
     """Also while the first one waits for sound that never comes."""
     with in_a_window(rig, home, "open", at_a_terminal=True) as (program, server):

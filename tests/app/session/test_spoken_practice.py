@@ -61,7 +61,6 @@ def the_adult_takes_a_turn(program: Program) -> None:
     program.press(F9)
 
 
-@pytest.mark.timeout(240)
 def test_a_whole_practice(rig: Rig, home: Path) -> None:
     """Two rows of three: two wrong answers, one changed in mid-sentence, one asked for again, one not known, and an
     adult who takes a turn.
@@ -148,7 +147,6 @@ SILENT_WITHIN_MS = 100
 CUTS = 3
 
 
-@pytest.mark.timeout(120)
 def test_a_key_cuts_speech_and_stop_means_stop(rig: Rig, home: Path) -> None:
     (home / "oars.toml").write_text('title = "Rows of oars"\nadd = [8]\nstart = [57]\n')
     # Without its sound cue the silence after a cut is whole.
