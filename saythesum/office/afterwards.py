@@ -22,6 +22,7 @@ from saythesum.office.pupils import known_code
 from saythesum.ports import StoredPractice
 from saythesum.settings.toml_text import shown
 from saythesum.store.reading import StoredRecords, open_to_read
+from saythesum.wording.for_adults.counted import counted
 
 MOST_DOUBTFUL = 5
 
@@ -152,7 +153,9 @@ def today_said(today: Today) -> str:
     """One line to copy into the school's book."""
     parts = [f"{today.code}, {today.day}:"]
     if today.sums:
-        parts.append(f"{today.sums} sums, {today.unaided} of {today.counted} right at the first try and unaided.")
+        parts.append(
+            f"{counted(today.sums, 'sum')}, {today.unaided} of {today.counted} right at the first try and unaided."
+        )
     elif not today.not_done:
         parts.append("nothing practised.")
     if today.doesnt_count:

@@ -76,4 +76,4 @@ def own_words_said(card: OwnWordsCard, today: date) -> Iterator[str]:
     else:
         yield f"Own words of {code} are off; nothing of this pupil's voice is learnt or used."
     if card.is_kept and not consent.is_given(today):
-        yield f"What was kept before is not read; records erase {code} --own-words removes it."
+        yield f"What was kept before is not read; saythesum records erase {code} --own-words --yes removes it."

@@ -213,9 +213,17 @@ def _print(options: argparse.Namespace) -> None:
     if options.into is None:
         show(cover_text(sheet).rstrip("\n"))
         return
-    if options.into.exists():
-        raise CallerError(f"There is a file {options.into} already: name another, or move it away first.")
+    if options.into.suffix.lower() not in ("", ".txt", ".html", ".pdf"):
+        raise CallerError(
+            f"{options.into} is no name for the page; right would be one that ends in .pdf, .html or .txt."
+        )
     try:
+        if options.into.is_dir():
+            raise CallerError(
+                f"{options.into} is a folder: name a file in it, such as {options.into / options.code}.pdf."
+            )
+        if options.into.exists():
+            raise CallerError(f"There is a file {options.into} already: name another, or move it away first.")
         replace_file(options.into, cover_as(options.into.suffix, sheet))
     except OSError as error:
         raise CallerError(f"{options.into} cannot be written ({error.strerror}): name another place.") from error

@@ -7,7 +7,9 @@ from saythesum.app.setup.clock import RealClock
 from saythesum.app.setup.folders import own_places
 from saythesum.app.terminal.console import show
 from saythesum.errors import CallerError
+from saythesum.office.own_words import own_words_of, own_words_said
 from saythesum.office.pupils import PupilCard, add_pupil, change_pupil, changes, list_pupils, put_away, show_pupil
+from saythesum.wording.for_adults.counted import counted
 
 
 def add_verb(verbs: Verbs) -> None:
@@ -66,10 +68,15 @@ def _list(code: str | None, is_all: bool) -> None:
 
 def _set(name: str, code: str, given: Sequence[str]) -> None:
     values = dict(_pair(one) for one in given)
+    if "own_words.pupil_said_no" in values:
+        raise CallerError("The pupil's no is taken back on the desk alone: ask the pupil again, then note it there.")
     now = RealClock().now()
     act = add_pupil if name == "add" else change_pupil
     card = act(own_places(), code, now=now, values=values)
     show(_line(card))
+    if any(setting.startswith("own_words.") for setting in values):
+        for sentence in own_words_said(own_words_of(own_places(), card.code), now.astimezone().date()):
+            show(sentence)
 
 
 def _put_away(code: str, is_back: bool) -> None:
@@ -85,7 +92,9 @@ def _pair(given: str) -> tuple[str, str]:
 
 
 def _line(card: PupilCard) -> str:
-    practised = f"{card.practices} practices, the last on {card.last_practised[:10]}" if card.last_practised else "new"
+    practised = "new"
+    if card.last_practised:
+        practised = f"{counted(card.practices, 'practice')}, the last on {card.last_practised[:10]}"
     away = ", put away" if card.is_put_away else ""
     target = f" Target: {card.target.sentence}" if card.target else ""
     return "\n".join([f"{card.code}: {practised}{away}.{target}", *card.problems])

@@ -22,6 +22,7 @@ from saythesum.office.taking_in import account_of_taking_in, look_in, take_in
 from saythesum.settings.toml_text import shown
 from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import kept_grid
+from saythesum.wording.for_adults.counted import counted
 from saythesum.wording.for_adults.said_marks import notes_said
 
 
@@ -83,7 +84,8 @@ def _kind(kinds: Any, name: str, about: str, example: str, needs: str = "WHAT") 
 
 def _give(options: argparse.Namespace) -> None:
     came = give(own_places(), options.into, RealClock().now(), options.codes)
-    show(f"{came.file} holds {came.practices} practices with {came.rows} rows of {', '.join(came.pupils)}.")
+    rows = f"{counted(came.practices, 'practice')} with {counted(came.rows, 'row')}"
+    show(f"{came.file} holds {rows} of {', '.join(came.pupils)}.")
     if came.shared_with:
         show(f"Parts of the same practices are of {', '.join(came.shared_with)}, and in the file, too.")
     for id in came.left_out:

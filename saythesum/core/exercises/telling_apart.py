@@ -15,7 +15,7 @@ from saythesum.core.sums import Bridge, Kind, Part
 STARTS = range(10, 100)
 """Below ten the ones are the sum itself; past a hundred the questions are too long to hold in mind."""
 
-MISCOUNTED_BY = 2
+MISCOUNTED_BY = 1
 """A wrong whole answer this near to the right one may come of counting on. Our own choice."""
 NEAR = 4
 """So near to the right answer, the ten was passed already."""
@@ -43,19 +43,20 @@ def small_questions(asked: Bridge) -> tuple[Part, ...]:
 
 def suits(asked: Bridge, part: Part, given: int) -> bool:
     """Whether the question is to the point after this wrong whole answer, where several mistakes fit or earlier
-    questions were asked before. Our own choice, after two readings of replies as a teacher would give them."""
+    questions were asked before. Our own choice, after readings of replies as a teacher would give them."""
     match part:
         case Part.ONES:
-            return _ones_may_be_wrong(asked, given)
+            return _is_doubled(asked, given) or _ones_may_be_wrong(asked, given)
         case Part.TENS:
             return _tens_may_be_wrong(asked, given)
         case Part.TENS_OF_ONES:
             has_ones = given % 10 == asked.total % 10
             has_tens = given >= 10 and given != asked.ones_total
             return has_tens and (has_ones or _is_carried(asked, given))
+        case Part.ONE_MORE if given in (asked.start, asked.amount):
+            return asked.amount <= FEW or asked.kind is Kind.WITHIN
         case Part.ONE_MORE:
-            is_begun = given in (asked.start, asked.amount) or abs(given - asked.total) <= MISCOUNTED_BY
-            return is_begun and not _came_by_ten(asked, given) and (asked.amount <= FEW or asked.kind is Kind.WITHIN)
+            return abs(given - asked.total) <= MISCOUNTED_BY and not _came_by_ten(asked, given)
         case _:
             return True
 
@@ -75,6 +76,11 @@ def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
         return False
     are_lost = tens < asked.start // 10 and (tens > 0 or given == asked.total % 10)
     return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
+
+
+def _is_doubled(asked: Bridge, given: int) -> bool:
+    """A near double used as it stands: 38 and 6 as 46."""
+    return given - asked.tens in (2 * asked.ones, 2 * asked.amount)
 
 
 def _came_by_ten(asked: Bridge, given: int) -> bool:

@@ -55,8 +55,7 @@ def _lines(code: str, planned: ForToday, settings: Settings) -> Iterator[tuple[s
     yield "The pupil", f"{_answers(settings)}."
     yield (
         "Keys",
-        "Space says it again. Page Down helps. Backspace takes back what was heard wrongly. "
-        "Tab, then Enter, on Skip or Stop.",
+        f"Space says it again. Page Down helps. Backspace {_backspace(settings)}. Tab, then Enter, on Skip or Stop.",
     )
     yield "The tool", _says(planned, settings)
     yield (
@@ -82,9 +81,13 @@ def _plugged_in(settings: Settings) -> str:
     return f"the headset, or the microphone where the pupil sits; {sees}"
 
 
+def _backspace(settings: Settings) -> str:
+    return "rubs out a digit" if settings.start.by == "keys" else "takes back what was heard wrongly"
+
+
 def _answers(settings: Settings) -> str:
     if settings.start.by == "keys":
-        return "types the number, then presses Enter. They can also say nothing at all"
+        return "types the number, then presses Enter. Nothing needs to be said aloud"
     if settings.start.by == "switch":
         how = how_to_choose(settings.switch)
         return f'answers with a switch, for which things are offered one by one. "{how}" Keys work as well'

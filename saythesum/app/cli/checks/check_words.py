@@ -29,9 +29,9 @@ from saythesum.hearing.embedded.own_words.words_file import read_own_words
 from saythesum.hearing.embedded.recogniser import NeuralRecogniser
 from saythesum.hearing.engines import recogniser
 from saythesum.office.own_words import erase_own_words, own_words_of, own_words_said
+from saythesum.office.pupils import known_code
 from saythesum.ports import Recogniser
 from saythesum.settings import OwnWordsConsent, Settings
-from saythesum.store.pupils import pupil_code
 from saythesum.store.reading import open_to_read
 from saythesum.wording.for_adults.said_word_game import (
     ANOTHER_ENGINE,
@@ -65,7 +65,7 @@ class _Checked:
 def check_words(pupil: str | None = None) -> None:
     """Raises DeviceError without a loudspeaker or a microphone."""
     own, today = own_places(), RealClock().now().astimezone().date()
-    code = pupil_code(pupil) if pupil else None
+    code = known_code(own, pupil) if pupil is not None else None
     settings = settings_of(code, own) if code else own_settings(own.settings_file)
     engine = recogniser(settings.listening.engine, own.models, settings.listening.vocal_tract_factor)
     checked = _Checked(own, settings, engine, code, today, _kept(code, own, engine, today) if code else None)

@@ -6,6 +6,7 @@ import zlib
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from tokenize import TokenError
 
 import numpy as np
 
@@ -52,7 +53,7 @@ def read_own_words(path: Path, factor: float, report: Callable[[str], None]) -> 
 
 _NO_SUCH_FILE = (
     *(ValueError, TypeError, KeyError, EOFError, OverflowError, RuntimeError),
-    *(zipfile.BadZipFile, zlib.error),
+    *(zipfile.BadZipFile, zlib.error, TokenError),  # the last where the header of an array is damaged
 )
 """What reading anything else than a file of ours may come to."""
 _WITHOUT = "listening goes on without the pupil's own words, until they are said anew."
