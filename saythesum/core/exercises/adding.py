@@ -11,8 +11,6 @@ from saythesum.core.mistakes.adding_steps import PART_MISTAKES
 from saythesum.core.mistakes.pattern import HelpFrom
 from saythesum.core.sums import LARGEST_AMOUNT, LARGEST_FARTHER_AMOUNT, Bridge, Kind, Part
 
-TURNED_ROUND = ("answer-reversed", "start-reversed")
-"""Mistakes in which the tens and the ones trade places."""
 MOST_COUNTED_ON = 3
 """Up to here counting on is as good as any way."""
 
@@ -83,7 +81,7 @@ class Sum(Bridge, Exercise):
             case Part.ONES:
                 return remarks.AskOnes(self.ones, self.amount, is_after_tens=lead.answered is Part.TENS)
             case Part.TENS:
-                is_turned_round = lead.mistake in TURNED_ROUND and self.ones not in (0, self.start // 10)
+                is_turned_round = lead.mistake in telling_apart.TURNED_ROUND and self.ones not in (0, self.start // 10)
                 return remarks.AskTens(self.start, is_either=is_turned_round)
             case Part.ONE_MORE:
                 return remarks.AskOneMore(self.start, is_again=lead.is_again)

@@ -10,6 +10,8 @@ from typing import TypeAlias
 from saythesum.core.exercises import bridge_remarks as remarks
 from saythesum.core.exercises.comparison import NAMING_THE_TEN, standing_of
 from saythesum.core.exercises.exercise import Remark
+from saythesum.core.mistakes.adding import CATALOGUE
+from saythesum.core.mistakes.pattern import Occasion
 from saythesum.core.sums import Bridge, Kind, Part
 
 STARTS = range(10, 100)
@@ -21,6 +23,12 @@ NEAR = 4
 """So near to the right answer, the ten was passed already."""
 FEW = 3
 """So many are counted on with ease. Our own choice."""
+
+DOUBLED = frozenset({"double-not-adjusted"})
+CARRIED = frozenset({"ten-written-ones-carried"})
+TURNED_ROUND = frozenset({"answer-reversed", "start-reversed"})
+BY_THE_TEN = frozenset({"stopped-at-the-ten", "whole-amount-after-bridging", "gap-used-twice"})
+"""Kept names of mistakes that say what a small question should be about."""
 
 Foretold: TypeAlias = Callable[[Bridge], tuple[int, ...]]
 
@@ -46,7 +54,7 @@ def suits(asked: Bridge, part: Part, given: int) -> bool:
     questions were asked before. Our own choice, after readings of replies as a teacher would give them."""
     match part:
         case Part.ONES:
-            return _is_doubled(asked, given) or _ones_may_be_wrong(asked, given)
+            return _comes_of(DOUBLED, asked, given) or _ones_may_be_wrong(asked, given)
         case Part.TENS:
             return _tens_may_be_wrong(asked, given)
         case Part.TENS_OF_ONES:
@@ -56,7 +64,7 @@ def suits(asked: Bridge, part: Part, given: int) -> bool:
         case Part.ONE_MORE if given in (asked.start, asked.amount):
             return asked.amount <= FEW or asked.kind is Kind.WITHIN
         case Part.ONE_MORE:
-            return abs(given - asked.total) <= MISCOUNTED_BY and not _came_by_ten(asked, given)
+            return abs(given - asked.total) <= MISCOUNTED_BY and not _comes_of(BY_THE_TEN, asked, given)
         case _:
             return True
 
@@ -67,7 +75,7 @@ def _ones_may_be_wrong(asked: Bridge, given: int) -> bool:
     is_on_the_way = asked.kind is Kind.CROSSING and abs(given - asked.total) <= NEAR
     has_ones = given % 10 == asked.total % 10 and given != asked.total - 10
     is_elsewhere = given < asked.tens or _is_turned_round(asked, given) or _is_carried(asked, given)
-    return not (has_ones or is_elsewhere or is_on_the_way or _came_by_ten(asked, given))
+    return not (has_ones or is_elsewhere or is_on_the_way or _comes_of(BY_THE_TEN, asked, given))
 
 
 def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
@@ -78,27 +86,18 @@ def _tens_may_be_wrong(asked: Bridge, given: int) -> bool:
     return asked.kind is Kind.WITHIN or _is_turned_round(asked, given) or are_lost
 
 
-def _is_doubled(asked: Bridge, given: int) -> bool:
-    """A near double used as it stands: 38 and 6 as 46."""
-    return given - asked.tens in (2 * asked.ones, 2 * asked.amount)
-
-
-def _came_by_ten(asked: Bridge, given: int) -> bool:
-    """The next ten itself, or something of the amount put after it once too often."""
-    after_ten = (0, asked.gap, asked.amount)
-    return asked.kind is Kind.CROSSING and given - asked.next_ten in after_ten
-
-
 def _is_turned_round(asked: Bridge, given: int) -> bool:
-    """The start or the answer with its digits turned round, or what comes of such a start."""
-    start, total = (int(str(number)[::-1]) for number in (asked.start, asked.total))
-    return given >= 10 and given != asked.start and given in (start, start + asked.amount, total)
+    return given >= 10 and _comes_of(TURNED_ROUND, asked, given)
 
 
 def _is_carried(asked: Bridge, given: int) -> bool:
-    """The ten of the ones written down and their ones carried: 59 and 7 as 111."""
-    new_tens, ones = divmod(asked.ones_total, 10)
-    return new_tens > 0 and given == asked.tens + 10 * ones + new_tens != asked.start
+    return asked.kind is not Kind.WITHIN and _comes_of(CARRIED, asked, given)
+
+
+def _comes_of(names: frozenset[str], asked: Bridge, given: int) -> bool:
+    """Whether one of these mistakes gives the number. The start as the answer says first that nothing was added."""
+    fitting = (pattern.name for pattern in CATALOGUE if pattern.fits(Occasion(asked), given))
+    return given != asked.start and not names.isdisjoint(fitting)
 
 
 def answers_foretold(mistake: str, asked: Bridge, part: Part) -> tuple[int, ...]:
